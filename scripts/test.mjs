@@ -1,0 +1,104 @@
+// `npm test`: everything that has to hold, from a bare clone. Node's own modules only.
+// Ends with one line, `N passed, N failed`: every test, and one for each other step.
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { ensureBrowsers, ensureDependencies, root, runTool } from './ensure.mjs';
+
+const results = join(root, '.test-results');
+// A run that hangs must still end and say so.
+const deadline = Date.now() + 19 * 60_000;
+
+/** @typedef {{ passed: number, failed: number }} Count */
+
+/**
+ * @param {string} title
+ * @param {string} tool
+ * @param {readonly string[]} args
+ */
+async function start(title, tool, args) {
+  console.log(`\n── ${title}`);
+  return runTool(tool, args, { limitMs: Math.max(1000, deadline - Date.now()) });
+}
+
+/**
+ * One step that passes or fails as a whole.
+ *
+ * @param {string} title
+ * @param {string} tool
+ * @param {readonly string[]} args
+ * @returns {Promise<Count>}
+ */
+async function step(title, tool, args) {
+  const code = await start(title, tool, args);
+  if (code !== 0) console.error(`FAILED: ${title}`);
+  return code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
+}
+
+/**
+ * One run of vitest, counted test by test. A test that did not run is not a pass.
+ *
+ * @param {string} name
+ * @param {readonly string[]} args
+ * @returns {Promise<Count>}
+ */
+async function tests(name, args) {
+  const file = join(results, `${name}.json`);
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
+  const code = await start(`${name} tests`, 'vitest/vitest.mjs', ['run', ...args, ...reporters]);
+  const count = existsSync(file) ? countIn(file) : { passed: 0, failed: 0 };
+  // A file that does not load, an error outside any test, no test at all: nothing counts it for us.
+  const isUncounted = (code !== 0 || count.passed === 0) && count.failed === 0;
+  if (isUncounted) console.error(`FAILED: ${name} tests ended with code ${code}`);
+  return isUncounted ? { ...count, failed: 1 } : count;
+}
+
+/**
+ * @param {string} file
+ * @returns {Count}
+ */
+function countIn(file) {
+  const report = JSON.parse(readFileSync(file, 'utf8'));
+  const failed = report.numTotalTests - report.numPassedTests;
+  return { passed: report.numPassedTests, failed };
+}
+
+/** @returns {Promise<Count[]>} */
+async function everything() {
+  await ensureDependencies();
+  const missing = await ensureBrowsers();
+  rmSync(results, { recursive: true, force: true });
+  mkdirSync(results, { recursive: true });
+  const tsc = 'typescript/bin/tsc';
+  const built = ['--config', 'vitest.browser.config.ts'];
+  const counts = [
+    await step('types of the app', tsc, ['-p', 'tsconfig.json']),
+    await step('types of the core, without the DOM', tsc, ['-p', 'src/core/tsconfig.json']),
+    await step('types of the tests and scripts', tsc, ['-p', 'tests/tsconfig.json']),
+    await step('style', '@biomejs/biome/bin/biome', ['check', '.']),
+    await tests('unit', []),
+    await step('build', 'vite/bin/vite.js', ['build']),
+    await tests('size', [...built, 'tests/size.test.ts']),
+  ];
+  if (missing.length === 0) counts.push(await tests('browser', [...built, 'tests/browser/']));
+  else counts.push(notRun(missing));
+  return counts;
+}
+
+/**
+ * @param {readonly string[]} missing
+ * @returns {Count}
+ */
+function notRun(missing) {
+  console.error(`FAILED: browser tests, for want of ${missing.join(', ')}`);
+  return { passed: 0, failed: 1 };
+}
+
+/** @type {readonly Count[]} */
+const counts = await everything().catch((error) => {
+  console.error(error instanceof Error ? error.message : error);
+  return [{ passed: 0, failed: 1 }];
+});
+const passed = counts.reduce((sum, count) => sum + count.passed, 0);
+const failed = counts.reduce((sum, count) => sum + count.failed, 0);
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 && passed > 0 ? 0 : 1;

@@ -1,0 +1,37 @@
+/** What the weaver changed against the plan while weaving; each holds from its pick on. */
+import type { Side } from '../plan/plan.ts';
+
+export interface Adjustments {
+  /** Picks before which the other shed was taken; holds to the end of the piece. Ascending. */
+  readonly shedFlips: readonly number[];
+  /** Where a shuttle was found to lie before a pick. Ascending. */
+  readonly sides: readonly SideFound[];
+  /** Blocks cut short or lengthened to this many picks; the last word on a block counts. */
+  readonly blocks: readonly BlockPicks[];
+}
+
+export interface SideFound {
+  readonly pick: number;
+  readonly yarn: number;
+  readonly side: Side;
+}
+
+export interface BlockPicks {
+  readonly piece: number;
+  /** Counted from 0 inside the piece. */
+  readonly block: number;
+  readonly picks: number;
+  /** Picks beyond this many stay in the yarn of the last turn instead of beginning the next one. */
+  readonly sameYarnFrom?: number;
+}
+
+export const NO_ADJUSTMENTS: Adjustments = { shedFlips: [], sides: [], blocks: [] };
+
+/** The adjustments that still hold once the cloth has been taken back to `pick`. */
+export function adjustmentsUpTo(adjustments: Adjustments, pick: number): Adjustments {
+  return {
+    ...adjustments,
+    shedFlips: adjustments.shedFlips.filter((at) => at <= pick),
+    sides: adjustments.sides.filter((it) => it.pick <= pick),
+  };
+}

@@ -1,0 +1,71 @@
+/** What lies at the fell: the last picks and the next ones, as the cloth picture wants them. */
+import type { Side } from '../plan/plan.ts';
+import type { Course, CoursePiece, Shed } from './course.ts';
+import { fromSideAt, stripeIndexAt } from './pickAt.ts';
+import { shedsOf } from './stripes.ts';
+
+export interface PickRow {
+  /** Yarn index; null where a pick's height of warp lies bare, as in a gap. */
+  readonly yarn: number | null;
+  readonly shed: Shed;
+  readonly from: Side;
+}
+
+export interface Scene {
+  /** Oldest first, the pick at the fell last; the piece before it and its gap where there is room. */
+  readonly woven: readonly PickRow[];
+  /** The pick to throw next first; never beyond the piece. */
+  readonly coming: readonly PickRow[];
+  /** Rows woven before these. */
+  readonly before: number;
+}
+
+/** At most `back` rows below the fell and `ahead` coming picks above it. */
+export function sceneAt(
+  course: Course,
+  piece: CoursePiece,
+  pick: number,
+  back: number,
+  ahead: number,
+): Scene {
+  const end = piece.firstPick + piece.picks;
+  const from = Math.max(piece.firstPick, pick - back);
+  const here = pickRows(course, piece, from, pick);
+  const below = rowsBelow(course, piece, back - here.length);
+  return {
+    woven: [...below, ...here],
+    coming: pickRows(course, piece, pick, Math.min(end, pick + ahead)),
+    before: from - below.length,
+  };
+}
+
+/** The rows of picks `from` to `to` of one piece. */
+export function pickRows(
+  course: Course,
+  piece: CoursePiece,
+  from: number,
+  to: number,
+): readonly PickRow[] {
+  const sheds = shedsOf(piece, course.adjustments);
+  return Array.from({ length: Math.max(0, to - from) }, (_, i) => {
+    const stripe = stripeIndexAt(course, from + i);
+    return {
+      yarn: course.stripes.yarn[stripe] ?? 0,
+      shed: sheds(from + i),
+      from: fromSideAt(course, stripe, from + i),
+    };
+  });
+}
+
+/** The gap below a piece, and what can be seen of the piece before it. */
+function rowsBelow(course: Course, piece: CoursePiece, room: number): readonly PickRow[] {
+  const before = course.pieces[piece.index - 1];
+  if (before === undefined || room <= 0) return [];
+  const gap = Math.min(room, Math.round(before.gapAfter / course.plan.weaving.pickSpacing));
+  const bare = Array.from({ length: gap }, (): PickRow => ({ yarn: null, shed: 0, from: 'left' }));
+  const end = before.firstPick + before.picks;
+  return [
+    ...pickRows(course, before, Math.max(before.firstPick, end - (room - gap)), end),
+    ...bare,
+  ];
+}

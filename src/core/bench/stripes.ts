@@ -1,0 +1,285 @@
+/**
+ * Stripes: runs of picks of one yarn as the eye sees them, with all that follows a shuttle: the side
+ * it starts from, how the yarn came, where it rests, and whether the edge end is caught (design §4).
+ */
+import type { Letter, Plan, Resting, Side } from '../plan/plan.ts';
+import type { Adjustments } from './adjustments.ts';
+import type { CourseBlock, CoursePiece, Turns } from './course.ts';
+
+export const LEFT = 0;
+export const RIGHT = 1;
+
+/** How a yarn comes into a stripe. */
+export const ENTRIES = ['new', 'floated', 'caught'] as const;
+export type Entry = (typeof ENTRIES)[number];
+
+/** What becomes of a yarn after a stripe. */
+export const REST_KINDS = ['ends', 'float', 'catch', 'cut'] as const;
+export type RestKind = (typeof REST_KINDS)[number];
+
+/** The edge end where a yarn re-enters; a yarn started anew has none to catch. */
+export const EDGES = ['none', 'caught', 'not-caught'] as const;
+export type EdgeEnd = (typeof EDGES)[number];
+
+/** One entry a stripe, in weaving order; `firstPick` has one entry more, the end. Codes index the lists above. */
+export interface Stripes {
+  readonly count: number;
+  readonly firstPick: Int32Array;
+  readonly yarn: Uint8Array;
+  readonly firstTurn: Int32Array;
+  /** Side the first pick is thrown from: 0 left, 1 right. */
+  readonly fromSide: Uint8Array;
+  /** Side the shuttle lies on after the last pick. */
+  readonly restSide: Uint8Array;
+  readonly entry: Uint8Array;
+  readonly rest: Uint8Array;
+  readonly catchEvery: Int32Array;
+  readonly edge: Uint8Array;
+  /** Stripe of the same yarn before and after in the piece, −1 where there is none. */
+  readonly previous: Int32Array;
+  readonly next: Int32Array;
+  /** Stripes of each yarn index in weaving order. */
+  readonly ofYarn: readonly Int32Array[];
+  readonly ofPieces: readonly { readonly firstStripe: number; readonly stripes: number }[];
+  /** Sides found in the middle of a stripe. */
+  readonly midFlips: readonly { readonly stripe: number; readonly pick: number }[];
+}
+
+type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
+
+export function layStripes(
+  plan: Plan,
+  pieces: readonly CoursePiece[],
+  blocks: readonly CourseBlock[],
+  turns: Turns,
+  adjustments: Adjustments,
+): Stripes {
+  const stripes = mergeTurns(pieces, blocks, turns);
+  const midFlips: { stripe: number; pick: number }[] = [];
+  const work: Work = { plan, blocks, turns, stripes, adjustments, midFlips };
+  for (const piece of pieces) settlePiece(work, piece);
+  return { ...stripes, midFlips, ofYarn: listByYarn(stripes, plan.yarns.length) };
+}
+
+interface Work {
+  readonly plan: Plan;
+  readonly blocks: readonly CourseBlock[];
+  readonly turns: Turns;
+  readonly stripes: Writable;
+  readonly adjustments: Adjustments;
+  readonly midFlips: { stripe: number; pick: number }[];
+}
+
+/** Neighbouring turns of one yarn are one stripe, but never across a gap. */
+function mergeTurns(
+  pieces: readonly CoursePiece[],
+  blocks: readonly CourseBlock[],
+  turns: Turns,
+): Writable {
+  const stripes = emptyStripes(turns.count);
+  const ofPieces: { firstStripe: number; stripes: number }[] = [];
+  let count = 0;
+  for (const piece of pieces) {
+    const firstStripe = count;
+    const firstTurn = blocks[piece.firstBlock]?.firstTurn ?? turns.count;
+    const endTurn = blocks[piece.firstBlock + piece.blocks]?.firstTurn ?? turns.count;
+    let yarn = -1;
+    for (let turn = firstTurn; turn < endTurn; turn++) {
+      if (turns.yarn[turn] === yarn) continue;
+      if (turns.firstPick[turn] === turns.firstPick[turn + 1]) continue;
+      yarn = turns.yarn[turn] ?? 0;
+      stripes.firstPick[count] = turns.firstPick[turn] ?? 0;
+      stripes.yarn[count] = yarn;
+      stripes.firstTurn[count] = turn;
+      count++;
+    }
+    ofPieces.push({ firstStripe, stripes: count - firstStripe });
+  }
+  stripes.firstPick[count] = turns.firstPick[turns.count] ?? 0;
+  stripes.firstTurn[count] = turns.count;
+  return { ...stripes, count, ofPieces };
+}
+
+function settlePiece(work: Work, piece: CoursePiece): void {
+  const { stripes } = work;
+  const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? {
+    firstStripe: 0,
+    stripes: 0,
+  };
+  const lastOf = new Int32Array(work.plan.yarns.length).fill(-1);
+  const sheds = shedsOf(piece, work.adjustments);
+  for (let r = firstStripe; r < firstStripe + count; r++) {
+    const yarn = stripes.yarn[r] ?? 0;
+    const before = lastOf[yarn] ?? -1;
+    stripes.previous[r] = before;
+    if (before >= 0) stripes.next[before] = r;
+    const rest = before < 0 ? null : restBetween(work, before, r);
+    if (rest !== null) markRest(stripes, before, rest);
+    const comes =
+      rest === null || rest.mode === 'cut' ? 'new' : rest.mode === 'float' ? 'floated' : 'caught';
+    stripes.entry[r] = ENTRIES.indexOf(comes);
+    stripes.fromSide[r] =
+      comes === 'new'
+        ? startingSide(work, piece, r, firstStripe)
+        : (stripes.restSide[before] ?? LEFT);
+    if (comes !== 'new') stripes.edge[r] = EDGES.indexOf(edgeEnd(stripes, before, r, sheds));
+    settleSide(work, r);
+    moveResting(work, piece, r, lastOf);
+    lastOf[yarn] = r;
+  }
+}
+
+/** What the yarn does between two of its stripes: as the block or the yarn says, else the carry limit decides. */
+function restBetween(work: Work, before: number, after: number): Resting {
+  const { plan, stripes } = work;
+  const yarn = plan.yarns[stripes.yarn[after] ?? 0];
+  const chosen =
+    restingIn(work, stripes.firstTurn[after] ?? 0, yarn?.letter) ??
+    restingIn(work, (stripes.firstTurn[before + 1] ?? 0) - 1, yarn?.letter) ??
+    yarn?.resting;
+  if (chosen !== undefined) return chosen;
+  const float =
+    loomAtTurn(work.turns, stripes.firstTurn[after] ?? 0) -
+    loomAtTurn(work.turns, stripes.firstTurn[before + 1] ?? 0);
+  return { mode: float <= plan.weaving.carryLimit + 1e-9 ? 'float' : 'cut' };
+}
+
+function restingIn(work: Work, turn: number, letter: Letter | undefined): Resting | undefined {
+  const block = work.blocks[work.turns.block[turn] ?? -1];
+  return letter === undefined ? undefined : block?.laid.block?.resting?.[letter];
+}
+
+function loomAtTurn(turns: Turns, turn: number): number {
+  return turns.loomStart[turn] ?? 0;
+}
+
+function markRest(stripes: Writable, before: number, rest: Resting): void {
+  stripes.rest[before] = REST_KINDS.indexOf(rest.mode);
+  stripes.catchEvery[before] = rest.mode === 'catch' ? rest.every : 0;
+}
+
+/** A yarn starts on the side chosen for it, else on the side of the yarns it alternates with. */
+function startingSide(work: Work, piece: CoursePiece, r: number, firstStripe: number): number {
+  const { stripes, plan, adjustments } = work;
+  const yarn = stripes.yarn[r] ?? 0;
+  const found = adjustments.sides.findLast(
+    (it) =>
+      it.yarn === yarn &&
+      it.pick <= (stripes.firstPick[r] ?? 0) &&
+      it.pick >= piece.firstPick &&
+      // Found while it was still at work says nothing about where it starts anew.
+      it.pick >= (stripes.firstPick[(stripes.previous[r] ?? -1) + 1] ?? 0),
+  );
+  if (found !== undefined) return sideCode(found.side);
+  const letter = plan.yarns[yarn]?.letter ?? '';
+  const block = work.blocks[work.turns.block[stripes.firstTurn[r] ?? 0] ?? -1];
+  const chosen = block?.laid.block?.starts?.[letter];
+  if (r === firstStripe) {
+    const pinned = plan.pieces[piece.index]?.beginning.kind === 'hemstitch' ? undefined : chosen;
+    return sideCode(pinned ?? piece.startSide);
+  }
+  return chosen === undefined ? (stripes.restSide[r - 1] ?? LEFT) : sideCode(chosen);
+}
+
+/** A side told by the weaver inside the stripe turns the rest of it round. */
+function settleSide(work: Work, r: number): void {
+  const { stripes, adjustments, midFlips } = work;
+  const start = stripes.firstPick[r] ?? 0;
+  const end = stripes.firstPick[r + 1] ?? start;
+  let parity = (end - start) & 1;
+  let flips = 0;
+  for (const found of adjustments.sides) {
+    if (found.yarn !== stripes.yarn[r] || found.pick <= start || found.pick >= end) continue;
+    const natural = (stripes.fromSide[r] ?? 0) ^ ((found.pick - start) & 1) ^ flips;
+    if (natural === sideCode(found.side)) continue;
+    flips ^= 1;
+    midFlips.push({ stripe: r, pick: found.pick });
+  }
+  parity ^= flips;
+  stripes.restSide[r] = (stripes.fromSide[r] ?? 0) ^ parity;
+}
+
+/** A resting shuttle found on another side while this stripe is woven lies there from then on. */
+function moveResting(work: Work, piece: CoursePiece, r: number, lastOf: Int32Array): void {
+  const { stripes, adjustments } = work;
+  if (adjustments.sides.length === 0) return;
+  const start = stripes.firstPick[r] ?? 0;
+  const end = stripes.firstPick[r + 1] ?? start;
+  for (const found of adjustments.sides) {
+    if (found.pick < start || found.pick > end || found.pick < piece.firstPick) continue;
+    if (found.yarn === stripes.yarn[r]) {
+      if (found.pick === end) stripes.restSide[r] = sideCode(found.side);
+      continue;
+    }
+    const resting = lastOf[found.yarn] ?? -1;
+    if (resting >= 0) stripes.restSide[resting] = sideCode(found.side);
+  }
+}
+
+/**
+ * A yarn that comes back where it left passes round the edge end only if that end has changed sheds
+ * in between (design §4): after an even number of picks of others, as long as sheds alternate.
+ */
+function edgeEnd(
+  stripes: Writable,
+  before: number,
+  after: number,
+  sheds: (pick: number) => number,
+): EdgeEnd {
+  const left = (stripes.firstPick[before + 1] ?? 0) - 1;
+  const back = stripes.firstPick[after] ?? 0;
+  return sheds(left) === sheds(back) ? 'not-caught' : 'caught';
+}
+
+/** Shed of a pick of one piece: alternating from its start shed, turned round by each "other shed". */
+export function shedsOf(piece: CoursePiece, adjustments: Adjustments): (pick: number) => number {
+  const first = piece.firstPick;
+  const last = first + piece.picks;
+  const flips = adjustments.shedFlips.filter((at) => at >= first && at < last);
+  if (flips.length === 0) return (pick) => (piece.startShed + pick - first) & 1;
+  return (pick) => (piece.startShed + pick - first + flips.filter((at) => at <= pick).length) & 1;
+}
+
+export function sideCode(side: Side): number {
+  return side === 'left' ? LEFT : RIGHT;
+}
+
+export function sideOf(code: number): Side {
+  return code === LEFT ? 'left' : 'right';
+}
+
+function listByYarn(stripes: Stripes, yarns: number): readonly Int32Array[] {
+  const counts = new Int32Array(yarns);
+  for (let r = 0; r < stripes.count; r++)
+    counts[stripes.yarn[r] ?? 0] = (counts[stripes.yarn[r] ?? 0] ?? 0) + 1;
+  const lists = Array.from(counts, (count) => new Int32Array(count));
+  counts.fill(0);
+  for (let r = 0; r < stripes.count; r++) {
+    const yarn = stripes.yarn[r] ?? 0;
+    const at = counts[yarn] ?? 0;
+    const list = lists[yarn];
+    if (list !== undefined) list[at] = r;
+    counts[yarn] = at + 1;
+  }
+  return lists;
+}
+
+function emptyStripes(most: number): Writable {
+  return {
+    count: 0,
+    firstPick: new Int32Array(most + 1),
+    yarn: new Uint8Array(most),
+    firstTurn: new Int32Array(most + 1),
+    fromSide: new Uint8Array(most),
+    restSide: new Uint8Array(most),
+    entry: new Uint8Array(most),
+    rest: new Uint8Array(most),
+    catchEvery: new Int32Array(most),
+    edge: new Uint8Array(most),
+    previous: new Int32Array(most).fill(-1),
+    next: new Int32Array(most).fill(-1),
+    ofYarn: [],
+    ofPieces: [],
+    midFlips: [],
+  };
+}

@@ -1,0 +1,231 @@
+/** What the shape of a plan cannot say: yarns that exist, sheds of this loom, turns that close, sizes that fit. */
+import { totalOf } from '../measure/runs.ts';
+import { countEnds, countLaidBlocks, countPicks } from './count.ts';
+import { endsPerMm, warpEnds } from './geometry.ts';
+import { LIMITS } from './limits.ts';
+import {
+  type AlternationBlock,
+  type Block,
+  type Edge,
+  type Letter,
+  type Piece,
+  type Plan,
+  SHED_WORDS,
+  type Stripe,
+} from './plan.ts';
+import type { Problem, ProblemCode } from './problems.ts';
+
+/** Every problem of meaning in a plan of the right shape, in the order of the file. */
+export function checkMeaning(plan: Plan): readonly Problem[] {
+  return [
+    ...checkLetters(plan),
+    ...checkWarp(plan),
+    ...plan.pieces.flatMap((piece, i) => checkPiece(plan, piece, `pieces[${i}]`)),
+    ...checkTotal(plan),
+  ];
+}
+
+function problem(path: string, code: ProblemCode, got: string, right: string): Problem {
+  return { path, code, got, right };
+}
+
+function checkLetters(plan: Plan): readonly Problem[] {
+  const seen = new Set<Letter>();
+  return plan.yarns.flatMap((yarn, i) => {
+    if (!seen.has(yarn.letter)) {
+      seen.add(yarn.letter);
+      return [];
+    }
+    return [problem(`yarns[${i}].letter`, 'duplicate-letter', yarn.letter, freeLetter(plan))];
+  });
+}
+
+function freeLetter(plan: Plan): Letter {
+  const used = new Set(plan.yarns.map((yarn) => yarn.letter));
+  return [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !used.has(letter)) ?? '';
+}
+
+function lettersOf(plan: Plan): string {
+  return plan.yarns.map((yarn) => yarn.letter).join(', ');
+}
+
+function checkYarn(plan: Plan, letter: Letter | undefined, path: string): readonly Problem[] {
+  if (letter === undefined || plan.yarns.some((yarn) => yarn.letter === letter)) return [];
+  return [problem(path, 'unknown-yarn', letter, lettersOf(plan))];
+}
+
+function checkWarp(plan: Plan): readonly Problem[] {
+  const { warp, loom } = plan;
+  const found = [
+    ...warp.order.flatMap((stripe, i) => checkStripe(plan, stripe, `warp.order[${i}]`)),
+    ...checkYarn(plan, warp.floatingSelvedges?.yarn, 'warp.floatingSelvedges.yarn'),
+  ];
+  if (loom.kind === 'rigid-heddle' && warp.firstEnd === undefined) {
+    found.push(problem('warp.firstEnd', 'first-end-missing', 'nothing', 'slot, hole'));
+  }
+  if (loom.kind === 'shaft' && warp.firstEnd !== undefined) {
+    found.push(problem('warp.firstEnd', 'first-end-not-for-shafts', warp.firstEnd, ''));
+  }
+  return [...found, ...checkWidth(plan)];
+}
+
+function checkWidth(plan: Plan): readonly Problem[] {
+  const bound = countEnds(plan.warp.order);
+  if (bound > 2 * LIMITS.ends)
+    return [problem('warp.order', 'too-many-ends', String(bound), String(LIMITS.ends))];
+  const ends = warpEnds(plan);
+  const most = Math.floor(plan.loom.weavingWidth * endsPerMm(plan.loom) + 1e-6);
+  if (ends > LIMITS.ends)
+    return [problem('warp.order', 'too-many-ends', String(ends), String(LIMITS.ends))];
+  if (ends > most) return [problem('warp.order', 'wider-than-loom', String(ends), String(most))];
+  return [];
+}
+
+function checkStripe(plan: Plan, stripe: Stripe, path: string): readonly Problem[] {
+  switch (stripe.kind) {
+    case 'solid':
+      return checkYarn(plan, stripe.yarn, `${path}.yarn`);
+    case 'alternation':
+      return stripe.cycle.flatMap((turn, i) =>
+        checkYarn(plan, turn.yarn, `${path}.cycle[${i}].yarn`),
+      );
+    case 'repeat':
+    case 'mirror':
+      return stripe.of.flatMap((it, i) => checkStripe(plan, it, `${path}.of[${i}]`));
+  }
+}
+
+function checkPiece(plan: Plan, piece: Piece, path: string): readonly Problem[] {
+  const words = SHED_WORDS[plan.loom.kind];
+  const found: Problem[] = [];
+  if (!words.some((word) => word === piece.startShed)) {
+    found.push(
+      problem(`${path}.startShed`, 'shed-of-other-loom', piece.startShed, words.join(', ')),
+    );
+  }
+  const working = plan.weaving.workingSide;
+  if (piece.beginning.kind === 'hemstitch' && (piece.startSide ?? working) !== working) {
+    found.push(
+      problem(
+        `${path}.startSide`,
+        'hemstitch-starts-at-working-side',
+        String(piece.startSide),
+        working,
+      ),
+    );
+  }
+  return [
+    ...found,
+    ...checkEdge(plan, piece.beginning, `${path}.beginning`),
+    ...checkEdge(plan, piece.ending, `${path}.ending`),
+    ...piece.weft.flatMap((block, i) => checkBlock(plan, block, `${path}.weft[${i}]`)),
+  ];
+}
+
+function checkEdge(plan: Plan, edge: Edge, path: string): readonly Problem[] {
+  return edge.kind === 'hemstitch' ? [] : checkYarn(plan, edge.yarn, `${path}.yarn`);
+}
+
+function checkBlock(plan: Plan, block: Block, path: string): readonly Problem[] {
+  if (block.kind === 'repeat' || block.kind === 'mirror') {
+    return block.of.flatMap((it, i) => checkBlock(plan, it, `${path}.of[${i}]`));
+  }
+  const named = [
+    ...Object.keys(block.resting ?? {}).flatMap((letter) =>
+      checkYarn(plan, letter, `${path}.resting.${letter}`),
+    ),
+    ...Object.keys(block.starts ?? {}).flatMap((letter) =>
+      checkYarn(plan, letter, `${path}.starts.${letter}`),
+    ),
+  ];
+  if (block.kind === 'solid') return [...checkYarn(plan, block.yarn, `${path}.yarn`), ...named];
+  return [...checkAlternation(plan, block, path), ...named];
+}
+
+function checkAlternation(plan: Plan, block: AlternationBlock, path: string): readonly Problem[] {
+  const unknown = block.cycle.flatMap((turn, i) =>
+    checkYarn(plan, turn.yarn, `${path}.cycle[${i}].yarn`),
+  );
+  if (unknown.length > 0) return unknown;
+  const cycle = block.cycle.map((turn) => turn.yarn);
+  const letters = [...new Set(cycle)].join(', ');
+  if (block.path === 'there-and-back' && cycle.length < 3) {
+    return [problem(`${path}.path`, 'there-and-back-needs-three', String(cycle.length), 'round')];
+  }
+  const back = block.path === 'round' ? [] : block.cycle.slice(1, -1).reverse();
+  const period = [...block.cycle, ...back];
+  const twin = period.findIndex((turn, i) => turn.yarn === period[(i + 1) % period.length]?.yarn);
+  if (twin >= 0) {
+    const at = `${path}.cycle[${(twin + 1) % cycle.length}].yarn`;
+    return [problem(at, 'cycle-neighbours-equal', period[twin]?.yarn ?? '', lettersOf(plan))];
+  }
+  if (!cycle.includes(block.opens)) {
+    return [problem(`${path}.opens`, 'opens-not-in-cycle', block.opens, letters)];
+  }
+  if (block.closes !== undefined && !cycle.includes(block.closes)) {
+    return [problem(`${path}.closes`, 'closes-not-in-cycle', block.closes, letters)];
+  }
+  return checkTurns(block, period, path);
+}
+
+type Turn = AlternationBlock['cycle'][number];
+
+/** Turns and picks that were typed must be whole turns and end on the closing yarn; lengths find their own. */
+function checkTurns(
+  block: AlternationBlock,
+  period: readonly Turn[],
+  path: string,
+): readonly Problem[] {
+  const { extent } = block;
+  if (extent.kind === 'length') return [];
+  const wanted = extent.kind === 'turns' ? extent.turns : extent.picks;
+  const fits = fittingExtents(block, period, wanted);
+  if (fits.exact) return [];
+  const code = extent.kind === 'picks' && !fits.wholeTurns ? 'not-whole-turns' : 'does-not-close';
+  return [problem(`${path}.extent.${extent.kind}`, code, String(wanted), fits.near.join(', '))];
+}
+
+/**
+ * Whether an alternation may have this many turns (or picks), and which near it it may. Whole
+ * periods are skipped, but two: the nearest below and above lie within what is left.
+ */
+function fittingExtents(block: AlternationBlock, period: readonly Turn[], wanted: number) {
+  const weigh = (turn: Turn) => (block.extent.kind === 'turns' ? 1 : turn.picks);
+  const whole = period.reduce((sum, turn) => sum + weigh(turn), 0);
+  const first = Math.max(
+    0,
+    period.findIndex((turn) => turn.yarn === block.opens),
+  );
+  const ordered = [...period.slice(first), ...period.slice(0, first)];
+  let total = Math.max(0, Math.floor(wanted / whole) - 2) * whole;
+  let below: number | null = null;
+  let wholeTurns = false;
+  for (const turn of [...ordered, ...ordered, ...ordered, ...ordered, ...ordered]) {
+    total += weigh(turn);
+    if (total === wanted) wholeTurns = true;
+    if (block.closes !== undefined && turn.yarn !== block.closes) continue;
+    if (total === wanted) return { exact: true, wholeTurns, near: [] };
+    if (total > wanted) {
+      return { exact: false, wholeTurns, near: below === null ? [total] : [below, total] };
+    }
+    below = total;
+  }
+  throw new Error(`fittingExtents: nothing near ${wanted}`);
+}
+
+/** A plan is laid out pick by pick, so its whole must stay within reason before anything is laid. */
+function checkTotal(plan: Plan): readonly Problem[] {
+  let laid = 0;
+  for (const [i, piece] of plan.pieces.entries()) {
+    laid += countLaidBlocks(piece.weft);
+    if (laid <= LIMITS.laidBlocks) continue;
+    return [problem(`pieces[${i}].weft`, 'too-long', String(laid), String(LIMITS.laidBlocks))];
+  }
+  const picks = totalOf(
+    plan.pieces.map((piece) => ({ of: piece, count: countPicks(plan, piece) })),
+  );
+  if (picks <= LIMITS.totalPicks) return [];
+  return [
+    problem('pieces', 'too-many-picks', String(Math.round(picks)), String(LIMITS.totalPicks)),
+  ];
+}

@@ -1,0 +1,205 @@
+/**
+ * The store in IndexedDB. Writes go one after the other, each in a strict transaction of its own.
+ *
+ * A try may have been committed although its handle was lost before it could say so. Every write
+ * can therefore be repeated: on a second try, finding its own record there counts as written.
+ */
+import type { LogEvent } from '../core/bench/events.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { type Connection, createConnection } from './connection.ts';
+import { plainCopy } from './plain.ts';
+import { createQueue } from './queue.ts';
+import {
+  DATABASE_NAME,
+  type EventRecord,
+  keysOfWarp,
+  type ReadTransaction,
+  type RoomName,
+  type WriteTransaction,
+} from './schema.ts';
+import {
+  type PlanRevision,
+  type Store,
+  type StoredRevision,
+  StoreError,
+  type WarpRecord,
+} from './store.ts';
+import { reading, writing } from './transaction.ts';
+import {
+  closedByUs,
+  eventOfOtherWarp,
+  noSuchWarp,
+  revisionAlreadyThere,
+  warpAlreadyThere,
+} from './trouble.ts';
+
+export interface IndexedDbOptions {
+  readonly name?: string;
+  readonly indexedDB?: IDBFactory;
+}
+
+/**
+ * Opens the store, making the database if there is none.
+ *
+ * Rejects with `StoreError`: `newer-data` when a newer app wrote it (nothing is touched), `refused`
+ * when the browser keeps nothing for this page.
+ *
+ * @example const store = await openIndexedDbStore();
+ */
+export async function openIndexedDbStore(options: IndexedDbOptions = {}): Promise<Store> {
+  const factory = options.indexedDB ?? globalThis.indexedDB;
+  if (factory === undefined) throw new StoreError('refused', 'got a browser without IndexedDB');
+  const connection = createConnection(factory, options.name ?? DATABASE_NAME);
+  await connection.use(async () => undefined);
+  return storeOver(connection);
+}
+
+type Write = (
+  rooms: RoomName[],
+  work: (transaction: WriteTransaction, attempt: number) => Promise<void>,
+) => Promise<void>;
+
+type Read = <T>(room: RoomName, work: (transaction: ReadTransaction) => Promise<T>) => Promise<T>;
+
+type Writers = Pick<Store, 'addWarp' | 'addRevision' | 'removeWarp' | 'append' | 'setSetting'>;
+
+function storeOver(connection: Connection): Store {
+  const queue = createQueue();
+  let closed = false;
+  const write: Write = async (rooms, work) => {
+    if (closed) throw closedByUs();
+    return queue(() =>
+      connection.use((database, attempt) =>
+        writing(database, rooms, (transaction) => work(transaction, attempt)),
+      ),
+    );
+  };
+  const read: Read = async (room, work) => {
+    if (closed) throw closedByUs();
+    return connection.use((database) => reading(database, [room], work));
+  };
+  const close = (): void => {
+    closed = true;
+    // Behind the writes already asked for: they were promised an answer.
+    void queue(async () => connection.close());
+  };
+  return { ...writersBy(write), ...readersBy(read), close };
+}
+
+/** Each copies what it is given before anything is awaited: its caller may go on with it. */
+function writersBy(write: Write): Writers {
+  return {
+    addWarp: async (warp, plan) => {
+      const record = plainCopy(warp, 'warp');
+      const first = firstRevision(record, plainCopy(plan, 'plan'));
+      await write(['warps', 'revisions'], (tx, attempt) => addWarp(tx, record, first, attempt));
+    },
+    addRevision: async (revision) => {
+      const record = plainCopy(revision, 'revision');
+      await write(['warps', 'revisions'], (tx, attempt) => addRevision(tx, record, attempt));
+    },
+    removeWarp: (id) => write(['warps', 'revisions', 'events'], (tx) => removeWarp(tx, id)),
+    append: async (event) => {
+      const copy = plainCopy(event, 'event');
+      await write(['warps', 'events'], (tx) => append(tx, copy));
+    },
+    setSetting: async (name, value) => {
+      const record = { name, value: plainCopy(value, name) };
+      await write(['settings'], async (tx) => {
+        await tx.objectStore('settings').put(record);
+      });
+    },
+  };
+}
+
+function readersBy(read: Read): Omit<Store, keyof Writers | 'close'> {
+  return {
+    warps: () => read('warps', (tx) => tx.objectStore('warps').getAll()),
+    revisionsOf: (warp) =>
+      read('revisions', (tx) => tx.objectStore('revisions').getAll(keysOfWarp(warp))),
+    eventsOf: async (warp) => {
+      const records = await read('events', (tx) =>
+        tx.objectStore('events').getAll(keysOfWarp(warp)),
+      );
+      return records.map(withoutPlace);
+    },
+    setting: async (name) =>
+      (await read('settings', (tx) => tx.objectStore('settings').get(name)))?.value,
+  };
+}
+
+async function addWarp(
+  tx: WriteTransaction,
+  warp: WarpRecord,
+  first: StoredRevision,
+  attempt: number,
+): Promise<void> {
+  const warps = tx.objectStore('warps');
+  const existing = await warps.get(warp.id);
+  if (existing === undefined) {
+    await Promise.all([warps.add(warp), tx.objectStore('revisions').add(first)]);
+    return;
+  }
+  if (attempt === 0 || !isSame(existing, warp)) throw warpAlreadyThere(warp.id);
+}
+
+async function addRevision(
+  tx: WriteTransaction,
+  revision: PlanRevision,
+  attempt: number,
+): Promise<void> {
+  const revisions = tx.objectStore('revisions');
+  const [warp, existing] = await Promise.all([
+    tx.objectStore('warps').getKey(revision.warp),
+    revisions.get([revision.warp, revision.revision]),
+  ]);
+  if (warp === undefined) throw noSuchWarp(revision.warp);
+  if (existing === undefined) {
+    await revisions.add(revision);
+    return;
+  }
+  if (attempt > 0 && isSame(existing, revision)) return;
+  throw revisionAlreadyThere(revision.warp, revision.revision);
+}
+
+async function removeWarp(tx: WriteTransaction, id: string): Promise<void> {
+  await Promise.all([
+    tx.objectStore('warps').delete(id),
+    tx.objectStore('revisions').delete(keysOfWarp(id)),
+    tx.objectStore('events').delete(keysOfWarp(id)),
+  ]);
+}
+
+/**
+ * The place is read from the end of the log each time instead of being remembered: one seek, and
+ * right whoever else has written meanwhile.
+ */
+async function append(tx: WriteTransaction, event: LogEvent): Promise<void> {
+  const warps = tx.objectStore('warps');
+  const events = tx.objectStore('events');
+  const [known, last, warp] = await Promise.all([
+    events.index('id').getKey(event.id),
+    events.openKeyCursor(keysOfWarp(event.warp), 'prev'),
+    warps.get(event.warp),
+  ]);
+  if (known !== undefined) {
+    if (known[0] !== event.warp) throw eventOfOtherWarp(event.id, event.warp);
+    return;
+  }
+  if (warp === undefined) throw noSuchWarp(event.warp);
+  const seq = last === null ? 0 : last.primaryKey[1] + 1;
+  await Promise.all([events.add({ ...event, seq }), warps.put({ ...warp, wovenAt: event.at })]);
+}
+
+function firstRevision(warp: WarpRecord, plan: Plan): StoredRevision {
+  return { warp: warp.id, revision: 0, madeAt: warp.madeAt, plan };
+}
+
+function withoutPlace({ seq, ...event }: EventRecord): LogEvent {
+  return event;
+}
+
+/** Structured clone keeps the order of keys, so the same record reads back as the same text. */
+function isSame(stored: unknown, given: unknown): boolean {
+  return JSON.stringify(stored) === JSON.stringify(given);
+}

@@ -1,0 +1,79 @@
+/**
+ * What the app asks of its storage. Two houses keep it: `indexedDb.ts` and, for tests and for a
+ * browser that refuses storage, `memory.ts`. One contract suite runs on both.
+ *
+ * A promise that resolves means committed to disk (strict durability), nothing less.
+ */
+import type { LogEvent } from '../core/bench/events.ts';
+import type { Plan } from '../core/plan/plan.ts';
+
+/** One warp: a plan opened anew is a new warp with its own id and its own log. */
+export interface WarpRecord {
+  readonly id: string;
+  readonly name: string;
+  readonly demo: boolean;
+  /** ISO 8601, UTC. */
+  readonly madeAt: string;
+  readonly wovenAt: string | null;
+}
+
+/** Plans are never overwritten: a plan changed while weaving is one revision more. */
+export interface PlanRevision {
+  readonly warp: string;
+  readonly revision: number;
+  readonly madeAt: string;
+  readonly plan: Plan;
+}
+
+/** A stored plan as read back: the caller checks it again before use. */
+export interface StoredRevision extends Omit<PlanRevision, 'plan'> {
+  readonly plan: unknown;
+}
+
+export interface Store {
+  readonly warps: () => Promise<readonly WarpRecord[]>;
+  /**
+   * Warp and first plan (revision 0) in one transaction: both or neither. Rejects when the id
+   * exists.
+   */
+  readonly addWarp: (warp: WarpRecord, plan: Plan) => Promise<void>;
+  /** Rejects when the warp is not there or already has a plan of this number. */
+  readonly addRevision: (revision: PlanRevision) => Promise<void>;
+  /** In the order of their numbers; empty for a warp that is not there. */
+  readonly revisionsOf: (warp: string) => Promise<readonly StoredRevision[]>;
+  /** Takes the warp, its plans and its log away, all or nothing. Without the warp, does nothing. */
+  readonly removeWarp: (id: string) => Promise<void>;
+  /**
+   * Appends one event and marks the warp as woven at `event.at`. Calls are kept in their order,
+   * also when not awaited. The same event id again changes nothing. Rejects when the warp is not
+   * there, or when the id is that of another warp's event.
+   */
+  readonly append: (event: LogEvent) => Promise<void>;
+  /** The log of one warp in the order it was appended. */
+  readonly eventsOf: (warp: string) => Promise<readonly LogEvent[]>;
+  /** Undefined when never set. */
+  readonly setting: (name: string) => Promise<unknown>;
+  readonly setSetting: (name: string, value: unknown) => Promise<void>;
+  /** Writes already asked for still finish; every later call rejects. */
+  readonly close: () => void;
+}
+
+/**
+ * - `quota`: the disk or the page's share of it is full; nothing of the write was kept.
+ * - `lost-connection`: no answer in three tries, the database is gone, or the store was closed.
+ * - `newer-data`: a newer version of the app wrote the database; nothing was touched.
+ * - `refused`: the browser keeps nothing for this page.
+ * - `unknown`: anything else, also a call that may not be (an id twice, a warp that is not there,
+ *   something other than plain data): see the message.
+ */
+export type StoreTrouble = 'quota' | 'lost-connection' | 'newer-data' | 'refused' | 'unknown';
+
+/** What a failed store operation rejects with. */
+export class StoreError extends Error {
+  readonly trouble: StoreTrouble;
+  constructor(trouble: StoreTrouble, message: string, cause?: unknown) {
+    super(message, { cause });
+    this.name = 'StoreError';
+    this.trouble = trouble;
+  }
+}

@@ -1,0 +1,57 @@
+/** Every way a store operation can fail, as the one error the app sees. */
+import { StoreError, type StoreTrouble } from './store.ts';
+
+const TROUBLE_BY_NAME: { readonly [name: string]: StoreTrouble } = {
+  QuotaExceededError: 'quota',
+  VersionError: 'newer-data',
+  SecurityError: 'refused',
+  InvalidStateError: 'lost-connection',
+  AbortError: 'lost-connection',
+  // What WebKit says when its database process went away.
+  UnknownError: 'lost-connection',
+};
+
+/** The same trouble as a `StoreError`, its first cause kept. */
+export function storeErrorFrom(error: unknown): StoreError {
+  if (error instanceof StoreError) return error;
+  const name = nameOf(error);
+  const message = error instanceof Error ? error.message : String(error);
+  return new StoreError(TROUBLE_BY_NAME[name] ?? 'unknown', `${name}: ${message}`, error);
+}
+
+/** Whether a new handle may help. Our own refusals and a full disk stay what they are. */
+export function isLostConnection(error: unknown): boolean {
+  return !(error instanceof StoreError) && storeErrorFrom(error).trouble === 'lost-connection';
+}
+
+export function closedByUs(): StoreError {
+  return new StoreError('lost-connection', 'got a call after close, wanted an open store');
+}
+
+export function warpAlreadyThere(warp: string): StoreError {
+  return new StoreError('unknown', `got warp ${warp} a second time, wanted a new id`);
+}
+
+export function noSuchWarp(warp: string): StoreError {
+  return new StoreError('unknown', `got warp ${warp}, wanted one that is in the store`);
+}
+
+export function revisionAlreadyThere(warp: string, revision: number): StoreError {
+  return new StoreError(
+    'unknown',
+    `got revision ${revision} of warp ${warp} a second time, wanted a new number`,
+  );
+}
+
+export function eventOfOtherWarp(id: string, warp: string): StoreError {
+  return new StoreError(
+    'unknown',
+    `got event ${id} for warp ${warp}, wanted an id that no other warp has`,
+  );
+}
+
+function nameOf(error: unknown): string {
+  return typeof error === 'object' && error !== null && 'name' in error
+    ? String(error.name)
+    : typeof error;
+}

@@ -1,0 +1,27 @@
+/** One registration of the service worker; a new version waits until it is asked for. */
+import { Workbox } from 'workbox-window';
+import { updateWaiting } from '../state.ts';
+
+let workbox: Workbox | null = null;
+
+/** Registers once. A waiting version is only announced; the page reloads on `controllerchange` after being asked. */
+export function registerWorker(): void {
+  if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
+  workbox = new Workbox('./sw.js');
+  workbox.addEventListener('waiting', () => {
+    updateWaiting.value = true;
+  });
+  void workbox.register().catch(() => undefined);
+  addEventListener('online', () => void lookForUpdate());
+}
+
+export async function lookForUpdate(): Promise<void> {
+  await workbox?.update().catch(() => undefined);
+}
+
+/** Applies the waiting version: called from a tap, never by itself. */
+export function applyUpdate(): void {
+  if (workbox === null) return;
+  workbox.addEventListener('controlling', () => location.reload());
+  workbox.messageSkipWaiting();
+}

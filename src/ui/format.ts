@@ -1,0 +1,20 @@
+/** Numbers as the weaver reads them. */
+
+import type { Shed } from '../core/bench/course.ts';
+import { formatLength, type LengthStyle, type Mm, type Units } from '../core/measure/length.ts';
+import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
+
+export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
+  formatLength(mm, units, style);
+
+export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+
+export const shedWord = (kind: LoomKind, shed: Shed) => SHED_WORDS[kind][shed] ?? String(shed);
+
+/** Letter and name, as a yarn is always written: colour alone would not do. */
+export const yarnName = (yarn: Yarn | undefined) => (yarn === undefined ? '' : yarn.name);
+
+export const list = (words: readonly string[]) =>
+  words.length < 2
+    ? words.join('')
+    : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;

@@ -1,0 +1,23 @@
+/** A component whose code is fetched when it is first shown, so that the bench starts with little. */
+import type { ComponentType } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
+
+/** Shows nothing until its code is there: from the precache that is a matter of milliseconds. */
+export function lazily<P extends object>(
+  load: () => Promise<ComponentType<P>>,
+): (props: P) => preact.JSX.Element | null {
+  let loaded: ComponentType<P> | null = null;
+  return function Lazily(props: P) {
+    const [Shown, setShown] = useState<{ readonly it: ComponentType<P> } | null>(
+      loaded === null ? null : { it: loaded },
+    );
+    useEffect(() => {
+      if (loaded !== null) return;
+      void load().then((it) => {
+        loaded = it;
+        setShown({ it });
+      });
+    }, []);
+    return Shown === null ? null : <Shown.it {...props} />;
+  };
+}

@@ -1,0 +1,86 @@
+/** A whole piece in little, lying on its side: one pixel a cell, scaled; what is not woven yet is pale. */
+import { useMemo } from 'preact/hooks';
+import type { Course } from '../../core/bench/course.ts';
+import { pickRows } from '../../core/bench/scene.ts';
+import { clothCells } from '../../core/plan/clothPicture.ts';
+import { Canvas, type Room } from './canvas.tsx';
+import { threadsOf } from './threadsOf.ts';
+
+export interface PiecePictureProps {
+  readonly course: Course;
+  readonly piece: number;
+  /** Picks woven of the whole course. */
+  readonly woven: number;
+}
+
+export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
+  const cloth = useMemo(() => pictureOf(course, piece), [course, piece]);
+  const first = course.pieces[piece]?.firstPick ?? 0;
+  const share = cloth.height === 0 ? 0 : Math.min(1, Math.max(0, (woven - first) / cloth.height));
+  const paint = (ctx: CanvasRenderingContext2D, { width, height, dpr }: Room) => {
+    ctx.clearRect(0, 0, width, height);
+    ctx.save();
+    ctx.translate(0, height);
+    ctx.rotate(-Math.PI / 2);
+    const small = shrunk(cloth, height * dpr, width * dpr);
+    ctx.imageSmoothingQuality = 'high';
+    ctx.globalAlpha = 0.4;
+    ctx.drawImage(small, 0, 0, height, width);
+    ctx.globalAlpha = 1;
+    if (share > 0)
+      ctx.drawImage(
+        small,
+        0,
+        0,
+        small.width,
+        Math.max(1, small.height * share),
+        0,
+        0,
+        height,
+        width * share,
+      );
+    ctx.restore();
+  };
+  return (
+    <Canvas
+      class="piece-picture"
+      label={`The cloth of ${course.plan.pieces[piece]?.name ?? ''}`}
+      paint={paint}
+    />
+  );
+}
+
+/** Halved until less than twice the size wanted: a picture shrunk at one go shows patterns nobody wove. */
+function shrunk(picture: HTMLCanvasElement, width: number, height: number): HTMLCanvasElement {
+  const halves = [picture.width > 2 * width, picture.height > 2 * height] as const;
+  if (!halves[0] && !halves[1]) return picture;
+  const half = document.createElement('canvas');
+  half.width = halves[0] ? Math.ceil(picture.width / 2) : picture.width;
+  half.height = halves[1] ? Math.ceil(picture.height / 2) : picture.height;
+  half.getContext('2d')?.drawImage(picture, 0, 0, half.width, half.height);
+  return shrunk(half, width, height);
+}
+
+function pictureOf(course: Course, index: number): HTMLCanvasElement {
+  const { plan } = course;
+  const canvas = document.createElement('canvas');
+  const piece = course.pieces[index];
+  if (piece === undefined) return canvas;
+  const { ends, colours, lifts } = threadsOf(plan);
+  const rows = pickRows(course, piece, piece.firstPick, piece.firstPick + piece.picks);
+  const cells = clothCells({
+    ends,
+    picks: Uint32Array.from(rows, (row) => colours[row.yarn ?? 0] ?? 0),
+    sheds: Uint8Array.from(rows, (row) => row.shed),
+    lifts,
+  });
+  canvas.width = ends.length;
+  canvas.height = rows.length;
+  const image = new ImageData(
+    new Uint8ClampedArray(cells.buffer as ArrayBuffer),
+    ends.length,
+    rows.length,
+  );
+  canvas.getContext('2d')?.putImageData(image, 0, 0);
+  return canvas;
+}

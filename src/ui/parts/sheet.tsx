@@ -1,0 +1,34 @@
+/** A sheet over the screen: a native dialog, so that focus and Escape behave as everywhere. */
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+
+export interface SheetProps {
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly children: ComponentChildren;
+  readonly wide?: true;
+}
+
+export function Sheet({ title, onClose, children, wide }: SheetProps) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const it = dialog.current;
+    if (it !== null && !it.open) it.showModal();
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      class={wide ? 'sheet sheet-wide' : 'sheet'}
+      aria-labelledby="sheet-title"
+      onClose={onClose}
+    >
+      <header class="sheet-head">
+        <h2 id="sheet-title">{title}</h2>
+        <button type="button" class="button quiet" onClick={() => dialog.current?.close()}>
+          Close
+        </button>
+      </header>
+      <div class="sheet-body">{children}</div>
+    </dialog>
+  );
+}

@@ -1,0 +1,32 @@
+/** A refused file: every problem with its place, what is wrong and what would be right. */
+import { wordsFor } from '../../messages.ts';
+import { Sheet } from '../../parts/sheet.tsx';
+import { type Refusal, refusal as refusalSignal } from '../../state.ts';
+
+const close = () => {
+  refusalSignal.value = null;
+};
+
+export function RefusalSheet({ refusal }: { readonly refusal: Refusal }) {
+  return (
+    <Sheet title="This file was not opened" onClose={close} wide>
+      <p>
+        Nothing of <strong>{refusal.fileName}</strong> was stored.{' '}
+        {refusal.problems.length === 1 ? 'One thing is' : `${refusal.problems.length} things are`}{' '}
+        in the way:
+      </p>
+      <ul class="problems">
+        {refusal.problems.map((problem) => {
+          const words = wordsFor(problem);
+          return (
+            <li key={`${problem.path} ${problem.code}`}>
+              {problem.path === '' ? null : <code>{problem.path}</code>}
+              <p>{words.wrong}</p>
+              <p class="hint">{words.right}</p>
+            </li>
+          );
+        })}
+      </ul>
+    </Sheet>
+  );
+}

@@ -1,0 +1,15 @@
+import { applyUpdate } from '../../device/updates.ts';
+import { updateWaiting } from '../../state.ts';
+
+/** Offered where nothing is being woven; never by itself. */
+export function UpdateOffer() {
+  if (!updateWaiting.value) return null;
+  return (
+    <div class="offer">
+      <p>A new version of Fellmark is ready. Your place and your plans stay as they are.</p>
+      <button type="button" class="button" onClick={applyUpdate}>
+        Update now
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,71 @@
+/** One warp: its picture, how far it is, and the one tap that resumes it. */
+import { useState } from 'preact/hooks';
+import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
+import type { Progress } from '../../../core/bench/progress.ts';
+import { removeWarp, weave } from '../../actions.ts';
+import { count, length } from '../../format.ts';
+import { PiecePicture } from '../../parts/piecePicture.tsx';
+import { Sheet } from '../../parts/sheet.tsx';
+import type { WarpCard } from '../../state.ts';
+
+export function WarpTile({ card }: { readonly card: WarpCard }) {
+  const { warp, progress } = card;
+  const [removing, setRemoving] = useState(false);
+  return (
+    <article class="warp-tile">
+      {progress === null ? null : (
+        <PiecePicture
+          course={progress.course}
+          piece={pieceAt(progress.course, progress.pick).index}
+          woven={progress.pick}
+        />
+      )}
+      <div class="warp-words">
+        <h3>
+          {warp.name}
+          {warp.demo ? <span class="tag">demo</span> : null}
+        </h3>
+        <p>
+          {progress === null
+            ? 'Its stored plan cannot be read by this version.'
+            : progressWords(progress)}
+        </p>
+      </div>
+      <div class="warp-buttons">
+        {progress === null ? null : (
+          <button type="button" class="button strong" onClick={() => void weave(warp.id)}>
+            {progress.pick === 0 ? 'Weave' : progress.cutOff ? 'Look' : 'Go on'}
+          </button>
+        )}
+        <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
+          Remove
+        </button>
+      </div>
+      {removing ? (
+        <Sheet title="Remove this warp?" onClose={() => setRemoving(false)}>
+          <p>
+            “{warp.name}”, its plan and everything logged for it go from this device. This cannot be
+            undone.
+          </p>
+          <button type="button" class="button strong" onClick={() => void removeWarp(warp.id)}>
+            Remove it
+          </button>
+        </Sheet>
+      ) : null}
+    </article>
+  );
+}
+
+function progressWords(progress: Progress): string {
+  const { course, pick } = progress;
+  const { units } = course.plan;
+  const pieces = count(course.pieces.length, 'piece');
+  const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
+  if (pick === 0)
+    return `${pieces}, ${count(course.picks, 'pick')}, ${length(whole, units)} on the loom`;
+  if (pick >= course.picks) return `${pieces} woven, ${count(course.picks, 'pick')}`;
+  const facts = pickAt(course, pick);
+  const piece = pieceAt(course, pick);
+  const name = course.plan.pieces[piece.index]?.name ?? '';
+  return `${name}: pick ${(facts?.ofPiece ?? 0) + 1} of ${piece.picks}, at ${length(facts?.loomLength ?? 0, units)} of ${length(piece.loomLength, units)}`;
+}

@@ -1,0 +1,88 @@
+/** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
+import { useState } from 'preact/hooks';
+import { openPlanFile } from '../../actions.ts';
+import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
+import '../../style/warps.css';
+import { DemoOffers } from './demoOffers.tsx';
+import { OpenPlan } from './openPlan.tsx';
+import { RefusalSheet } from './refusalSheet.tsx';
+import { UpdateOffer } from './updateOffer.tsx';
+import { WarpTile } from './warpTile.tsx';
+
+const GROUPS = ['loom', 'planned', 'done', 'unreadable'] as const;
+type Group = (typeof GROUPS)[number];
+const TITLES: Record<Group, string> = {
+  loom: 'On the loom',
+  planned: 'Planned',
+  done: 'Done',
+  unreadable: 'Cannot be read',
+};
+
+export function WarpsScreen() {
+  const [dragging, setDragging] = useState(false);
+  const cards = warpCards.value ?? [];
+  return (
+    <main
+      class="warps"
+      data-dragging={dragging}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setDragging(true);
+      }}
+      onDragLeave={() => setDragging(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setDragging(false);
+        const file = event.dataTransfer?.files[0];
+        if (file !== undefined) void openPlanFile(file);
+      }}
+    >
+      <header class="warps-head">
+        <h1>Fellmark</h1>
+        <OpenPlan />
+      </header>
+      <UpdateOffer />
+      {notice.value === null ? null : (
+        <p class="notice" role="status">
+          {notice.value}
+        </p>
+      )}
+      {GROUPS.map((group) => (
+        <WarpGroup
+          key={group}
+          title={TITLES[group]}
+          cards={cards.filter((card) => groupOf(card) === group)}
+        />
+      ))}
+      <DemoOffers first={cards.length === 0} />
+      {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
+    </main>
+  );
+}
+
+function groupOf({ progress }: WarpCard): Group {
+  if (progress === null) return 'unreadable';
+  if (progress.cutOff) return 'done';
+  return progress.pick > 0 ? 'loom' : 'planned';
+}
+
+function WarpGroup({
+  title,
+  cards,
+}: {
+  readonly title: string;
+  readonly cards: readonly WarpCard[];
+}) {
+  if (cards.length === 0) return null;
+  const newestFirst = [...cards].sort((a, b) => lastTouched(b).localeCompare(lastTouched(a)));
+  return (
+    <section class="warps-group">
+      <h2>{title}</h2>
+      {newestFirst.map((card) => (
+        <WarpTile key={card.warp.id} card={card} />
+      ))}
+    </section>
+  );
+}
+
+const lastTouched = ({ warp }: WarpCard) => warp.wovenAt ?? warp.madeAt;

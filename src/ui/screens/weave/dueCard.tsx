@@ -1,0 +1,128 @@
+/** What is due: a card that waits below the cloth and never stands in the way of the count. */
+import { useState } from 'preact/hooks';
+import type { Due } from '../../../core/bench/dues.ts';
+import type { OpenDue } from '../../../core/bench/openDues.ts';
+import type { Progress } from '../../../core/bench/progress.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { happen } from '../../actions.ts';
+import { lazily } from '../../parts/lazily.tsx';
+import { Sheet } from '../../parts/sheet.tsx';
+import { dueNow } from '../../state.ts';
+import { dueWords } from './words.ts';
+
+const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSheet);
+
+export function DueCard({ plan, progress }: { readonly plan: Plan; readonly progress: Progress }) {
+  const [looking, setLooking] = useState(false);
+  const [listing, setListing] = useState(false);
+  const open = dueNow.value.filter((due) => !due.deferred);
+  const waiting = dueNow.value.length - open.length;
+  const first = open[0];
+  return (
+    <div class="dues">
+      {first === undefined ? null : (
+        <DueBody
+          key={first.id}
+          plan={plan}
+          progress={progress}
+          due={first}
+          others={open.length - 1}
+          onLook={() => setLooking(true)}
+        />
+      )}
+      {first === undefined && waiting > 0 ? (
+        <button type="button" class="button waiting" onClick={() => setListing(true)}>
+          {waiting} put off
+        </button>
+      ) : null}
+      {looking ? (
+        <PlaceSheet plan={plan} progress={progress} onClose={() => setLooking(false)} />
+      ) : null}
+      {listing ? (
+        <Sheet title="Put off" onClose={() => setListing(false)}>
+          {dueNow.value.map((due) => (
+            <DueBody
+              key={due.id}
+              plan={plan}
+              progress={progress}
+              due={due}
+              others={0}
+              onLook={() => setLooking(true)}
+            />
+          ))}
+        </Sheet>
+      ) : null}
+    </div>
+  );
+}
+
+interface DueBodyProps {
+  readonly plan: Plan;
+  readonly progress: Progress;
+  readonly due: OpenDue;
+  readonly others: number;
+  readonly onLook: () => void;
+}
+
+function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
+  const words = dueWords(plan, due);
+  return (
+    <section class="due" aria-label="Due now">
+      <p class="due-words">
+        <strong>{words.title}</strong>
+        <span>
+          {words.text}
+          {others > 0 ? <em>{` +${others} more`}</em> : null}
+        </span>
+      </p>
+      <div class="due-buttons">
+        {due.kind === 'course' ? <OnePickMore progress={progress} due={due.due} /> : null}
+        {due.kind === 'look' || due.deferred ? null : (
+          <button
+            type="button"
+            class="button quiet"
+            onClick={() => happen({ kind: 'dueDeferred', due: due.id })}
+          >
+            Later
+          </button>
+        )}
+        <button type="button" class="button strong" onClick={() => settle(due, onLook)}>
+          {words.done}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function settle(due: OpenDue, onLook: () => void): void {
+  switch (due.kind) {
+    case 'look':
+      onLook();
+      return;
+    case 'advance':
+      happen({ kind: 'advanced' });
+      return;
+    case 'course':
+      happen({ kind: 'dueDone', due: due.id });
+      if (due.due.kind === 'cutOff') happen({ kind: 'cutOff' });
+  }
+}
+
+/** Where the closing tail falls on the wrong side, one pick more of the last block brings it over. */
+function OnePickMore({ progress, due }: { readonly progress: Progress; readonly due: Due }) {
+  if (due.kind !== 'endTail' || !due.wrongSide) return null;
+  const piece = progress.course.pieces[due.piece];
+  const block =
+    piece === undefined ? undefined : progress.course.blocks[piece.firstBlock + piece.blocks - 1];
+  if (block === undefined) return null;
+  const picks = block.picks + 1;
+  return (
+    <button
+      type="button"
+      class="button"
+      onClick={() => happen({ kind: 'blockSet', piece: due.piece, block: block.ofPiece, picks })}
+    >
+      One pick more
+    </button>
+  );
+}

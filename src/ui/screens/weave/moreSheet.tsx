@@ -1,0 +1,204 @@
+/** Everything at the bench that is not throwing or undoing. */
+import { useState } from 'preact/hooks';
+import type { Mm } from '../../../core/measure/length.ts';
+import { happen, redo } from '../../actions.ts';
+import { shedWord } from '../../format.ts';
+import { LengthPad } from '../../parts/lengthPad.tsx';
+import { Sheet } from '../../parts/sheet.tsx';
+import { Stepper } from '../../parts/stepper.tsx';
+import { canRedo, facts, type Session } from '../../state.ts';
+import { BenchSettings } from './benchSettings.tsx';
+import { PlaceForm } from './placeSheet.tsx';
+
+const PAGES = ['menu', 'picks', 'length', 'unweave', 'place', 'settings'] as const;
+type Page = (typeof PAGES)[number];
+const TITLES: Record<Page, string> = {
+  menu: 'At the loom',
+  picks: 'Several picks at once',
+  length: 'A length woven',
+  unweave: 'Take picks out',
+  place: 'Find my place',
+  settings: 'Settings',
+};
+
+export function MoreSheet({
+  now,
+  onClose,
+}: {
+  readonly now: Session;
+  readonly onClose: () => void;
+}) {
+  const [page, setPage] = useState<Page>('menu');
+  return (
+    <Sheet key={page} title={TITLES[page]} onClose={onClose}>
+      <SheetPage page={page} now={now} onPage={setPage} onClose={onClose} />
+    </Sheet>
+  );
+}
+
+interface PageProps {
+  readonly page: Page;
+  readonly now: Session;
+  readonly onPage: (page: Page) => void;
+  readonly onClose: () => void;
+}
+
+function SheetPage({ page, now, onPage, onClose }: PageProps) {
+  switch (page) {
+    case 'menu':
+      return <Menu now={now} onPage={onPage} onClose={onClose} />;
+    case 'picks':
+      return <PicksForm now={now} onClose={onClose} />;
+    case 'length':
+      return <LengthForm now={now} onClose={onClose} />;
+    case 'unweave':
+      return <UnweaveForm now={now} onClose={onClose} />;
+    case 'place':
+      return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
+    case 'settings':
+      return <BenchSettings />;
+  }
+}
+
+function Menu({ now, onPage, onClose }: Omit<PageProps, 'page'>) {
+  const act = (work: () => void) => () => {
+    work();
+    onClose();
+  };
+  return (
+    <div class="menu">
+      {menuEntries(now).map((entry) => (
+        <MenuButton
+          key={entry.title}
+          {...entry}
+          onClick={entry.page === undefined ? act(entry.work) : () => onPage(entry.page)}
+        />
+      ))}
+    </div>
+  );
+}
+
+type MenuEntry = { readonly title: string; readonly text: string; readonly off: boolean } & (
+  | { readonly page: Page; readonly work?: undefined }
+  | { readonly page?: undefined; readonly work: () => void }
+);
+
+function menuEntries(now: Session): readonly MenuEntry[] {
+  const at = facts.value;
+  const woven = at === null;
+  const other = woven
+    ? ''
+    : `Throw the next pick with ${shedWord(now.plan.loom.kind, 1 - at.shed)}`;
+  const none = now.progress.pick === 0;
+  return [
+    { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
+    { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
+    { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
+    { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },
+    { title: 'Take picks out', text: 'Picks unwoven from the cloth', off: none, page: 'unweave' },
+    { title: 'Find my place', text: 'From what lies at the fell', off: false, page: 'place' },
+    {
+      title: 'Warp advanced',
+      text: 'The fell starts anew',
+      off: false,
+      work: () => happen({ kind: 'advanced' }),
+    },
+    { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
+  ];
+}
+
+interface MenuButtonProps {
+  readonly title: string;
+  readonly text: string;
+  readonly off: boolean;
+  readonly onClick: () => void;
+}
+
+function MenuButton({ title, text, off, onClick }: MenuButtonProps) {
+  return (
+    <button type="button" class="button menu-button" disabled={off} onClick={onClick}>
+      <strong>{title}</strong>
+      <span>{text}</span>
+    </button>
+  );
+}
+
+interface FormProps {
+  readonly now: Session;
+  readonly onClose: () => void;
+}
+
+function PicksForm({ now, onClose }: FormProps) {
+  const left = now.progress.course.picks - now.progress.pick;
+  const [picks, setPicks] = useState(Math.min(2, left));
+  const quick = [2, 4, 10, 20].filter((it) => it <= left);
+  return (
+    <div class="form">
+      <Stepper label="Picks thrown" value={picks} least={1} most={left} onChange={setPicks} />
+      <div class="row">
+        {quick.map((it) => (
+          <button type="button" key={it} class="button" onClick={() => setPicks(it)}>
+            {it}
+          </button>
+        ))}
+      </div>
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => {
+          happen({ kind: 'thrown', picks });
+          onClose();
+        }}
+      >
+        Count {picks}
+      </button>
+    </div>
+  );
+}
+
+function UnweaveForm({ now, onClose }: FormProps) {
+  const [picks, setPicks] = useState(1);
+  return (
+    <div class="form">
+      <p>Picks taken out of the cloth, the last one first. Shed and shuttles go back with them.</p>
+      <Stepper
+        label="Picks taken out"
+        value={picks}
+        least={1}
+        most={Math.max(1, now.progress.pick)}
+        onChange={setPicks}
+      />
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => {
+          happen({ kind: 'takenOut', picks });
+          onClose();
+        }}
+      >
+        Take out {picks}
+      </button>
+    </div>
+  );
+}
+
+function LengthForm({ now, onClose }: FormProps) {
+  const [loomLength, setLength] = useState<Mm | null>(null);
+  const done = () => {
+    if (loomLength === null) return;
+    happen({ kind: 'woveLength', loomLength });
+    onClose();
+  };
+  return (
+    <div class="form">
+      <p>
+        How far has the fell come, measured on the loom under tension? The picks are worked out at
+        the planned beat and marked as estimated.
+      </p>
+      <LengthPad units={now.plan.units} onLength={setLength} />
+      <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
+        Count this length
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,130 @@
+/** Find my place: what lies at the fell decides; the nearest matching pick is proposed. */
+import { useState } from 'preact/hooks';
+import { findPlaces, type Place, picksAtFell } from '../../../core/bench/findPlace.ts';
+import { loomLengthAt, pickAt } from '../../../core/bench/pickAt.ts';
+import type { Progress } from '../../../core/bench/progress.ts';
+import { type Plan, SHED_WORDS, SIDES, type Side } from '../../../core/plan/plan.ts';
+import { happen } from '../../actions.ts';
+import { length } from '../../format.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { Sheet } from '../../parts/sheet.tsx';
+import { Stepper } from '../../parts/stepper.tsx';
+
+interface PlaceProps {
+  readonly plan: Plan;
+  readonly progress: Progress;
+}
+
+export function PlaceSheet({
+  plan,
+  progress,
+  onClose,
+}: PlaceProps & { readonly onClose: () => void }) {
+  return (
+    <Sheet title="Look at the loom" onClose={onClose}>
+      <PlaceForm plan={plan} progress={progress} onDone={onClose} />
+    </Sheet>
+  );
+}
+
+interface PlaceFormProps extends PlaceProps {
+  readonly onDone: () => void;
+}
+
+export function PlaceForm({ plan, progress, onDone }: PlaceFormProps) {
+  const [seen, setSeen] = useState(() => seenFrom(progress));
+  const places = findPlaces(progress.course, progress.pick, seen, 3);
+  const settle = (place: Place) => {
+    const letter = plan.yarns[seen.yarn]?.letter ?? '';
+    const shed = SHED_WORDS[plan.loom.kind][seen.nextShed];
+    happen({ kind: 'placed', pick: place.pick, shed, sides: { [letter]: seen.side } });
+    onDone();
+  };
+  return (
+    <div class="form">
+      <SeenForm plan={plan} seen={seen} onSeen={setSeen} />
+      <h3>{places.length === 0 ? 'No place in this piece ends like that' : 'You may be here'}</h3>
+      {places.map((place) => (
+        <button
+          type="button"
+          key={place.pick}
+          class="button strong place"
+          onClick={() => settle(place)}
+        >
+          {placeWords(plan, progress, place)}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+interface Seen {
+  readonly yarn: number;
+  readonly picks: number;
+  readonly nextShed: 0 | 1;
+  readonly side: Side;
+}
+
+/** What the plan expects at the fell: the form starts there, so that agreeing is one tap. */
+function seenFrom({ course, pick }: Progress): Seen {
+  const here = picksAtFell(course, pick);
+  const last = pickAt(course, pick - 1);
+  return {
+    yarn: here?.yarn ?? 0,
+    picks: here?.picks ?? 1,
+    nextShed: last?.shed === 0 ? 1 : 0,
+    side: last?.from === 'left' ? 'right' : 'left',
+  };
+}
+
+interface SeenFormProps {
+  readonly plan: Plan;
+  readonly seen: Seen;
+  readonly onSeen: (seen: Seen) => void;
+}
+
+function SeenForm({ plan, seen, onSeen }: SeenFormProps) {
+  const words = SHED_WORDS[plan.loom.kind];
+  return (
+    <>
+      <Choice
+        label="Yarn of the last pick at the fell"
+        chosen={seen.yarn}
+        onChoose={(yarn) => onSeen({ ...seen, yarn })}
+        options={plan.yarns.map((it, value) => ({ value, words: `${it.letter} ${it.name}` }))}
+      />
+      <Stepper
+        label="Picks of it, counted back from the fell"
+        value={seen.picks}
+        least={1}
+        most={999}
+        onChange={(picks) => onSeen({ ...seen, picks })}
+      />
+      <Choice<0 | 1>
+        label="Shed for the next pick"
+        chosen={seen.nextShed}
+        onChoose={(nextShed) => onSeen({ ...seen, nextShed })}
+        options={[
+          { value: 0, words: words[0] },
+          { value: 1, words: words[1] },
+        ]}
+      />
+      <Choice<Side>
+        label="Its shuttle lies on the"
+        chosen={seen.side}
+        onChoose={(side) => onSeen({ ...seen, side })}
+        options={SIDES.map((value) => ({ value, words: value }))}
+      />
+    </>
+  );
+}
+
+function placeWords(plan: Plan, progress: Progress, place: Place): string {
+  const at = length(loomLengthAt(progress.course, place.pick - 1), plan.units);
+  const first = pickAt(progress.course, place.pick - 1)?.piece.firstPick ?? 0;
+  const set = [place.shedAgrees ? '' : 'shed', place.sideAgrees ? '' : 'side'].filter(
+    (it) => it !== '',
+  );
+  const note = set.length === 0 ? '' : `, ${set.join(' and ')} set as told`;
+  return `After pick ${place.pick - first} of the piece, about ${at}${note}`;
+}

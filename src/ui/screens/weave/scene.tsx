@@ -1,0 +1,85 @@
+/** The scene: cloth, fell, the picks to come and the shuttles beside them. All of it throws the pick. */
+import { useMemo } from 'preact/hooks';
+import { pieceAt } from '../../../core/bench/pickAt.ts';
+import { type PickRow, sceneAt } from '../../../core/bench/scene.ts';
+import { sideCode } from '../../../core/bench/stripes.ts';
+import { endsPerMm } from '../../../core/plan/geometry.ts';
+import { throwPick } from '../../actions.ts';
+import { isDark, reducedMotion } from '../../device/theme.ts';
+import { keepAwake } from '../../device/wakeLock.ts';
+import { ClothCanvas } from '../../parts/clothCanvas.tsx';
+import { type Threads, threadsOf } from '../../parts/threadsOf.ts';
+import { facts, type Session } from '../../state.ts';
+import { Shuttles } from './shuttles.tsx';
+
+/** More rows than any screen shows. */
+const BACK = 240;
+const AHEAD = 40;
+
+const GROUND = { light: '#f6f1e7', dark: '#191714' } as const;
+
+export function Scene({ now }: { readonly now: Session }) {
+  const { plan, progress } = now;
+  const { course, pick } = progress;
+  const threads = useMemo(() => threadsOf(plan), [plan]);
+  const cloth = useMemo(() => clothOf(now, threads), [course, pick, threads]);
+  const next = facts.value;
+  const narrow = innerWidth <= 620;
+  return (
+    <button
+      type="button"
+      class="scene"
+      aria-label={next === null ? 'Woven to the end' : 'Throw the pick'}
+      onClick={(event) => {
+        throwPick(event.timeStamp);
+        void keepAwake();
+      }}
+    >
+      <ClothCanvas
+        label=""
+        ends={threads.ends}
+        lifts={threads.lifts}
+        woven={cloth.woven}
+        coming={cloth.coming}
+        aspect={aspectOf(now)}
+        ground={isDark.value ? GROUND.dark : GROUND.light}
+        motion={reducedMotion() ? 'still' : 'gentle'}
+        gutter={narrow ? 46 : 136}
+        {...(next === null ? {} : { openShed: next.shed })}
+      />
+      {next === null ? null : (
+        <>
+          <Shuttles plan={plan} narrow={narrow} side="left" parked={next.parked.left} />
+          <Shuttles plan={plan} narrow={narrow} side="right" parked={next.parked.right} />
+        </>
+      )}
+    </button>
+  );
+}
+
+/** Distance from pick to pick over distance from end to end, on the loom. */
+function aspectOf({ plan }: Session): number {
+  return plan.weaving.pickSpacing * endsPerMm(plan.loom);
+}
+
+function clothOf({ plan, progress }: Session, { colours }: Threads) {
+  const { course, pick } = progress;
+  const piece = pieceAt(course, pick);
+  const scene = sceneAt(course, piece, pick, BACK, AHEAD);
+  const pixels = (rows: readonly PickRow[]) =>
+    Uint32Array.from(rows, (row) => (row.yarn === null ? 0 : (colours[row.yarn] ?? 0)));
+  return {
+    woven: {
+      colours: pixels(scene.woven),
+      sheds: Uint8Array.from(scene.woven, (row) => row.shed),
+      from: Uint8Array.from(scene.woven, (row) => sideCode(row.from)),
+      before: scene.before,
+    },
+    coming: {
+      colours: pixels(scene.coming),
+      letters: scene.coming.map((row) =>
+        row.yarn === null ? '' : (plan.yarns[row.yarn]?.letter ?? ''),
+      ),
+    },
+  };
+}

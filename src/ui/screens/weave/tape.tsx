@@ -1,0 +1,69 @@
+/** The tape along one edge: where the fell is, what lies woven below it and what comes above. */
+import { useMemo } from 'preact/hooks';
+import { pieceAt } from '../../../core/bench/pickAt.ts';
+import { lengthOfPiece, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
+import { isDark } from '../../device/theme.ts';
+import { length } from '../../format.ts';
+import { Canvas, type Room } from '../../parts/canvas.tsx';
+import type { Session } from '../../state.ts';
+import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
+
+export function Tape({ now }: { readonly now: Session }) {
+  const { course, dues, pick } = now.progress;
+  const piece = pieceAt(course, pick);
+  const { units, yarns } = now.plan;
+  const fell = lengthOfPiece(course, piece, pick);
+  const dark = isDark.value;
+  const palette = useMemo(readPalette, [dark]);
+  const marks = useMemo(() => tapeMarks(course, dues, piece), [course, dues, piece]);
+  const look = useMemo(
+    () => ({
+      colours: yarns.map((yarn) => yarn.colour),
+      letters: yarns.map((yarn) => yarn.letter),
+    }),
+    [yarns],
+  );
+  const bands = tapeBands(course, piece, fell - TAPE_WINDOW, fell + TAPE_WINDOW);
+  const paint = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+    paintTape(ctx, {
+      width,
+      height,
+      units,
+      fell,
+      pieceLength: piece.loomLength,
+      bands,
+      marks,
+      palette,
+      ...look,
+    });
+  return (
+    <aside class="tape" aria-label="The tape">
+      <Canvas
+        class="tape-canvas"
+        label="Blocks to come above the fell, the woven cloth below it"
+        paint={paint}
+      />
+      <p class="tape-fell">
+        <strong>{withoutUnit(length(fell, units))}</strong>
+        <span>of {length(piece.loomLength, units)}</span>
+      </p>
+    </aside>
+  );
+}
+
+/** The line below says the unit; here there is only room for the number. */
+function withoutUnit(text: string): string {
+  return text.replace(/ [a-z]+$/, '');
+}
+
+/** The palette stands in the style sheet; canvases read it from there. */
+function readPalette(): TapePalette {
+  const style = getComputedStyle(document.documentElement);
+  const read = (name: string) => style.getPropertyValue(name).trim();
+  return {
+    ground: read('--panel'),
+    ink: read('--ink'),
+    quiet: read('--quiet'),
+    accent: read('--accent'),
+  };
+}

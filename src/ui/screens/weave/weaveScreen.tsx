@@ -1,0 +1,110 @@
+/** The view from the bench. */
+import { useEffect, useState } from 'preact/hooks';
+import { nextDue } from '../../../core/bench/openDues.ts';
+import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
+import { showWarps, throwPick, undo } from '../../actions.ts';
+import { listenToPedals } from '../../device/pedals.ts';
+import { keepAwake, letSleep } from '../../device/wakeLock.ts';
+import { say } from '../../messages.ts';
+import { controlsHand, facts, notice, type Session, session, unsaved } from '../../state.ts';
+import '../../style/call.css';
+import '../../style/due.css';
+import '../../style/scene.css';
+import '../../style/weave.css';
+import { lazily } from '../../parts/lazily.tsx';
+import { Call, WovenCall } from './call.tsx';
+import { DueCard } from './dueCard.tsx';
+import { Scene } from './scene.tsx';
+import { Tape } from './tape.tsx';
+import { aheadWords, nextWords } from './words.ts';
+
+const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
+
+export function WeaveScreen() {
+  const now = session.value;
+  const [more, setMore] = useState(false);
+  useEffect(() => {
+    void keepAwake();
+    const stop = listenToPedals({
+      onThrow: throwPick,
+      onUndo: undo,
+      listening: () => document.querySelector('dialog[open]') === null,
+    });
+    return () => {
+      stop();
+      void letSleep();
+    };
+  }, []);
+  if (now === null) return null;
+  return (
+    <main class={`weave hand-${controlsHand.value}`}>
+      <Head now={now} />
+      {facts.value === null ? (
+        <WovenCall now={now} />
+      ) : (
+        <Call plan={now.plan} facts={facts.value} />
+      )}
+      <Scene now={now} />
+      <Tape now={now} />
+      <Foot now={now} onMore={() => setMore(true)} />
+      {more ? <MoreSheet now={now} onClose={() => setMore(false)} /> : null}
+    </main>
+  );
+}
+
+function Head({ now }: { readonly now: Session }) {
+  const { course, pick } = now.progress;
+  const piece = pieceAt(course, pick);
+  const of = course.pieces.length;
+  return (
+    <header class="weave-head">
+      <button type="button" class="button quiet" onClick={() => void showWarps()}>
+        ‹ Warps
+      </button>
+      <h1>
+        {now.plan.pieces[piece.index]?.name}
+        {of > 1 ? <span class="of">{` · ${piece.index + 1} of ${of}`}</span> : null}
+      </h1>
+      <p class="saved" data-saved={unsaved.value === 0}>
+        {unsaved.value === 0 ? say.saved : say.saving}
+      </p>
+    </header>
+  );
+}
+
+function Foot({ now, onMore }: { readonly now: Session; readonly onMore: () => void }) {
+  return (
+    <footer class="weave-foot">
+      <DueCard plan={now.plan} progress={now.progress} />
+      <button type="button" class="button bench" onClick={undo}>
+        <span class="bench-sign" aria-hidden="true">
+          ↶
+        </span>
+        Undo
+      </button>
+      {facts.value === null ? (
+        <p class="next">{notice.value}</p>
+      ) : (
+        <Next now={now} facts={facts.value} />
+      )}
+      <button type="button" class="button bench" onClick={onMore} aria-haspopup="dialog">
+        <span class="bench-sign" aria-hidden="true">
+          ⋯
+        </span>
+        More
+      </button>
+    </footer>
+  );
+}
+
+function Next({ now, facts }: { readonly now: Session; readonly facts: PickFacts }) {
+  const ahead = aheadWords(now.plan, facts, nextDue(now.progress));
+  return (
+    <p class="next">
+      <span>{nextWords(now.plan, facts)}</span>
+      <span class="ahead" role="status">
+        {notice.value ?? ahead}
+      </span>
+    </p>
+  );
+}

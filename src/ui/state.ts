@@ -1,0 +1,73 @@
+/** Every signal of the app. Only `actions.ts` writes them. */
+import { computed, signal } from '@preact/signals';
+import type { LogEvent } from '../core/bench/events.ts';
+import { type OpenDue, openDues } from '../core/bench/openDues.ts';
+import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
+import { type Progress, redoTarget } from '../core/bench/progress.ts';
+import type { Plan, Side } from '../core/plan/plan.ts';
+import type { Problem } from '../core/plan/problems.ts';
+import type { StoreTrouble, WarpRecord } from '../store/store.ts';
+
+export type Screen = { readonly kind: 'warps' } | { readonly kind: 'weave' };
+
+/** A warp as the Warps screen shows it. */
+export interface WarpCard {
+  readonly warp: WarpRecord;
+  /** Null when the stored plan can no longer be read. */
+  readonly progress: Progress | null;
+}
+
+/** The warp on the bench. `log` grows in place: one push a tap, however long it is. */
+export interface Session {
+  readonly warp: WarpRecord;
+  readonly plan: Plan;
+  readonly log: LogEvent[];
+  readonly progress: Progress;
+}
+
+export const THEMES = ['auto', 'light', 'dark'] as const;
+export type Theme = (typeof THEMES)[number];
+
+export interface Settings {
+  readonly theme: Theme;
+  /** The hand the controls lie under; `plan` takes it from each plan. */
+  readonly hand: Side | 'plan';
+  /** A second throw within this many milliseconds is a bounce of the first. */
+  readonly bounceMs: number;
+}
+
+export const DEFAULT_SETTINGS: Settings = { theme: 'auto', hand: 'plan', bounceMs: 250 };
+
+/** A file that was refused, with everything that is wrong with it. */
+export interface Refusal {
+  readonly fileName: string;
+  readonly problems: readonly Problem[];
+}
+
+export const screen = signal<Screen>({ kind: 'warps' });
+export const warpCards = signal<readonly WarpCard[] | null>(null);
+export const session = signal<Session | null>(null);
+export const settings = signal<Settings>(DEFAULT_SETTINGS);
+export const refusal = signal<Refusal | null>(null);
+/** Events painted but not yet on the disk. */
+export const unsaved = signal(0);
+export const trouble = signal<StoreTrouble | null>(null);
+export const updateWaiting = signal(false);
+/** A short word to the weaver; replaced by the next. */
+export const notice = signal<string | null>(null);
+
+export const facts = computed<PickFacts | null>(() => {
+  const now = session.value?.progress;
+  return now === undefined ? null : pickAt(now.course, now.pick);
+});
+export const dueNow = computed<readonly OpenDue[]>(() => {
+  const now = session.value?.progress;
+  return now === undefined ? [] : openDues(now);
+});
+export const canRedo = computed(
+  () => session.value !== null && redoTarget(session.value.log) !== null,
+);
+export const controlsHand = computed<Side>(() => {
+  const { hand } = settings.value;
+  return hand === 'plan' ? (session.value?.plan.weaving.hand ?? 'right') : hand;
+});

@@ -1,0 +1,73 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { describe, expect, it } from 'vitest';
+import { root } from '../scripts/ensure.mjs';
+
+// Budgets of our own: what the bench loads before it can be used, all scripts, and all that is
+// kept for use without a network.
+const benchBudget = 60_000;
+const scriptBudget = 200_000;
+const precacheBudget = 1_000_000;
+
+const dist = join(root, 'dist');
+const files = readdirSync(dist, { recursive: true, encoding: 'utf8' });
+const scripts = files.filter((file) => file.endsWith('.js'));
+
+/** Bytes after gzip, level 9. */
+function gzipped(file: string): number {
+  return gzipSync(readFileSync(join(dist, file)), { level: 9 }).byteLength;
+}
+
+function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, number) => total + number, 0);
+}
+
+/** The scripts a text names, as paths in dist: by static import, script tag or module preload. */
+function scriptsNamedIn(text: string): readonly string[] {
+  return scripts.filter((file) => text.includes(file.slice(file.lastIndexOf('/') + 1)));
+}
+
+/** The scripts that have to be there before the first screen: the page's own, and what they import. */
+function scriptsOfFirstScreen(): ReadonlySet<string> {
+  const found = new Set<string>();
+  const follow = (text: string) => {
+    for (const file of scriptsNamedIn(text)) {
+      if (found.has(file)) continue;
+      found.add(file);
+      follow(staticImportsOf(readFileSync(join(dist, file), 'utf8')));
+    }
+  };
+  follow(readFileSync(join(dist, 'index.html'), 'utf8'));
+  return found;
+}
+
+function staticImportsOf(code: string): string {
+  const imports = code.matchAll(/(?:\bfrom|\bimport)\s*["'`]([^"'`]+)["'`]/g);
+  return [...imports].map((match) => match[1]).join(' ');
+}
+
+function precachedFiles(): readonly string[] {
+  const worker = readFileSync(join(dist, 'sw.js'), 'utf8');
+  return [...worker.matchAll(/url:\s*"([^"]+)"/g)].flatMap((match) => match[1] ?? []);
+}
+
+describe('the built app', () => {
+  it(`loads at most ${benchBudget} gzipped bytes of script before its first screen`, () => {
+    const first = scriptsOfFirstScreen();
+    expect(first.size).toBeGreaterThan(0);
+    expect(sum([...first].map(gzipped))).toBeLessThanOrEqual(benchBudget);
+  });
+
+  it(`has at most ${scriptBudget} gzipped bytes of script in all`, () => {
+    expect(scripts.length).toBeGreaterThan(0);
+    expect(sum(scripts.map(gzipped))).toBeLessThanOrEqual(scriptBudget);
+  });
+
+  it(`keeps at most ${precacheBudget} bytes for use without a network`, () => {
+    const precached = precachedFiles();
+    expect(precached).toContain('index.html');
+    const bytes = precached.map((file) => readFileSync(join(dist, file)).byteLength);
+    expect(sum(bytes)).toBeLessThanOrEqual(precacheBudget);
+  });
+});

@@ -1,0 +1,131 @@
+import { describe, expect, test } from 'vitest';
+import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
+import {
+  closeLoudly,
+  closeSilently,
+  type Fault,
+  freshBrowser,
+  lostAfterCommit,
+  lostBeforeCommit,
+} from './browser.ts';
+import { samplePlan, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
+
+const PLACES: readonly [string, Fault][] = [
+  ['before its commit', lostBeforeCommit],
+  ['after its commit', lostAfterCommit],
+];
+
+describe('a handle that the system closes', () => {
+  test.each([
+    ['with a close event', closeLoudly],
+    ['without a word', closeSilently],
+  ])(
+    '%s before each of 1,000 writes: nothing lost, nothing twice',
+    async (_how, closeHandle) => {
+      const browser = freshBrowser();
+      const store = await openIndexedDbStore(browser);
+      await store.addWarp(sampleWarp('a'), samplePlan('A'));
+      for (const event of taps('a', 1000)) {
+        closeHandle(browser);
+        await store.append(event);
+      }
+      expect(browser.opens()).toBe(1001);
+      expect(await store.eventsOf('a')).toEqual(taps('a', 1000));
+    },
+    60_000,
+  );
+
+  test('under reads: they answer all the same', async () => {
+    const browser = freshBrowser();
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    closeSilently(browser);
+    expect(await store.warps()).toEqual([sampleWarp('a')]);
+    closeSilently(browser);
+    expect(await store.eventsOf('a')).toEqual([]);
+  });
+
+  test('under 100 writes at once: all there, in order, once', async () => {
+    const browser = freshBrowser((n) => (n % 7 === 3 ? lostBeforeCommit : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    const writing = taps('a', 100).map((event) => store.append(event));
+    closeSilently(browser);
+    await Promise.all(writing);
+    expect(await store.eventsOf('a')).toEqual(taps('a', 100));
+    expect(browser.opens()).toBeGreaterThan(10);
+  });
+});
+
+describe('a connection that goes in the middle of a write', () => {
+  test.each(PLACES)('%s: the event is there once', async (_when, fault) => {
+    const browser = freshBrowser((n) => (n % 2 === 1 ? fault : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    for (const event of taps('a', 50)) await store.append(event);
+    expect(await store.eventsOf('a')).toEqual(taps('a', 50));
+    expect(browser.opens()).toBeGreaterThan(25);
+  });
+
+  test.each(PLACES)('%s: warp and plan are there once', async (_when, fault) => {
+    const browser = freshBrowser((n) => (n % 2 === 0 ? fault : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await store.addRevision(sampleRevision('a', 1));
+    expect(await store.warps()).toEqual([sampleWarp('a')]);
+    expect((await store.revisionsOf('a')).map(({ revision }) => revision)).toEqual([0, 1]);
+  });
+
+  test('a second try still refuses an id that another warp or plan has', async () => {
+    const browser = freshBrowser();
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('first'));
+    closeSilently(browser);
+    const other = { ...sampleWarp('a'), name: 'Another' };
+    await expect(store.addWarp(other, samplePlan('second'))).rejects.toThrow('second time');
+    closeSilently(browser);
+    await expect(store.addRevision(sampleRevision('a', 0))).rejects.toThrow('second time');
+    expect(await store.warps()).toEqual([sampleWarp('a')]);
+    expect(await store.revisionsOf('a')).toMatchObject([{ plan: samplePlan('first') }]);
+  });
+});
+
+describe('a connection that does not come back', () => {
+  test('is given up after three tries, and said', async () => {
+    const browser = freshBrowser((n) => (n >= 1 ? lostBeforeCommit : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await expect(store.append(tap('a', 0))).rejects.toMatchObject({
+      name: 'StoreError',
+      trouble: 'lost-connection',
+    });
+    expect(browser.writes).toHaveLength(1 + 3);
+    expect(await store.eventsOf('a')).toEqual([]);
+  });
+
+  test('is taken up again by the next tap when it does', async () => {
+    const browser = freshBrowser((n) => (n >= 1 && n < 4 ? lostBeforeCommit : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await expect(store.append(tap('a', 0))).rejects.toThrow();
+    await store.append(tap('a', 1));
+    expect(await store.eventsOf('a')).toEqual([tap('a', 1)]);
+  });
+
+  test('fails to open twice, as WebKit does after a crash, and opens the third time', async () => {
+    const browser = freshBrowser();
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    const open = browser.indexedDB.open;
+    let failures = 2;
+    browser.indexedDB.open = (name, version) => {
+      failures -= 1;
+      if (failures >= 0) throw new DOMException('Connection to server lost', 'UnknownError');
+      return open(name, version);
+    };
+    closeLoudly(browser);
+    await store.append(tap('a', 0));
+    expect(failures).toBe(-1);
+    expect(await store.eventsOf('a')).toEqual([tap('a', 0)]);
+  });
+});

@@ -1,0 +1,235 @@
+/** What every store keeps to, wherever it keeps things. */
+import { signal } from '@preact/signals';
+import { beforeEach, describe, expect, test } from 'vitest';
+import type { Plan } from '../../src/core/plan/plan.ts';
+import type { Store } from '../../src/store/store.ts';
+import { samplePlan, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
+
+export function describeStore(house: string, openFresh: () => Promise<Store>): void {
+  let store: Store;
+  beforeEach(async () => {
+    store = await openFresh();
+  });
+  describe(`${house}: warps and plans`, () => warpsAndPlans(() => store));
+  describe(`${house}: the log`, () => theLog(() => store));
+  describe(`${house}: removing`, () => removing(() => store));
+  describe(`${house}: settings and data`, () => settingsAndData(() => store));
+}
+
+function warpsAndPlans(store: () => Store): void {
+  test('a new store has no warps', async () => {
+    expect(await store().warps()).toEqual([]);
+  });
+
+  test('warps are listed by id, each with its first plan as revision 0', async () => {
+    await store().addWarp(sampleWarp('b'), samplePlan('B'));
+    await store().addWarp(sampleWarp('a'), samplePlan('A'));
+    expect(await store().warps()).toEqual([sampleWarp('a'), sampleWarp('b')]);
+    expect(await store().revisionsOf('a')).toEqual([
+      { warp: 'a', revision: 0, madeAt: sampleWarp('a').madeAt, plan: samplePlan('A') },
+    ]);
+  });
+
+  test('an id that is there rejects, and neither the warp nor its plan changes', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('first'));
+    const again = { ...sampleWarp('a'), name: 'Another' };
+    await expect(store().addWarp(again, samplePlan('second'))).rejects.toMatchObject({
+      name: 'StoreError',
+      trouble: 'unknown',
+      message: expect.stringContaining('warp a'),
+    });
+    expect(await store().warps()).toEqual([sampleWarp('a')]);
+    expect(await store().revisionsOf('a')).toMatchObject([{ plan: samplePlan('first') }]);
+  });
+
+  test('the very same warp twice rejects the second time', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('A'));
+    await expect(store().addWarp(sampleWarp('a'), samplePlan('A'))).rejects.toThrow('second time');
+  });
+
+  test('a warp whose plan cannot be kept is not kept either', async () => {
+    const unkeepable: unknown = { ...samplePlan('A'), notes: () => 'never' };
+    await expect(store().addWarp(sampleWarp('a'), unkeepable as Plan)).rejects.toThrow(
+      'got function at plan.notes',
+    );
+    expect(await store().warps()).toEqual([]);
+    expect(await store().revisionsOf('a')).toEqual([]);
+  });
+
+  test('revisions come in the order of their numbers, whatever order they were added in', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('Plan 0'));
+    for (const number of [10, 2, 1]) await store().addRevision(sampleRevision('a', number));
+    const revisions = await store().revisionsOf('a');
+    expect(revisions.map(({ revision }) => revision)).toEqual([0, 1, 2, 10]);
+    expect(revisions[3]).toEqual(sampleRevision('a', 10));
+  });
+
+  test('a plan is never overwritten', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('first'));
+    await expect(store().addRevision(sampleRevision('a', 0))).rejects.toThrow('second time');
+    expect(await store().revisionsOf('a')).toMatchObject([{ plan: samplePlan('first') }]);
+  });
+
+  test('a plan for a warp that is not there is refused', async () => {
+    await expect(store().addRevision(sampleRevision('a', 1))).rejects.toThrow('got warp a');
+    expect(await store().revisionsOf('a')).toEqual([]);
+  });
+}
+
+function theLog(store: () => Store): void {
+  beforeEach(async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('A'));
+    await store().addWarp(sampleWarp('ab'), samplePlan('AB'));
+  });
+
+  test('events come as they were given, in the order they were appended', async () => {
+    const given = [tap('a', 2), tap('a', 0), { ...tap('a', 1), kind: 'undone', event: 'a-0' }];
+    for (const event of given) await store().append(event as ReturnType<typeof tap>);
+    expect(await store().eventsOf('a')).toEqual(given);
+  });
+
+  test('1,000 appends that nobody waits for between are all there, in order, once', async () => {
+    const given = taps('a', 1000);
+    await Promise.all(given.map((event) => store().append(event)));
+    expect(await store().eventsOf('a')).toEqual(given);
+  });
+
+  test('each warp has its own log, also where one id begins like another', async () => {
+    await Promise.all([...taps('a', 3), ...taps('ab', 2)].map((event) => store().append(event)));
+    expect(await store().eventsOf('a')).toEqual(taps('a', 3));
+    expect(await store().eventsOf('ab')).toEqual(taps('ab', 2));
+    expect(await store().eventsOf('b')).toEqual([]);
+  });
+
+  test('appending marks the warp as woven at the time of the event', async () => {
+    await store().append(tap('a', 7));
+    expect(await store().warps()).toEqual([
+      { ...sampleWarp('a'), wovenAt: tap('a', 7).at },
+      sampleWarp('ab'),
+    ]);
+  });
+
+  test('the same event again changes nothing', async () => {
+    for (const event of taps('a', 3)) await store().append(event);
+    const before = await store().warps();
+    await Promise.all([store().append(tap('a', 0)), store().append(tap('a', 0))]);
+    expect(await store().eventsOf('a')).toEqual(taps('a', 3));
+    expect(await store().warps()).toEqual(before);
+  });
+
+  test('an id that another warp’s event has is refused, and neither log changes', async () => {
+    await store().append(tap('a', 0));
+    const borrowed = { ...tap('ab', 0), id: 'a-0' };
+    await expect(store().append(borrowed)).rejects.toThrow('got event a-0 for warp ab');
+    expect(await store().eventsOf('a')).toEqual([tap('a', 0)]);
+    expect(await store().eventsOf('ab')).toEqual([]);
+    expect(await store().warps()).toContainEqual(sampleWarp('ab'));
+  });
+
+  test('an event for a warp that is not there is refused', async () => {
+    await expect(store().append(tap('b', 0))).rejects.toMatchObject({
+      name: 'StoreError',
+      message: expect.stringContaining('got warp b'),
+    });
+    expect(await store().eventsOf('b')).toEqual([]);
+    expect(await store().warps()).toHaveLength(2);
+  });
+
+  test('a failed append does not stop those behind it', async () => {
+    const outcomes = await Promise.allSettled(
+      [tap('a', 0), tap('b', 0), tap('a', 1)].map((event) => store().append(event)),
+    );
+    expect(outcomes.map(({ status }) => status)).toEqual(['fulfilled', 'rejected', 'fulfilled']);
+    expect(await store().eventsOf('a')).toEqual(taps('a', 2));
+  });
+
+  test('what is asked for first is done first, whatever it is', async () => {
+    await Promise.all([
+      store().addWarp(sampleWarp('c'), samplePlan('C')),
+      store().append(tap('c', 0)),
+      store().addRevision(sampleRevision('c', 1)),
+    ]);
+    expect(await store().eventsOf('c')).toEqual([tap('c', 0)]);
+    expect(await store().revisionsOf('c')).toHaveLength(2);
+  });
+}
+
+function removing(store: () => Store): void {
+  beforeEach(async () => {
+    for (const id of ['a', 'ab']) {
+      await store().addWarp(sampleWarp(id), samplePlan(id));
+      await store().addRevision(sampleRevision(id, 1));
+      for (const event of taps(id, 3)) await store().append(event);
+    }
+  });
+
+  test('takes the warp, its plans and its log, and nothing of another', async () => {
+    const kept = (await store().warps()).filter(({ id }) => id === 'ab');
+    await store().removeWarp('a');
+    expect(await store().warps()).toEqual(kept);
+    expect(await store().revisionsOf('a')).toEqual([]);
+    expect(await store().eventsOf('a')).toEqual([]);
+    expect(await store().revisionsOf('ab')).toHaveLength(2);
+    expect(await store().eventsOf('ab')).toEqual(taps('ab', 3));
+  });
+
+  test('of a warp that is not there changes nothing', async () => {
+    await store().removeWarp('b');
+    expect(await store().warps()).toHaveLength(2);
+  });
+
+  test('leaves no trace: the same warp can be added and woven anew', async () => {
+    await store().removeWarp('a');
+    await store().addWarp(sampleWarp('a'), samplePlan('anew'));
+    await store().append(tap('a', 0));
+    expect(await store().eventsOf('a')).toEqual([tap('a', 0)]);
+    expect(await store().revisionsOf('a')).toHaveLength(1);
+  });
+}
+
+function settingsAndData(store: () => Store): void {
+  test('a setting is undefined until it is set, and then what was set last', async () => {
+    expect(await store().setting('hand')).toBeUndefined();
+    await store().setSetting('hand', 'left');
+    await store().setSetting('hand', { side: 'right', sizes: [1, null] });
+    await store().setSetting('theme', false);
+    expect(await store().setting('hand')).toEqual({ side: 'right', sizes: [1, null] });
+    expect(await store().setting('theme')).toBe(false);
+  });
+
+  test('what is changed after the call is kept as it was at the call', async () => {
+    const value = { size: 1 };
+    const writing = store().setSetting('text', value);
+    value.size = 2;
+    await writing;
+    expect(await store().setting('text')).toEqual({ size: 1 });
+  });
+
+  test('what was read can be changed without changing what is kept', async () => {
+    await store().setSetting('text', { size: 1 });
+    Object.assign((await store().setting('text')) as object, { size: 2 });
+    expect(await store().setting('text')).toEqual({ size: 1 });
+  });
+
+  test.each([
+    ['a signal', signal(1), 'got an instance'],
+    ['a date', new Date(0), 'got an instance'],
+    ['a function', () => 1, 'got function'],
+    ['not a number', Number.NaN, 'got NaN'],
+  ])('%s inside a record is refused, with its place', async (_what, value, got) => {
+    const refusal = expect(store().setSetting('text', { sizes: [1, value] })).rejects;
+    await refusal.toMatchObject({
+      name: 'StoreError',
+      message: expect.stringMatching(new RegExp(`^${got}.* at text\\.sizes\\[1\\]`)),
+    });
+    expect(await store().setting('text')).toBeUndefined();
+  });
+
+  test('after close every call rejects', async () => {
+    store().close();
+    const closed = { name: 'StoreError', trouble: 'lost-connection' };
+    await expect(store().warps()).rejects.toMatchObject(closed);
+    await expect(store().append(tap('a', 0))).rejects.toMatchObject(closed);
+    await expect(store().setSetting('hand', 'left')).rejects.toMatchObject(closed);
+  });
+}

@@ -1,0 +1,84 @@
+import preact from '@preact/preset-vite';
+import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+import { defineConfig } from 'vitest/config';
+
+/** The development server injects styles inline; the policy of the built page would refuse them. */
+function withoutPolicyInDevelopment(): Plugin {
+  return {
+    name: 'without-policy-in-development',
+    apply: 'serve',
+    transformIndexHtml: (html) =>
+      html.replace(/<meta http-equiv="Content-Security-Policy"[^>]*>/, ''),
+  };
+}
+
+export default defineConfig({
+  // Relative, so that the same build works at any path of any static host.
+  base: './',
+  build: { target: 'es2022' },
+  plugins: [
+    preact(),
+    withoutPolicyInDevelopment(),
+    VitePWA({
+      // A new version never takes over while weaving: the app asks first.
+      registerType: 'prompt',
+      injectRegister: false,
+      strategies: 'generateSW',
+      // The glob patterns below already take in everything; listing twice would only warn.
+      includeManifestIcons: false,
+      workbox: {
+        globPatterns: ['**/*.{js,css,html,svg,png,json,webmanifest,woff2,txt}'],
+        cleanupOutdatedCaches: true,
+      },
+      manifest: {
+        id: './',
+        name: 'Fellmark',
+        short_name: 'Fellmark',
+        description:
+          'Plan one warp with several pieces, then step through it pick by pick. Works without a network.',
+        lang: 'en',
+        dir: 'ltr',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#f6f1e7',
+        theme_color: '#f6f1e7',
+        categories: ['lifestyle', 'productivity', 'utilities'],
+        icons: [
+          { src: 'icon-192.png', sizes: '192x192', type: 'image/png', purpose: 'any' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+          {
+            src: 'icon-maskable-512.png',
+            sizes: '512x512',
+            type: 'image/png',
+            purpose: 'maskable',
+          },
+          { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' },
+        ],
+        screenshots: [
+          {
+            src: 'screenshots/wide.png',
+            sizes: '1180x820',
+            type: 'image/png',
+            form_factor: 'wide',
+            label: 'At the bench on a tablet',
+          },
+          {
+            src: 'screenshots/narrow.png',
+            sizes: '390x844',
+            type: 'image/png',
+            form_factor: 'narrow',
+            label: 'At the bench on a phone',
+          },
+        ],
+      },
+    }),
+  ],
+  test: {
+    // The core needs no browser; a test of a component asks for one in its first line.
+    environment: 'node',
+    include: ['tests/**/*.test.{ts,tsx}'],
+    exclude: ['tests/browser/**', 'tests/size.test.ts'],
+  },
+});
