@@ -8,7 +8,12 @@ import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
 
-export type Screen = { readonly kind: 'warps' } | { readonly kind: 'weave' };
+export type Screen =
+  | { readonly kind: 'warps' }
+  | { readonly kind: 'weave' }
+  | { readonly kind: 'warping' }
+  | { readonly kind: 'plan' }
+  | { readonly kind: 'yarns' };
 
 /** A warp as the Warps screen shows it. */
 export interface WarpCard {
@@ -44,6 +49,8 @@ export interface Refusal {
   readonly problems: readonly Problem[];
 }
 
+/** What is wrong with the plan on the Plan screen. */
+export const draftProblems = signal<readonly Problem[]>([]);
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
 export const session = signal<Session | null>(null);

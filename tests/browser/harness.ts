@@ -20,8 +20,8 @@ import {
 } from '../../scripts/ensure.mjs';
 import { serveFolder } from '../../scripts/serve.mjs';
 
-/** The folder of the built app. */
-export const distDir = join(root, 'dist');
+/** The folder of the built app; FELLMARK_DIST names another, so that two builds can be tested. */
+export const distDir = process.env.FELLMARK_DIST ?? join(root, 'dist');
 
 const chromiumArgs = [
   '--no-sandbox',

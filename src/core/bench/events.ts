@@ -41,6 +41,8 @@ export type Happening =
       readonly block: number;
       readonly picks: number;
     }
+  /** Steps of the warping list ticked off, in its order. */
+  | { readonly kind: 'warped'; readonly steps: number }
   | { readonly kind: 'cutOff' };
 
 export type Sides = { readonly [letter: Letter]: Side };

@@ -32,6 +32,8 @@ export interface Progress {
   readonly advancedAt: Mm;
   readonly advances: number;
   readonly cutOff: boolean;
+  /** Steps of the warping list done so far. */
+  readonly warped: number;
 }
 
 export interface Stretch {
@@ -50,6 +52,7 @@ export function startOf(plan: Plan): Progress {
     advancedAt: 0,
     advances: 0,
     cutOff: false,
+    warped: 0,
   };
 }
 
@@ -132,6 +135,8 @@ export function happened(progress: Progress, event: Happening): Progress {
         advances: progress.advances + 1,
         advancedAt: loomTravelAt(progress.course, progress.pick),
       };
+    case 'warped':
+      return { ...progress, warped: progress.warped + event.steps };
     case 'cutOff':
       return { ...progress, cutOff: true };
     case 'undone':

@@ -50,27 +50,49 @@ function solidBlock(letters: readonly Letter[]): fc.Arbitrary<Block> {
     fc.record({ kind: fc.constant('length' as const), loomLength, parity }).map(present),
   );
   return fc
-    .record({ kind: fc.constant('solid' as const), yarn: fc.constantFrom(...letters), extent, ...woven(letters) })
+    .record({
+      kind: fc.constant('solid' as const),
+      yarn: fc.constantFrom(...letters),
+      extent,
+      ...woven(letters),
+    })
     .map((block) => present(block) as Block);
 }
 
 /** Cycles of 2 to 5 yarns, also such as A B A C, where one yarn has two turns. */
 function cycleOf(letters: readonly Letter[]) {
   const different = fc.shuffledSubarray([...letters], { minLength: 2, maxLength: letters.length });
-  const twice = different.map((list) => (list.length < 3 ? list : [list[0] ?? '', list[1] ?? '', ...[list[0] ?? ''], ...list.slice(2)]));
+  const twice = different.map((list) =>
+    list.length < 3 ? list : [list[0] ?? '', list[1] ?? '', ...[list[0] ?? ''], ...list.slice(2)],
+  );
   return fc
     .oneof({ weight: 3, arbitrary: different }, { weight: 1, arbitrary: twice })
     .chain((list) =>
-      fc.tuple(...list.map((yarn) => fc.integer({ min: 1, max: 4 }).map((picks) => ({ yarn, picks })))),
+      fc.tuple(
+        ...list.map((yarn) => fc.integer({ min: 1, max: 4 }).map((picks) => ({ yarn, picks }))),
+      ),
     );
 }
 
 export function alternationBlock(letters: readonly Letter[]): fc.Arbitrary<AlternationBlock> {
   return cycleOf(letters).chain((cycle) => {
-    const path = cycle.length > 2 ? fc.constantFrom('round' as const, 'there-and-back' as const) : fc.constant('round' as const);
+    const path =
+      cycle.length > 2
+        ? fc.constantFrom('round' as const, 'there-and-back' as const)
+        : fc.constant('round' as const);
     const opens = fc.constantFrom(...cycle.map((turn) => turn.yarn));
-    const shape = fc.record({ cycle: fc.constant(cycle), path, opens, closes: sometimes(opens), ...woven(letters) });
-    const size = fc.record({ kind: fc.constantFrom('turns', 'picks', 'length'), n: fc.integer({ min: 1, max: 6 }), loomLength });
+    const shape = fc.record({
+      cycle: fc.constant(cycle),
+      path,
+      opens,
+      closes: sometimes(opens),
+      ...woven(letters),
+    });
+    const size = fc.record({
+      kind: fc.constantFrom('turns', 'picks', 'length'),
+      n: fc.integer({ min: 1, max: 6 }),
+      loomLength,
+    });
     return fc.tuple(shape, size).map(([it, { kind, n, loomLength: length }]) => {
       const block = { kind: 'alternation' as const, ...present(it) };
       const turns = closingTurns({ ...block }, n);
@@ -101,7 +123,11 @@ export function blockOf(letters: readonly Letter[]): fc.Arbitrary<Block> {
       { weight: 4, arbitrary: alternationBlock(letters) },
       {
         weight: 1,
-        arbitrary: fc.record({ kind: fc.constant('repeat' as const), times: fc.integer({ min: 1, max: 3 }), of: tie('several') }),
+        arbitrary: fc.record({
+          kind: fc.constant('repeat' as const),
+          times: fc.integer({ min: 1, max: 3 }),
+          of: tie('several'),
+        }),
       },
       {
         weight: 1,
@@ -117,11 +143,21 @@ export function blockOf(letters: readonly Letter[]): fc.Arbitrary<Block> {
 }
 
 function edge(letters: readonly Letter[]): fc.Arbitrary<Edge> {
-  const seam = { washedAllowance: fc.constantFrom(0, 3, 7.5), yarn: sometimes(fc.constantFrom(...letters)) };
+  const seam = {
+    washedAllowance: fc.constantFrom(0, 3, 7.5),
+    yarn: sometimes(fc.constantFrom(...letters)),
+  };
   return fc.oneof(
-    fc.record({ kind: fc.constant('hemstitch' as const), fringe: fc.constantFrom(0, 20), twisted: fc.boolean() }),
+    fc.record({
+      kind: fc.constant('hemstitch' as const),
+      fringe: fc.constantFrom(0, 20),
+      twisted: fc.boolean(),
+    }),
     fc
-      .record({ kind: fc.constantFrom('hem' as const, 'zigzag' as const, 'plain' as const), ...seam })
+      .record({
+        kind: fc.constantFrom('hem' as const, 'zigzag' as const, 'plain' as const),
+        ...seam,
+      })
       .map((it) => present(it) as Edge),
   );
 }
@@ -183,7 +219,11 @@ export const anyPlan: fc.Arbitrary<Plan> = frame.chain(({ letters, loom, working
         ...BASE,
         ...rest,
         loom: { ...BASE.loom, kind: loom, weavingDepth: depth },
-        warp: { order: BASE.warp.order, viewpoint: 'front', ...(loom === 'shaft' ? {} : { firstEnd: 'hole' }) },
+        warp: {
+          order: BASE.warp.order,
+          viewpoint: 'front',
+          ...(loom === 'shaft' ? {} : { firstEnd: 'hole' }),
+        },
         weaving: { ...BASE.weaving, hand, workingSide: working, carryLimit, pickSpacing },
         allowances: { ...BASE.allowances, shrinkLength, relax },
       }),
@@ -202,18 +242,43 @@ export function happening(plan: Plan): fc.Arbitrary<Happening> {
   return fc.oneof(
     { weight: 6, arbitrary: fc.record({ kind: kind('thrown'), picks: few }) },
     { weight: 2, arbitrary: fc.record({ kind: kind('takenOut'), picks: few }) },
-    { weight: 1, arbitrary: fc.record({ kind: kind('woveLength'), loomLength: fc.integer({ min: 0, max: 40 }) }) },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        kind: kind('woveLength'),
+        loomLength: fc.integer({ min: 0, max: 40 }),
+      }),
+    },
     { weight: 1, arbitrary: fc.record({ kind: kind('otherShed') }) },
     {
       weight: 1,
-      arbitrary: fc.record({ kind: kind('placed'), pick: fc.nat(300), shed: fc.constantFrom(...words), sides: sidesOf(plan) }),
+      arbitrary: fc.record({
+        kind: kind('placed'),
+        pick: fc.nat(300),
+        shed: fc.constantFrom(...words),
+        sides: sidesOf(plan),
+      }),
     },
     {
       weight: 2,
-      arbitrary: fc.record({ kind: kind('blockSet'), piece: fc.nat(3), block: fc.nat(6), picks: fc.nat(15) }),
+      arbitrary: fc.record({
+        kind: kind('blockSet'),
+        piece: fc.nat(3),
+        block: fc.nat(6),
+        picks: fc.nat(15),
+      }),
     },
-    { weight: 1, arbitrary: fc.record({ kind: kind('dueDone'), due: fc.constantFrom('0/tail', '0/gap', '1/tail') }) },
-    { weight: 1, arbitrary: fc.record({ kind: kind('dueDeferred'), due: fc.constantFrom('0/tail', '0/gap') }) },
+    {
+      weight: 1,
+      arbitrary: fc.record({
+        kind: kind('dueDone'),
+        due: fc.constantFrom('0/tail', '0/gap', '1/tail'),
+      }),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.record({ kind: kind('dueDeferred'), due: fc.constantFrom('0/tail', '0/gap') }),
+    },
     { weight: 1, arbitrary: fc.record({ kind: kind('advanced') }) },
     { weight: 1, arbitrary: fc.record({ kind: kind('cutOff') }) },
   );

@@ -2,7 +2,14 @@
  * The weft of a plan laid out the slow way, from the design's words alone and with no code of the
  * core: one object a turn, and lengths found by trying one number after the other.
  */
-import type { AlternationBlock, Block, Edge, Letter, Plan, SolidBlock } from '../../../src/core/plan/plan.ts';
+import type {
+  AlternationBlock,
+  Block,
+  Edge,
+  Letter,
+  Plan,
+  SolidBlock,
+} from '../../../src/core/plan/plan.ts';
 
 export interface HandTurn {
   readonly yarn: Letter;
@@ -53,7 +60,9 @@ export function picksByHand(blocks: readonly HandBlock[]): readonly HandPick[] {
 function lay(plan: Plan, block: Block): readonly HandBlock[] {
   switch (block.kind) {
     case 'repeat':
-      return Array.from({ length: block.times }, () => block.of.flatMap((it) => lay(plan, it))).flat();
+      return Array.from({ length: block.times }, () =>
+        block.of.flatMap((it) => lay(plan, it)),
+      ).flat();
     case 'mirror': {
       const half = block.of.flatMap((it) => lay(plan, it));
       const back = half.toReversed().map((it) => ({ ...it, turns: it.turns.toReversed() }));
@@ -62,7 +71,8 @@ function lay(plan: Plan, block: Block): readonly HandBlock[] {
     case 'solid':
     case 'alternation': {
       const spacing = spacingOf(plan, block.pickSpacing);
-      const turns = block.kind === 'solid' ? [solidTurn(block, spacing)] : alternationTurns(block, spacing);
+      const turns =
+        block.kind === 'solid' ? [solidTurn(block, spacing)] : alternationTurns(block, spacing);
       return [{ turns, plan: block, spacing }];
     }
   }
@@ -114,10 +124,16 @@ function alternationTurns(block: AlternationBlock, spacing: (yarn: Letter) => nu
   const { extent } = block;
   const size = (turns: readonly HandTurn[]) => {
     if (extent.kind === 'turns') return turns.length;
-    const each = (turn: HandTurn) => turn.picks * (extent.kind === 'picks' ? 1 : spacing(turn.yarn));
+    const each = (turn: HandTurn) =>
+      turn.picks * (extent.kind === 'picks' ? 1 : spacing(turn.yarn));
     return turns.reduce((sum, turn) => sum + each(turn), 0);
   };
-  const target = extent.kind === 'turns' ? extent.turns : extent.kind === 'picks' ? extent.picks : extent.loomLength;
+  const target =
+    extent.kind === 'turns'
+      ? extent.turns
+      : extent.kind === 'picks'
+        ? extent.picks
+        : extent.loomLength;
   const candidates: HandTurn[][] = [];
   for (let n = 1; candidates.length === 0 || size(candidates.at(-1) ?? []) < target; n++) {
     const turns = firstTurns(block, n);

@@ -15,7 +15,8 @@ const micrometres = (mm: number) => Math.round(mm * 1000) || 0;
 function told(course: Course, facts: PickFacts): Woven {
   const letter = (yarn: number) => course.plan.yarns[yarn]?.letter ?? '?';
   const { block, stripe, coming, leaving, parked } = facts;
-  const queue = (shuttles: readonly ParkedShuttle[]) => shuttles.map((it) => `${letter(it.yarn)} ${it.state}`);
+  const queue = (shuttles: readonly ParkedShuttle[]) =>
+    shuttles.map((it) => `${letter(it.yarn)} ${it.state}`);
   return {
     pick: facts.pick,
     piece: facts.piece.index,
@@ -25,8 +26,14 @@ function told(course: Course, facts: PickFacts): Woven {
     block: { ofPiece: block.block.ofPiece, done: block.done, left: block.left },
     turn: facts.turn,
     stripe: { index: stripe.index, done: stripe.done, picks: stripe.picks },
-    coming: coming && { ...coming, instead: coming.instead === null ? null : letter(coming.instead) },
-    leaving: leaving && { ...leaving, nextYarn: leaving.nextYarn === null ? null : letter(leaving.nextYarn) },
+    coming: coming && {
+      ...coming,
+      instead: coming.instead === null ? null : letter(coming.instead),
+    },
+    leaving: leaving && {
+      ...leaving,
+      nextYarn: leaving.nextYarn === null ? null : letter(leaving.nextYarn),
+    },
     catches: facts.catches.map(letter).sort(),
     parked: { left: queue(parked.left), right: queue(parked.right), reach: parked.reach },
     loomLength: facts.loomLength,
@@ -35,8 +42,14 @@ function told(course: Course, facts: PickFacts): Woven {
 
 /** Lengths are sums in two different orders: they agree to a thousandth of a millimetre. */
 function rounded(woven: Woven): unknown {
-  const over = <T extends { overLength: number }>(it: T | null) => it && { ...it, overLength: micrometres(it.overLength) };
-  return { ...woven, loomLength: micrometres(woven.loomLength), coming: over(woven.coming), leaving: over(woven.leaving) };
+  const over = <T extends { overLength: number }>(it: T | null) =>
+    it && { ...it, overLength: micrometres(it.overLength) };
+  return {
+    ...woven,
+    loomLength: micrometres(woven.loomLength),
+    coming: over(woven.coming),
+    leaving: over(woven.leaving),
+  };
 }
 
 function jumped(course: Course, pick: number): Woven {
@@ -61,7 +74,11 @@ describe('two and two (common practice, no source)', () => {
   it('starts every turn of both colours on the same side and catches the edge end', () => {
     const starts = facts.filter((it) => it.coming !== null);
     expect(starts.map((it) => it.from)).toEqual(Array(7).fill('right'));
-    expect(starts.map((it) => it.coming?.edge)).toEqual(['none', 'none', ...Array(5).fill('caught')]);
+    expect(starts.map((it) => it.coming?.edge)).toEqual([
+      'none',
+      'none',
+      ...Array(5).fill('caught'),
+    ]);
   });
 
   it('keeps the shuttle to take nearest the weaver', () => {
@@ -93,9 +110,14 @@ describe('a resting yarn', () => {
   });
 
   it('is caught at its own side once every four picks', () => {
-    const caught = { ...alternation('A2 B14', { kind: 'turns', turns: 3 }), resting: { A: { mode: 'catch', every: 4 } as const } };
+    const caught = {
+      ...alternation('A2 B14', { kind: 'turns', turns: 3 }),
+      resting: { A: { mode: 'catch', every: 4 } as const },
+    };
     const course = layOf(planWeaving('AB', [caught]));
-    const at = Array.from({ length: course.picks }, (_, n) => n).filter((n) => jumped(course, n).catches.includes('A'));
+    const at = Array.from({ length: course.picks }, (_, n) => n).filter((n) =>
+      jumped(course, n).catches.includes('A'),
+    );
     expect(at).toEqual([6, 10, 14]);
   });
 
@@ -148,7 +170,8 @@ describe('pick n', () => {
           const facts = jumped(course, it.pick);
           expect([facts.yarn, facts.shed, facts.from]).toEqual([it.yarn, it.shed, it.from]);
           // What was found later is told of a resting shuttle as if it had always lain there.
-          if (it.pick >= last) expect(rounded(facts)).toEqual({ ...(rounded(it) as object), catches: facts.catches });
+          if (it.pick >= last)
+            expect(rounded(facts)).toEqual({ ...(rounded(it) as object), catches: facts.catches });
         }
       }),
       { numRuns: 150 },
@@ -159,10 +182,18 @@ describe('pick n', () => {
 const planFoundOtherwise = anyPlan.chain((plan) => {
   const { picks } = layOf(plan);
   const pick = fc.nat(picks - 1);
-  const looks = fc.uniqueArray(pick, { maxLength: 3 }).chain((picksFound) =>
-    fc.tuple(...picksFound.sort((a, b) => a - b).map((at) => sidesOf(plan).map((sides) => ({ at, sides })))),
-  );
-  const shedFlips = fc.uniqueArray(pick, { maxLength: 3 }).map((list) => list.sort((a, b) => a - b));
+  const looks = fc
+    .uniqueArray(pick, { maxLength: 3 })
+    .chain((picksFound) =>
+      fc.tuple(
+        ...picksFound
+          .sort((a, b) => a - b)
+          .map((at) => sidesOf(plan).map((sides) => ({ at, sides }))),
+      ),
+    );
+  const shedFlips = fc
+    .uniqueArray(pick, { maxLength: 3 })
+    .map((list) => list.sort((a, b) => a - b));
   return fc.record({ looks, shedFlips }).map(({ looks: told, shedFlips: flips }) => {
     const sides = told.flatMap(({ at, sides: seen }) =>
       Object.entries(seen).map(([yarn, side]) => ({ pick: at, yarn, side })),

@@ -72,8 +72,7 @@ export function weave(plan: Plan, found: Found = { shedFlips: [], sides: [] }): 
   const woven: Woven[] = [];
   let stripesBefore = 0;
   for (const piece of plan.pieces.keys()) {
-    const blocks = blocksByHand(plan, piece);
-    const cloth = new Cloth(plan, piece, woven.length, blocks, found);
+    const cloth = new Cloth(plan, piece, woven.length, found);
     cloth.throwAll();
     woven.push(...cloth.facts(stripesBefore));
     stripesBefore += cloth.stripes.length;
@@ -89,14 +88,19 @@ class Cloth {
   private readonly lying = new Map<Letter, Side>();
   private readonly told = new Map<Letter, Side>();
 
-  constructor(
-    private readonly plan: Plan,
-    private readonly piece: number,
-    private readonly firstPick: number,
-    private readonly blocks: readonly HandBlock[],
-    private readonly found: Found,
-  ) {
-    this.picks = picksByHand(blocks);
+  private readonly plan: Plan;
+  private readonly piece: number;
+  private readonly firstPick: number;
+  private readonly blocks: readonly HandBlock[];
+  private readonly found: Found;
+
+  constructor(plan: Plan, piece: number, firstPick: number, found: Found) {
+    this.plan = plan;
+    this.piece = piece;
+    this.firstPick = firstPick;
+    this.found = found;
+    this.blocks = blocksByHand(plan, piece);
+    this.picks = picksByHand(this.blocks);
     this.picks.forEach(({ yarn }, n) => {
       const last = this.stripes.at(-1);
       if (last?.yarn === yarn) this.stripes[this.stripes.length - 1] = { ...last, end: n + 1 };
@@ -203,7 +207,11 @@ class Cloth {
         from: this.sides[n] ?? 'left',
         block: { ofPiece: pick.block, done, left: ofBlock - done },
         turn: { index: pick.turn, of: turns, done: pick.ofTurn, picks: pick.turnPicks },
-        stripe: { index: stripesBefore + at, done: n - stripe.start, picks: stripe.end - stripe.start },
+        stripe: {
+          index: stripesBefore + at,
+          done: n - stripe.start,
+          picks: stripe.end - stripe.start,
+        },
         coming: n === stripe.start ? this.coming(stripe, at) : null,
         leaving: n === stripe.end - 1 ? this.leaving(stripe, at) : null,
         catches: catches[n] ?? [],
@@ -216,14 +224,27 @@ class Cloth {
   private coming(stripe: Stripe, at: number): Coming {
     const { entry, edge, before, start } = stripe;
     const instead = this.stripes[at - 1]?.yarn ?? null;
-    if (entry === 'new' || before === null) return { entry, edge, instead, overPicks: 0, overLength: 0 };
-    return { entry, edge, instead, overPicks: start - before.end, overLength: this.length(before.end, start) };
+    if (entry === 'new' || before === null)
+      return { entry, edge, instead, overPicks: 0, overLength: 0 };
+    return {
+      entry,
+      edge,
+      instead,
+      overPicks: start - before.end,
+      overLength: this.length(before.end, start),
+    };
   }
 
   private leaving({ rest, restSide, next, end }: Stripe, at: number): Leaving {
     const nextYarn = this.stripes[at + 1]?.yarn ?? null;
     const over = next === null ? end : next.start;
-    return { rest, side: restSide, nextYarn, overPicks: over - end, overLength: this.length(end, over) };
+    return {
+      rest,
+      side: restSide,
+      nextYarn,
+      overPicks: over - end,
+      overLength: this.length(end, over),
+    };
   }
 
   /** Every k picks of others a catch is owed; it is paid when the shuttle passes the resting side. */
@@ -250,11 +271,16 @@ class Cloth {
     }
     const resting = used.filter((it) => it.yarn !== stripe.yarn || n === stripe.start);
     const ready = this.laidOut(stripe, n, resting);
-    const queue = [...ready.map((it) => ({ ...it, lies: it.from })), ...resting.map((it) => ({ ...it, lies: it.restSide }))];
+    const queue = [
+      ...ready.map((it) => ({ ...it, lies: it.from })),
+      ...resting.map((it) => ({ ...it, lies: it.restSide })),
+    ];
     const name = (it: Stripe) => `${it.yarn} ${stateOf(it, stripe, n)}`;
     const on = (side: Side) => {
       const lying = queue.filter((it) => it.lies === side).map(name);
-      return n > stripe.start && this.sides[n] === side ? [`${stripe.yarn} working`, ...lying] : lying;
+      return n > stripe.start && this.sides[n] === side
+        ? [`${stripe.yarn} working`, ...lying]
+        : lying;
     };
     const taken = `${stripe.yarn} working`;
     const [left, right] = [on('left'), on('right')];

@@ -5,7 +5,14 @@ import { duesOf } from '../../../src/core/bench/dues.ts';
 import { loomLengthAt, pickAt } from '../../../src/core/bench/pickAt.ts';
 import { pickAfterLength } from '../../../src/core/bench/progress.ts';
 import { countsBy, readsSameBothWays, totalOf } from '../../../src/core/measure/runs.ts';
-import { endsPerMm, gapAfter, reedWidth, stitchTail, warpEnds, warpRuns } from '../../../src/core/plan/geometry.ts';
+import {
+  endsPerMm,
+  gapAfter,
+  reedWidth,
+  stitchTail,
+  warpEnds,
+  warpRuns,
+} from '../../../src/core/plan/geometry.ts';
 import type { Block, Letter, Loom, Plan, Stripe } from '../../../src/core/plan/plan.ts';
 import { alternation, BASE, INCH, pieceOf, planOf, solidOfLength, yarns } from './samples.ts';
 
@@ -33,7 +40,9 @@ function motif(ground: Letter, other: Letter): readonly Block[] {
 }
 
 function motifs(count: number): readonly Block[] {
-  return Array.from({ length: count }, (_, i) => (i % 2 === 0 ? motif('A', 'B') : motif('B', 'A'))).flat();
+  return Array.from({ length: count }, (_, i) =>
+    i % 2 === 0 ? motif('A', 'B') : motif('B', 'A'),
+  ).flat();
 }
 
 describe('two and two (common practice, no source)', () => {
@@ -56,7 +65,11 @@ describe('two and two (common practice, no source)', () => {
 
 describe('a motif (common practice, no source)', () => {
   it('of 2½ in solid, 3 in of two and two and 2½ in solid is 8 in', () => {
-    const weft = [solidOfLength('A', 2.5 * INCH), alternation('B2 A2', { kind: 'length', loomLength: 3 * INCH }), solidOfLength('A', 2.5 * INCH)];
+    const weft = [
+      solidOfLength('A', 2.5 * INCH),
+      alternation('B2 A2', { kind: 'length', loomLength: 3 * INCH }),
+      solidOfLength('A', 2.5 * INCH),
+    ];
     expect(layOf(beaten(8, weft)).pieces[0]?.loomLength).toBeCloseTo(8 * INCH, 9);
   });
 
@@ -65,12 +78,18 @@ describe('a motif (common practice, no source)', () => {
     [40, 5, true],
     [24, 3, true],
     [48, 6, false],
-  ])('in two opposite colours taking turns over %d in (%d of them) mirrors: %s', (inches, count, mirrors) => {
-    const course = layOf(beaten(8.7, motifs(count)));
-    const planned = course.blocks.reduce((sum, block) => sum + (block.laid.plannedLength ?? 0), 0);
-    expect(planned).toBeCloseTo(inches * INCH, 6);
-    expect(readsSameBothWays(stripesSeen(course))).toBe(mirrors);
-  });
+  ])(
+    'in two opposite colours taking turns over %d in (%d of them) mirrors: %s',
+    (inches, count, mirrors) => {
+      const course = layOf(beaten(8.7, motifs(count)));
+      const planned = course.blocks.reduce(
+        (sum, block) => sum + (block.laid.plannedLength ?? 0),
+        0,
+      );
+      expect(planned).toBeCloseTo(inches * INCH, 6);
+      expect(readsSameBothWays(stripesSeen(course))).toBe(mirrors);
+    },
+  );
 
   it('that ends at 35 in is followed by one that ends at 43 in', () => {
     const lead = solidOfLength('B', 3 * INCH);
@@ -95,7 +114,9 @@ describe('edges (common practice, no source)', () => {
   it('a hemstitch tail of three times the width is enough', () => {
     const plan = planOf({ pieces: [stitched] });
     expect(stitchTail(plan)).toBeCloseTo(3 * reedWidth(plan), 9);
-    expect(duesOf(layOf(plan)).find((due) => due.kind === 'tail')).toMatchObject({ length: stitchTail(plan) });
+    expect(duesOf(layOf(plan)).find((due) => due.kind === 'tail')).toMatchObject({
+      length: stitchTail(plan),
+    });
   });
 
   it.each([1, 2, 3, 7])('of %d pieces leave one gap fewer than pieces', (count) => {
@@ -109,7 +130,9 @@ describe('edges (common practice, no source)', () => {
   it('hemstitched in sixes over 393 ends make 65 groups, three of them of seven', () => {
     const warp = { ...BASE.warp, order: [{ kind: 'solid' as const, yarn: 'A', ends: 393 }] };
     const plan = planOf({ warp, weaving: { ...BASE.weaving, stitchGroup: 6 }, pieces: [stitched] });
-    const groups = duesOf(layOf(plan)).flatMap((due) => (due.kind === 'hemstitch' ? [due.groups] : []));
+    const groups = duesOf(layOf(plan)).flatMap((due) =>
+      due.kind === 'hemstitch' ? [due.groups] : [],
+    );
     expect(groups).toEqual(Array(2).fill({ groups: 65, larger: 3, size: 6 }));
   });
 });
@@ -122,13 +145,21 @@ describe('ends to the inch', () => {
   });
 
   it.each([
-    ['a heddle of 12.5 dents per inch (slots and holes both count; common practice)', loom(12.5, 'inch'), 12.5],
+    [
+      'a heddle of 12.5 dents per inch (slots and holes both count; common practice)',
+      loom(12.5, 'inch'),
+      12.5,
+    ],
     ['a heddle of 30 dents per 10 cm (rule)', loom(30, '10cm'), 7.62],
     ['a heddle of 40 dents per 10 cm (rule)', loom(40, '10cm'), 10.16],
     ['a heddle of 50 dents per 10 cm (rule)', loom(50, '10cm'), 12.7],
     ['a reed of 30 dents per inch, 2 ends a dent (a 60 reed; TAY p. 243)', loom(30, 'inch', 2), 60],
     ['a reed of 30 dents per inch, 3 ends a dent (TAY p. 243)', loom(30, 'inch', 3), 90],
-    ['a heddle sold as 12.5 and counted as 12', { ...loom(12.5, 'inch'), dents: { count: 12.5, per: 'inch', made: 12 } } as Loom, 12],
+    [
+      'a heddle sold as 12.5 and counted as 12',
+      { ...loom(12.5, 'inch'), dents: { count: 12.5, per: 'inch', made: 12 } } as Loom,
+      12,
+    ],
   ])('%s', (_, it, epi) => {
     expect(endsPerMm(it) * INCH).toBeCloseTo(epi, 9);
   });
@@ -150,20 +181,41 @@ describe('ends to the inch', () => {
 describe('a warp order', () => {
   const solid = (yarn: Letter, ends: number): Stripe => ({ kind: 'solid', yarn, ends });
   // P pink, K black, W white; BRO, Checks.
-  const check = 'P20 K2 W6 K2 W6 K6 W6 K2 W6 K2'.split(' ').map((it) => solid(it.slice(0, 1), Number(it.slice(1))));
+  const check = 'P20 K2 W6 K2 W6 K6 W6 K2 W6 K2'
+    .split(' ')
+    .map((it) => solid(it.slice(0, 1), Number(it.slice(1))));
   const counted = (order: readonly Stripe[]) => {
     const counts = countsBy(warpRuns(order));
     return { total: totalOf(warpRuns(order)), ...Object.fromEntries(counts) };
   };
   const times = (n: number, of: readonly Stripe[]): Stripe => ({ kind: 'repeat', times: n, of });
-  const twoStripes: Stripe = { kind: 'alternation', cycle: [{ yarn: 'A', ends: 10 }, { yarn: 'B', ends: 10 }], turns: 41 };
+  const twoStripes: Stripe = {
+    kind: 'alternation',
+    cycle: [
+      { yarn: 'A', ends: 10 },
+      { yarn: 'B', ends: 10 },
+    ],
+    turns: 41,
+  };
   const lined = [solid('W', 12), solid('R', 2), solid('W', 12), solid('B', 2)];
 
   it.each([
     ['pink, black and white once (BRO, Checks)', check, { total: 58, P: 20, K: 14, W: 24 }],
-    ['the same over 2280 ends (rule)', [times(39, check), solid('P', 18)], { total: 2280, P: 798, K: 546, W: 936 }],
-    ['the same over 500 ends (rule)', [times(8, check), ...check.slice(0, 5)], { total: 500, P: 180, K: 116, W: 204 }],
-    ['12 white, 2 red, 12 white, 2 blue over 440 (BRO, rule)', [times(15, lined), ...lined.slice(0, 2), solid('W', 6)], { total: 440, W: 378, R: 32, B: 30 }],
+    [
+      'the same over 2280 ends (rule)',
+      [times(39, check), solid('P', 18)],
+      { total: 2280, P: 798, K: 546, W: 936 },
+    ],
+    [
+      'the same over 500 ends (rule)',
+      [times(8, check), ...check.slice(0, 5)],
+      { total: 500, P: 180, K: 116, W: 204 },
+    ],
+    [
+      '12 white, 2 red, 12 white, 2 blue over 440 (BRO, rule)',
+      [times(15, lined), ...lined.slice(0, 2), solid('W', 6)],
+      { total: 440, W: 378, R: 32, B: 30 },
+    ],
     ['10 A, 10 B over 410 (rule)', [twoStripes], { total: 410, A: 210, B: 200 }],
   ])('%s', (_, order, expected) => {
     expect(counted(order)).toEqual(expected);

@@ -1,7 +1,13 @@
 /** Small plans for tests: a sound one to begin with, and the blocks to change it by. */
 import { readFileSync } from 'node:fs';
 import { checkPlan } from '../../../src/core/plan/checkPlan.ts';
-import type { AlternationBlock, Block, Piece, Plan, SolidBlock } from '../../../src/core/plan/plan.ts';
+import type {
+  AlternationBlock,
+  Block,
+  Piece,
+  Plan,
+  SolidBlock,
+} from '../../../src/core/plan/plan.ts';
 
 export const INCH = 25.4;
 
@@ -102,7 +108,9 @@ export function alternation(
   extent: AlternationBlock['extent'],
   changes: Partial<AlternationBlock> = {},
 ): AlternationBlock {
-  const turns = cycle.split(' ').map((turn) => ({ yarn: turn.slice(0, 1), picks: Number(turn.slice(1)) }));
+  const turns = cycle
+    .split(' ')
+    .map((turn) => ({ yarn: turn.slice(0, 1), picks: Number(turn.slice(1)) }));
   const opens = turns[0]?.yarn ?? 'A';
   return { kind: 'alternation', cycle: turns, path: 'round', opens, extent, ...changes };
 }

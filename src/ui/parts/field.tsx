@@ -1,0 +1,32 @@
+/** A labelled control with its problems beside it. */
+import type { ComponentChildren } from 'preact';
+import { ProblemsAt } from './problemsAt.tsx';
+
+export interface FieldProps {
+  readonly label: string;
+  /** Where the value stands in the plan, such as `loom.weavingWidth`. */
+  readonly path?: string;
+  readonly hint?: string;
+  /** What is wrong with what was typed, before it ever reaches the plan. */
+  readonly wrong?: string | null;
+  readonly children: ComponentChildren;
+}
+
+export function Field({ label, path, hint, wrong, children }: FieldProps) {
+  return (
+    <div class="field">
+      {/* biome-ignore lint/a11y/noLabelWithoutControl: the control is the child */}
+      <label>
+        <span class="field-label">{label}</span>
+        {children}
+      </label>
+      {hint === undefined || hint === '' ? null : <p class="hint">{hint}</p>}
+      {wrong === undefined || wrong === null ? null : (
+        <p class="problem" role="alert">
+          {wrong}
+        </p>
+      )}
+      {path === undefined ? null : <ProblemsAt path={path} />}
+    </div>
+  );
+}

@@ -1,0 +1,54 @@
+/** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
+import { useState } from 'preact/hooks';
+import {
+  formatLength,
+  type LengthProblem,
+  type Mm,
+  parseLength,
+  type Units,
+} from '../../core/measure/length.ts';
+import { Field } from './field.tsx';
+
+export interface LengthFieldProps {
+  readonly label: string;
+  readonly mm: Mm;
+  readonly units: Units;
+  readonly onLength: (mm: Mm) => void;
+  /** Where the value stands in the plan, so that its problems appear here. */
+  readonly path?: string;
+  readonly hint?: string;
+}
+
+const WORDS: Record<LengthProblem, string> = {
+  empty: 'Give a length, such as 2 1/2 in or 6 cm.',
+  negative: 'A length cannot be less than nothing.',
+  'ambiguous-comma': 'Is the comma a decimal? Write 6,5 or leave it out.',
+  'not-a-length': 'Not a length: 2 1/2, 2.5 in, 6 cm, 1 yd 4 in are.',
+  'too-long': 'Longer than a kilometre.',
+};
+
+export function LengthField({ label, mm, units, onLength, path, hint }: LengthFieldProps) {
+  const [typed, setTyped] = useState<string | null>(null);
+  const read = typed === null ? null : parseLength(typed, units);
+  const wrong = read === null || read.ok ? null : WORDS[read.problem];
+  return (
+    <Field label={label} {...(path === undefined ? {} : { path })} hint={hint ?? ''} wrong={wrong}>
+      <input
+        type="text"
+        inputMode="text"
+        autocomplete="off"
+        value={typed ?? formatLength(mm, units, 'short')}
+        onFocus={(event) => event.currentTarget.select()}
+        onInput={(event) => {
+          const text = event.currentTarget.value;
+          setTyped(text);
+          const now = parseLength(text, units);
+          if (now.ok) onLength(now.value);
+        }}
+        onBlur={() => {
+          if (read === null || read.ok) setTyped(null);
+        }}
+      />
+    </Field>
+  );
+}
