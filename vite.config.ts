@@ -30,6 +30,8 @@ export default defineConfig({
       workbox: {
         globPatterns: ['**/*.{js,css,html,svg,png,json,webmanifest,woff2,txt}'],
         cleanupOutdatedCaches: true,
+        // From the very first visit on: what is loaded later comes from the cache, not the network.
+        clientsClaim: true,
       },
       manifest: {
         id: './',

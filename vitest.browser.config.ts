@@ -11,5 +11,6 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 120_000,
     teardownTimeout: 30_000,
+    expect: { poll: { timeout: 5_000 } },
   },
 });

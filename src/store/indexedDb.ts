@@ -7,11 +7,13 @@
 import type { LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { type Connection, createConnection } from './connection.ts';
+import { withoutRepeats, wovenOn } from './log.ts';
 import { plainCopy } from './plain.ts';
 import { createQueue } from './queue.ts';
 import {
   DATABASE_NAME,
   type EventRecord,
+  keysOfKind,
   keysOfWarp,
   type ReadTransaction,
   type RoomName,
@@ -25,13 +27,7 @@ import {
   type WarpRecord,
 } from './store.ts';
 import { reading, writing } from './transaction.ts';
-import {
-  closedByUs,
-  eventOfOtherWarp,
-  noSuchWarp,
-  revisionAlreadyThere,
-  warpAlreadyThere,
-} from './trouble.ts';
+import { closedByUs, noSuchWarp, revisionAlreadyThere, warpAlreadyThere } from './trouble.ts';
 
 export interface IndexedDbOptions {
   readonly name?: string;
@@ -61,7 +57,12 @@ type Write = (
 
 type Read = <T>(room: RoomName, work: (transaction: ReadTransaction) => Promise<T>) => Promise<T>;
 
-type Writers = Pick<Store, 'addWarp' | 'addRevision' | 'removeWarp' | 'append' | 'setSetting'>;
+type LogWriters = Pick<
+  Store,
+  'addWarp' | 'addRevision' | 'removeWarp' | 'append' | 'appendAll' | 'setSetting'
+>;
+type RecordWriters = Pick<Store, 'putRecord' | 'removeRecord'>;
+type Writers = LogWriters & RecordWriters;
 
 function storeOver(connection: Connection): Store {
   const queue = createQueue();
@@ -83,11 +84,11 @@ function storeOver(connection: Connection): Store {
     // Behind the writes already asked for: they were promised an answer.
     void queue(async () => connection.close());
   };
-  return { ...writersBy(write), ...readersBy(read), close };
+  return { ...writersBy(write), ...recordWritersBy(write), ...readersBy(read), close };
 }
 
 /** Each copies what it is given before anything is awaited: its caller may go on with it. */
-function writersBy(write: Write): Writers {
+function writersBy(write: Write): LogWriters {
   return {
     addWarp: async (warp, plan) => {
       const record = plainCopy(warp, 'warp');
@@ -101,7 +102,11 @@ function writersBy(write: Write): Writers {
     removeWarp: (id) => write(['warps', 'revisions', 'events'], (tx) => removeWarp(tx, id)),
     append: async (event) => {
       const copy = plainCopy(event, 'event');
-      await write(['warps', 'events'], (tx) => append(tx, copy));
+      await write(['warps', 'events'], (tx) => appendAll(tx, [copy]));
+    },
+    appendAll: async (events) => {
+      const copies = plainCopy(events, 'events');
+      await write(['warps', 'events'], (tx) => appendAll(tx, copies));
     },
     setSetting: async (name, value) => {
       const record = { name, value: plainCopy(value, name) };
@@ -109,6 +114,19 @@ function writersBy(write: Write): Writers {
         await tx.objectStore('settings').put(record);
       });
     },
+  };
+}
+
+function recordWritersBy(write: Write): RecordWriters {
+  return {
+    putRecord: async (record) => {
+      const copy = plainCopy(record, 'record');
+      await write(['records'], async (tx) => {
+        await tx.objectStore('records').put(copy);
+      });
+    },
+    removeRecord: (kind, id) =>
+      write(['records'], (tx) => tx.objectStore('records').delete([kind, id])),
   };
 }
 
@@ -125,6 +143,8 @@ function readersBy(read: Read): Omit<Store, keyof Writers | 'close'> {
     },
     setting: async (name) =>
       (await read('settings', (tx) => tx.objectStore('settings').get(name)))?.value,
+    records: (kind) => read('records', (tx) => tx.objectStore('records').getAll(keysOfKind(kind))),
+    record: (kind, id) => read('records', (tx) => tx.objectStore('records').get([kind, id])),
   };
 }
 
@@ -170,25 +190,39 @@ async function removeWarp(tx: WriteTransaction, id: string): Promise<void> {
   ]);
 }
 
+async function appendAll(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
+  for (const warp of new Set(events.map((event) => event.warp))) {
+    await appendTo(
+      tx,
+      warp,
+      events.filter((event) => event.warp === warp),
+    );
+  }
+}
+
 /**
  * The place is read from the end of the log each time instead of being remembered: one seek, and
  * right whoever else has written meanwhile.
  */
-async function append(tx: WriteTransaction, event: LogEvent): Promise<void> {
-  const warps = tx.objectStore('warps');
-  const events = tx.objectStore('events');
-  const [known, last, warp] = await Promise.all([
-    events.index('id').getKey(event.id),
-    events.openKeyCursor(keysOfWarp(event.warp), 'prev'),
-    warps.get(event.warp),
+async function appendTo(
+  tx: WriteTransaction,
+  id: string,
+  events: readonly LogEvent[],
+): Promise<void> {
+  const [warps, log] = [tx.objectStore('warps'), tx.objectStore('events')];
+  const [warp, last, ...known] = await Promise.all([
+    warps.get(id),
+    log.openKeyCursor(keysOfWarp(id), 'prev'),
+    ...events.map((event) => log.index('id').getKey([id, event.id])),
   ]);
-  if (known !== undefined) {
-    if (known[0] !== event.warp) throw eventOfOtherWarp(event.id, event.warp);
-    return;
-  }
-  if (warp === undefined) throw noSuchWarp(event.warp);
+  if (warp === undefined) throw noSuchWarp(id);
+  const fresh = withoutRepeats(events.filter((_, n) => known[n] === undefined));
+  if (fresh.length === 0) return;
   const seq = last === null ? 0 : last.primaryKey[1] + 1;
-  await Promise.all([events.add({ ...event, seq }), warps.put({ ...warp, wovenAt: event.at })]);
+  await Promise.all([
+    ...fresh.map((event, n) => log.add({ ...event, seq: seq + n })),
+    warps.put(wovenOn(warp, fresh)),
+  ]);
 }
 
 function firstRevision(warp: WarpRecord, plan: Plan): StoredRevision {

@@ -4,19 +4,21 @@
  */
 import type { EventId, LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import { withoutRepeats, wovenOn } from './log.ts';
 import { plainCopy } from './plain.ts';
-import type { PlanRevision, Store, StoredRevision, WarpRecord } from './store.ts';
-import {
-  closedByUs,
-  eventOfOtherWarp,
-  noSuchWarp,
-  revisionAlreadyThere,
-  warpAlreadyThere,
-} from './trouble.ts';
+import type {
+  PlanRevision,
+  RecordKind,
+  Store,
+  StoredRecord,
+  StoredRevision,
+  WarpRecord,
+} from './store.ts';
+import { closedByUs, noSuchWarp, revisionAlreadyThere, warpAlreadyThere } from './trouble.ts';
 
 /** @example const store = createMemoryStore(); */
 export function createMemoryStore(): Store {
-  const memory: Memory = { shelves: new Map(), warpOfEvent: new Map(), settings: new Map() };
+  const memory: Memory = { shelves: new Map(), settings: new Map(), records: new Map() };
   let closed = false;
   // No call can come between: with its checks first, what happens in one turn is all or nothing.
   const inOneTurn = async <T>(work: () => T): Promise<T> => {
@@ -29,12 +31,25 @@ export function createMemoryStore(): Store {
     addRevision: (revision) => inOneTurn(() => addRevision(memory, revision)),
     revisionsOf: (warp) => inOneTurn(() => revisionsOf(memory, warp)),
     removeWarp: (id) => inOneTurn(() => removeWarp(memory, id)),
-    append: (event) => inOneTurn(() => append(memory, event)),
+    append: (event) => inOneTurn(() => appendAll(memory, [plainCopy(event, 'event')])),
+    appendAll: (events) => inOneTurn(() => appendAll(memory, plainCopy(events, 'events'))),
     eventsOf: (warp) => inOneTurn(() => structuredClone(memory.shelves.get(warp)?.log ?? [])),
     setting: (name) => inOneTurn(() => structuredClone(memory.settings.get(name))),
     setSetting: (name, value) =>
       inOneTurn(() => {
         memory.settings.set(name, plainCopy(value, name));
+      }),
+    records: (kind) => inOneTurn(() => records(memory, kind)),
+    record: (kind, id) =>
+      inOneTurn(() => structuredClone(memory.records.get(keyOfRecord(kind, id)))),
+    putRecord: (record) =>
+      inOneTurn(() => {
+        const key = keyOfRecord(record.kind, record.id);
+        memory.records.set(key, plainCopy(record, 'record'));
+      }),
+    removeRecord: (kind, id) =>
+      inOneTurn(() => {
+        memory.records.delete(keyOfRecord(kind, id));
       }),
     close: () => {
       closed = true;
@@ -44,8 +59,8 @@ export function createMemoryStore(): Store {
 
 interface Memory {
   readonly shelves: Map<string, Shelf>;
-  readonly warpOfEvent: Map<EventId, string>;
   readonly settings: Map<string, unknown>;
+  readonly records: Map<string, StoredRecord>;
 }
 
 /** All that belongs to one warp. */
@@ -53,6 +68,7 @@ interface Shelf {
   warp: WarpRecord;
   readonly revisions: Map<number, StoredRevision>;
   readonly log: LogEvent[];
+  readonly ids: Set<EventId>;
 }
 
 function warps({ shelves }: Memory): readonly WarpRecord[] {
@@ -64,7 +80,7 @@ function addWarp({ shelves }: Memory, warp: WarpRecord, plan: Plan): void {
   const record = plainCopy(warp, 'warp');
   const first = { warp: warp.id, revision: 0, madeAt: warp.madeAt, plan: plainCopy(plan, 'plan') };
   if (shelves.has(warp.id)) throw warpAlreadyThere(warp.id);
-  shelves.set(warp.id, { warp: record, revisions: new Map([[0, first]]), log: [] });
+  shelves.set(warp.id, { warp: record, revisions: new Map([[0, first]]), log: [], ids: new Set() });
 }
 
 function addRevision({ shelves }: Memory, revision: PlanRevision): void {
@@ -82,19 +98,41 @@ function revisionsOf({ shelves }: Memory, warp: string): readonly StoredRevision
   return structuredClone(revisions.sort((a, b) => a.revision - b.revision));
 }
 
-function removeWarp({ shelves, warpOfEvent }: Memory, id: string): void {
-  for (const event of shelves.get(id)?.log ?? []) warpOfEvent.delete(event.id);
+function removeWarp({ shelves }: Memory, id: string): void {
   shelves.delete(id);
 }
 
-function append({ shelves, warpOfEvent }: Memory, event: LogEvent): void {
-  const copy = plainCopy(event, 'event');
-  const knownIn = warpOfEvent.get(event.id);
-  if (knownIn === event.warp) return;
-  if (knownIn !== undefined) throw eventOfOtherWarp(event.id, event.warp);
-  const shelf = shelves.get(event.warp);
-  if (shelf === undefined) throw noSuchWarp(event.warp);
-  shelf.log.push(copy);
-  shelf.warp = { ...shelf.warp, wovenAt: event.at };
-  warpOfEvent.set(event.id, event.warp);
+function appendAll({ shelves }: Memory, events: readonly LogEvent[]): void {
+  const warps = [...new Set(events.map(({ warp }) => warp))];
+  const missing = warps.find((id) => !shelves.has(id));
+  if (missing !== undefined) throw noSuchWarp(missing);
+  for (const id of warps) {
+    const shelf = shelves.get(id);
+    if (shelf !== undefined) {
+      appendTo(
+        shelf,
+        events.filter(({ warp }) => warp === id),
+      );
+    }
+  }
+}
+
+function appendTo(shelf: Shelf, events: readonly LogEvent[]): void {
+  const fresh = withoutRepeats(events).filter(({ id }) => !shelf.ids.has(id));
+  if (fresh.length === 0) return;
+  for (const event of fresh) {
+    shelf.log.push(event);
+    shelf.ids.add(event.id);
+  }
+  shelf.warp = wovenOn(shelf.warp, fresh);
+}
+
+function records({ records }: Memory, kind: RecordKind): readonly StoredRecord[] {
+  const ofKind = [...records.values()].filter((record) => record.kind === kind);
+  return structuredClone(ofKind.sort((a, b) => (a.id < b.id ? -1 : 1)));
+}
+
+/** A kind has no blank, so no two pairs share a key. */
+function keyOfRecord(kind: RecordKind, id: string): string {
+  return `${kind} ${id}`;
 }

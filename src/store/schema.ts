@@ -4,10 +4,10 @@
  */
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb';
 import type { EventId, LogEvent } from '../core/bench/events.ts';
-import type { StoredRevision, WarpRecord } from './store.ts';
+import type { RecordKind, StoredRecord, StoredRevision, WarpRecord } from './store.ts';
 
 export const DATABASE_NAME = 'fellmark';
-export const DATABASE_VERSION = 1;
+export const DATABASE_VERSION = 2;
 
 /** An event and its place in the log of its warp, counted from 0. */
 export type EventRecord = LogEvent & { readonly seq: number };
@@ -20,8 +20,13 @@ export interface SettingRecord {
 export interface FellmarkSchema extends DBSchema {
   warps: { key: string; value: WarpRecord };
   revisions: { key: [warp: string, revision: number]; value: StoredRevision };
-  events: { key: [warp: string, seq: number]; value: EventRecord; indexes: { id: EventId } };
+  events: {
+    key: [warp: string, seq: number];
+    value: EventRecord;
+    indexes: { id: [warp: string, id: EventId] };
+  };
   settings: { key: string; value: SettingRecord };
+  records: { key: [kind: RecordKind, id: string]; value: StoredRecord };
 }
 
 export type Database = IDBPDatabase<FellmarkSchema>;
@@ -34,14 +39,25 @@ export function upgrade(database: Database, from: number): void {
   if (from < 1) {
     database.createObjectStore('warps', { keyPath: 'id' });
     database.createObjectStore('revisions', { keyPath: ['warp', 'revision'] });
-    database.createObjectStore('events', { keyPath: ['warp', 'seq'] }).createIndex('id', 'id', {
-      unique: true,
-    });
+    // Within its warp only: a branch of a warp holds the same events under another warp's id.
+    database
+      .createObjectStore('events', { keyPath: ['warp', 'seq'] })
+      .createIndex('id', ['warp', 'id'], { unique: true });
     database.createObjectStore('settings', { keyPath: 'name' });
   }
+  if (from < 2) database.createObjectStore('records', { keyPath: ['kind', 'id'] });
 }
 
 /** All keys `[warp, n]` of one warp: an array sorts after every number. */
 export function keysOfWarp(warp: string): IDBKeyRange {
-  return IDBKeyRange.bound([warp], [warp, []]);
+  return keysUnder(warp);
+}
+
+/** All keys `[kind, id]` of one kind of record: an array sorts after every text. */
+export function keysOfKind(kind: RecordKind): IDBKeyRange {
+  return keysUnder(kind);
+}
+
+function keysUnder(first: string): IDBKeyRange {
+  return IDBKeyRange.bound([first], [first, []]);
 }

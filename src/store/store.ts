@@ -30,6 +30,20 @@ export interface StoredRevision extends Omit<PlanRevision, 'plan'> {
   readonly plan: unknown;
 }
 
+/** What is kept beside the warps, each written whole: plans in the making and the shelf. */
+export const RECORD_KINDS = ['draft', 'yarn', 'heddle'] as const;
+export type RecordKind = (typeof RECORD_KINDS)[number];
+
+/** One draft, yarn or heddle. The store does not read the body: its reader checks it. */
+export interface StoredRecord {
+  readonly kind: RecordKind;
+  /** Unique within its kind. */
+  readonly id: string;
+  /** ISO 8601, UTC. */
+  readonly changedAt: string;
+  readonly body: unknown;
+}
+
 export interface Store {
   readonly warps: () => Promise<readonly WarpRecord[]>;
   /**
@@ -44,16 +58,29 @@ export interface Store {
   /** Takes the warp, its plans and its log away, all or nothing. Without the warp, does nothing. */
   readonly removeWarp: (id: string) => Promise<void>;
   /**
-   * Appends one event and marks the warp as woven at `event.at`. Calls are kept in their order,
-   * also when not awaited. The same event id again changes nothing. Rejects when the warp is not
-   * there, or when the id is that of another warp's event.
+   * Appends one event and marks the warp as woven at `event.at`, unless it was woven on later.
+   * Calls are kept in their order, also when not awaited. An event whose id the warp already has
+   * changes nothing; another warp may have the same event. Rejects when the warp is not there.
    */
   readonly append: (event: LogEvent) => Promise<void>;
+  /**
+   * Appends events of one or more warps, in their order, in one transaction: all or none, each as
+   * `append` would. Rejects when one of the warps is not there.
+   */
+  readonly appendAll: (events: readonly LogEvent[]) => Promise<void>;
   /** The log of one warp in the order it was appended. */
   readonly eventsOf: (warp: string) => Promise<readonly LogEvent[]>;
   /** Undefined when never set. */
   readonly setting: (name: string) => Promise<unknown>;
   readonly setSetting: (name: string, value: unknown) => Promise<void>;
+  /** All records of one kind, by id. */
+  readonly records: (kind: RecordKind) => Promise<readonly StoredRecord[]>;
+  /** Undefined when not there. */
+  readonly record: (kind: RecordKind, id: string) => Promise<StoredRecord | undefined>;
+  /** Writes a record, in place of the one of its kind and id if there is one. */
+  readonly putRecord: (record: StoredRecord) => Promise<void>;
+  /** Without such a record, does nothing. */
+  readonly removeRecord: (kind: RecordKind, id: string) => Promise<void>;
   /** Writes already asked for still finish; every later call rejects. */
   readonly close: () => void;
 }

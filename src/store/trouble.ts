@@ -43,13 +43,6 @@ export function revisionAlreadyThere(warp: string, revision: number): StoreError
   );
 }
 
-export function eventOfOtherWarp(id: string, warp: string): StoreError {
-  return new StoreError(
-    'unknown',
-    `got event ${id} for warp ${warp}, wanted an id that no other warp has`,
-  );
-}
-
 function nameOf(error: unknown): string {
   return typeof error === 'object' && error !== null && 'name' in error
     ? String(error.name)

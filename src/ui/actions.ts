@@ -1,6 +1,6 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
-import type { Happening, LogEvent } from '../core/bench/events.ts';
+import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
 import {
   happened,
   needsRefold,
@@ -8,10 +8,11 @@ import {
   redoTarget,
   undoTarget,
 } from '../core/bench/progress.ts';
+import type { Units } from '../core/measure/length.ts';
 import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { LIMITS } from '../core/plan/schema.ts';
-import { type Store, StoreError, type WarpRecord } from '../store/store.ts';
+import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { say } from './messages.ts';
 import {
   DEFAULT_SETTINGS,
@@ -29,16 +30,18 @@ import {
 } from './state.ts';
 
 let store: Store | null = null;
+/** Trouble that lasts as long as the page: a browser that keeps nothing does not mend by itself. */
+let standing: StoreTrouble | null = null;
 
-function theStore(): Store {
+export function theStore(): Store {
   if (store === null) throw new Error('actions: wanted an open store, got none');
   return store;
 }
 
-const now = () => new Date().toISOString();
+export const now = () => new Date().toISOString();
 
 /** Short ids, unique across devices: 96 random bits. */
-function newId(): string {
+export function newId(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(12));
   return Array.from(bytes, (byte) => byte.toString(36).padStart(2, '0')).join('');
 }
@@ -46,15 +49,22 @@ function newId(): string {
 /** Reads settings and puts the warp that was being woven back on the bench, without a question. */
 export async function start(opened: Store): Promise<void> {
   store = opened;
+  standing = trouble.peek();
   settings.value = readSettings(await opened.setting('settings'));
   const weaving = await opened.setting('weaving');
-  if (typeof weaving === 'string') await weave(weaving);
+  const warping = (await opened.setting('bench')) === 'warping';
+  if (typeof weaving === 'string') await open(weaving, warping ? 'warping' : 'weave');
   if (session.value === null) await showWarps();
 }
 
 function readSettings(stored: unknown): Settings {
   const known = typeof stored === 'object' && stored !== null ? (stored as Partial<Settings>) : {};
-  return { ...DEFAULT_SETTINGS, ...known };
+  return { ...DEFAULT_SETTINGS, units: unitsOfReader(navigator.language), ...known };
+}
+
+/** Inches in the United States; English without a country is most often theirs. */
+function unitsOfReader(language: string): Units {
+  return /^en$|-US\b/i.test(language) ? 'inch' : 'metric';
 }
 
 export function changeSettings(change: Partial<Settings>): void {
@@ -63,6 +73,7 @@ export function changeSettings(change: Partial<Settings>): void {
 }
 
 export async function showWarps(): Promise<void> {
+  await saving;
   const cards = await loadCards();
   batch(() => {
     warpCards.value = cards;
@@ -70,6 +81,13 @@ export async function showWarps(): Promise<void> {
     screen.value = { kind: 'warps' };
   });
   await guarded(theStore().setSetting('weaving', null));
+}
+
+export function showYarns(): void {
+  batch(() => {
+    notice.value = null;
+    screen.value = { kind: 'yarns' };
+  });
 }
 
 async function loadCards(): Promise<readonly WarpCard[]> {
@@ -82,7 +100,8 @@ async function loadCards(): Promise<readonly WarpCard[]> {
   );
 }
 
-async function load(warp: WarpRecord): Promise<Session | null> {
+/** A stored warp with its log folded; null when its plan can no longer be read. */
+export async function load(warp: WarpRecord): Promise<Session | null> {
   const revisions = await theStore().revisionsOf(warp.id);
   const checked = checkPlan(revisions[revisions.length - 1]?.plan);
   if (!checked.ok) return null;
@@ -91,20 +110,27 @@ async function load(warp: WarpRecord): Promise<Session | null> {
 }
 
 /** Puts a stored warp on the bench at its last pick. */
-export async function weave(id: string): Promise<void> {
+export const weave = (id: string): Promise<void> => open(id, 'weave');
+
+/** Opens the warping list of a stored warp at the step to do next. */
+export const openWarping = (id: string): Promise<void> => open(id, 'warping');
+
+async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
+  await saving;
   const warp = (await theStore().warps()).find((it) => it.id === id);
   const loaded = warp === undefined ? null : await load(warp);
   if (loaded === null) return;
   batch(() => {
     session.value = loaded;
-    screen.value = { kind: 'weave' };
+    screen.value = { kind };
     notice.value = null;
   });
+  await guarded(theStore().setSetting('bench', kind));
   await guarded(theStore().setSetting('weaving', id));
 }
 
 /** A checked plan becomes a new warp with an id and a log of its own. */
-async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {
+export async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {
   const warp: WarpRecord = { id: newId(), name: plan.name, demo, madeAt: now(), wovenAt: null };
   await theStore().addWarp(warp, plan);
   return warp;
@@ -114,7 +140,7 @@ export async function openDemo(plan: unknown): Promise<void> {
   const checked = checkPlan(plan);
   if (!checked.ok)
     throw new Error(`openDemo: the demo is not a plan: ${JSON.stringify(checked.problem)}`);
-  await weave((await addWarp(checked.value, true)).id);
+  await guarded(addWarp(checked.value, true).then((warp) => weave(warp.id)));
 }
 
 /** Opens a plan file: saved as a new warp, or refused with all its problems and nothing stored. */
@@ -125,9 +151,9 @@ export async function openPlanFile(file: File): Promise<void> {
     refusal.value = { fileName: file.name, problems: read.problem };
     return;
   }
-  await guarded(addWarp(read.value, false));
+  const kept = await guarded(addWarp(read.value, false));
   await showWarps();
-  notice.value = say.opened(read.value.name);
+  if (kept) notice.value = say.opened(read.value.name);
 }
 
 function tooLarge(): ReturnType<typeof checkPlan> {
@@ -135,6 +161,10 @@ function tooLarge(): ReturnType<typeof checkPlan> {
 }
 
 export async function removeWarp(id: string): Promise<void> {
+  await saving;
+  const others = waiting.filter((event) => event.warp !== id);
+  waiting.splice(0, waiting.length, ...others);
+  unsaved.value = waiting.length;
   await guarded(theStore().removeWarp(id));
   await showWarps();
 }
@@ -155,11 +185,27 @@ export function happen(happening: Happening): void {
   batch(() => {
     session.value = { ...at, progress };
     notice.value = null;
-    unsaved.value += 1;
   });
-  void guarded(theStore().append(event)).finally(() => {
-    unsaved.value -= 1;
-  });
+  save(event);
+}
+
+/** Events painted but not yet on the disk, oldest first. */
+const waiting: LogEvent[] = [];
+let saving: Promise<void> = Promise.resolve();
+
+function save(event: LogEvent): void {
+  waiting.push(event);
+  unsaved.value = waiting.length;
+  saving = saving.then(saveWaiting);
+}
+
+/** What failed stays at the head and is tried again with the next tap: the log has no holes. */
+async function saveWaiting(): Promise<void> {
+  for (let event = waiting[0]; event !== undefined; event = waiting[0]) {
+    if (!(await guarded(theStore().append(event)))) return;
+    waiting.shift();
+    unsaved.value = waiting.length;
+  }
 }
 
 let lastThrow = Number.NEGATIVE_INFINITY;
@@ -175,7 +221,7 @@ export function throwPick(timeStamp: number): void {
 
 export function undo(): void {
   const target = session.peek() === null ? null : undoTarget(session.peek()?.log ?? []);
-  if (target === null) {
+  if (target === null || !isOfThisScreen(target)) {
     notice.value = say.nothingToUndo;
     return;
   }
@@ -185,15 +231,26 @@ export function undo(): void {
 
 export function redo(): void {
   const target = redoTarget(session.peek()?.log ?? []);
-  if (target !== null) happen({ kind: 'redone', event: target });
+  if (target !== null && isOfThisScreen(target)) happen({ kind: 'redone', event: target });
 }
 
-/** Awaits a store operation; what goes wrong shows as the red bar and never as a lost promise. */
-async function guarded(work: Promise<unknown>): Promise<void> {
+/** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */
+function isOfThisScreen(id: EventId): boolean {
+  const event = session.peek()?.log.findLast((it) => it.id === id);
+  return (event?.kind === 'warped') === (screen.peek().kind === 'warping');
+}
+
+/**
+ * Awaits a store operation and answers whether it was kept; what goes wrong shows as the red bar
+ * and never as a lost promise.
+ */
+export async function guarded(work: Promise<unknown>): Promise<boolean> {
   try {
     await work;
-    trouble.value = null;
+    trouble.value = standing;
+    return true;
   } catch (error) {
     trouble.value = error instanceof StoreError ? error.trouble : 'unknown';
+    return false;
   }
 }

@@ -7,6 +7,7 @@ export const say = {
   nothingToUndo: 'Nothing to undo.',
   saving: 'saving …',
   saved: 'saved',
+  notSaved: 'not saved',
 } as const;
 
 export const TROUBLE: Record<StoreTrouble, string> = {
@@ -28,7 +29,9 @@ export interface ProblemWords {
 
 export function wordsFor(problem: Problem): ProblemWords {
   const words = PROBLEMS[problem.code];
-  const right = problem.right ?? '';
+  // Of a field that is missing, its own name is no news.
+  const isName = problem.right === problem.path.split('.').at(-1);
+  const right = isName ? '' : (problem.right ?? '');
   return { wrong: words.wrong(problem.got ?? 'nothing', right), right: words.right(right) };
 }
 

@@ -4,6 +4,7 @@ import type { LogEvent } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
 import { type Progress, redoTarget } from '../core/bench/progress.ts';
+import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
@@ -39,9 +40,16 @@ export interface Settings {
   readonly hand: Side | 'plan';
   /** A second throw within this many milliseconds is a bounce of the first. */
   readonly bounceMs: number;
+  /** What the weaver reads and types where no plan says so: on the shelf, in a new plan. */
+  readonly units: Units;
 }
 
-export const DEFAULT_SETTINGS: Settings = { theme: 'auto', hand: 'plan', bounceMs: 250 };
+export const DEFAULT_SETTINGS: Settings = {
+  theme: 'auto',
+  hand: 'plan',
+  bounceMs: 250,
+  units: 'metric',
+};
 
 /** A file that was refused, with everything that is wrong with it. */
 export interface Refusal {
@@ -49,8 +57,6 @@ export interface Refusal {
   readonly problems: readonly Problem[];
 }
 
-/** What is wrong with the plan on the Plan screen. */
-export const draftProblems = signal<readonly Problem[]>([]);
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
 export const session = signal<Session | null>(null);
@@ -67,9 +73,10 @@ export const facts = computed<PickFacts | null>(() => {
   const now = session.value?.progress;
   return now === undefined ? null : pickAt(now.course, now.pick);
 });
+/** Once the cloth is cut off nothing is due any more. */
 export const dueNow = computed<readonly OpenDue[]>(() => {
   const now = session.value?.progress;
-  return now === undefined ? [] : openDues(now);
+  return now === undefined || now.cutOff ? [] : openDues(now);
 });
 export const canRedo = computed(
   () => session.value !== null && redoTarget(session.value.log) !== null,

@@ -1,6 +1,9 @@
 // The app as a weaver uses it: what is tapped, what is pressed, and what the screen then shows.
-import { expect } from 'vitest';
+
 import type { Locator, Page } from 'playwright-core';
+import type { LogEvent } from '../../src/core/bench/events.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+import { DATABASE_NAME, type RoomName } from '../../src/store/schema.ts';
 
 /** The demo warps in the order the first screen offers them. */
 export const DEMOS = ['moss-and-chalk', 'ink-oat-ochre'] as const;
@@ -26,9 +29,35 @@ export async function firstVisit(page: Page, url: string): Promise<void> {
   await page.evaluate('navigator.serviceWorker.ready.then(() => true)');
 }
 
-/** Puts a demo warp on the bench from the Warps screen. */
+/** Goes to the Warps screen, from wherever the app is. */
+export async function toWarps(page: Page): Promise<void> {
+  await page.locator('.weave, .warps').waitFor();
+  if ((await page.locator('dialog[open]').count()) > 0) await page.keyboard.press('Escape');
+  if ((await page.locator('.weave').count()) > 0) await button(page, '‹ Warps').click();
+  await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
+}
+
+/** Puts a demo warp of its own on the bench. */
 export async function weaveDemo(page: Page, name: DemoName): Promise<void> {
+  await toWarps(page);
   await button(page, 'Weave this').nth(DEMOS.indexOf(name)).click();
+  await scene(page).waitFor();
+}
+
+/** Chooses a file in the file input, as the device's own dialogue would. */
+export async function chooseFile(page: Page, name: string, bytes: string | Buffer): Promise<void> {
+  const buffer = typeof bytes === 'string' ? Buffer.from(bytes) : bytes;
+  await page.locator('input[type="file"]').setInputFiles({ name, mimeType: '', buffer });
+}
+
+/** Opens a plan as a file and puts it on the bench. */
+export async function weavePlan(page: Page, plan: Plan): Promise<void> {
+  await toWarps(page);
+  await chooseFile(page, 'plan.json', JSON.stringify(plan));
+  await page
+    .locator('.warp-tile', { hasText: plan.name })
+    .getByRole('button', { name: 'Weave', exact: true })
+    .click();
   await scene(page).waitFor();
 }
 
@@ -50,7 +79,7 @@ export async function openMore(page: Page, entry: string): Promise<void> {
 
 /** Waits until no sheet is open. */
 export async function closed(page: Page): Promise<void> {
-  await expect.poll(() => page.locator('dialog[open]').count()).toBe(0);
+  await page.locator('dialog[open]').waitFor({ state: 'hidden' });
 }
 
 /** Throws picks by pedal. Bounces must be off for more than one. */
@@ -133,9 +162,25 @@ export function readCall(page: Page): Promise<ShownCall> {
   });
 }
 
-/** Waits until the bench shows this call. */
-export async function expectCall(page: Page, wanted: ShownCall, note: string): Promise<void> {
-  await expect.poll(() => readCall(page), { message: note, interval: 20 }).toEqual(wanted);
+/** Everything the bench says besides the call itself. */
+export interface ShownBench {
+  readonly call: ShownCall;
+  readonly piece: string;
+  readonly dues: string;
+  readonly next: string;
+  readonly fell: string;
+}
+
+export async function readBench(page: Page): Promise<ShownBench> {
+  const text = (selector: string) =>
+    page.evaluate((it) => document.querySelector<HTMLElement>(it)?.innerText ?? '', selector);
+  return {
+    call: await readCall(page),
+    piece: await text('.weave-head h1'),
+    dues: await text('.dues'),
+    next: await text('.next'),
+    fell: await text('.tape-fell'),
+  };
 }
 
 /** Titles of the due cards that are open on the bench; only the first of several is shown. */
@@ -145,7 +190,33 @@ export function dueTitles(page: Page): Promise<readonly string[]> {
 
 /** Waits for the card with this title. */
 export async function dueCard(page: Page, title: string | RegExp): Promise<Locator> {
-  const card = page.locator('.dues > .due').filter({ has: page.locator('strong', { hasText: title }) });
+  const card = page
+    .locator('.dues > .due')
+    .filter({ has: page.locator('strong', { hasText: title }) });
   await card.waitFor();
   return card;
+}
+
+/** Every event on the disk, of all warps, in the order of their keys. */
+export async function storedEvents(page: Page): Promise<readonly LogEvent[]> {
+  return (await storedRecords(page, 'events')) as readonly LogEvent[];
+}
+
+/** Everything in one room of the database, read past the app. */
+export function storedRecords(page: Page, room: RoomName): Promise<readonly unknown[]> {
+  const read = ([name, from]: readonly [string, string]) =>
+    new Promise<unknown[]>((resolve, reject) => {
+      const opening = indexedDB.open(name);
+      opening.onerror = () => reject(opening.error);
+      opening.onsuccess = () => {
+        const database = opening.result;
+        const reading = database.transaction(from).objectStore(from).getAll();
+        reading.onerror = () => reject(reading.error);
+        reading.onsuccess = () => {
+          database.close();
+          resolve(reading.result);
+        };
+      };
+    });
+  return page.evaluate(read, [DATABASE_NAME, room] as const);
 }

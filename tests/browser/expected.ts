@@ -31,9 +31,7 @@ export function expectedCall(course: Course, pick: number): ExpectedCall {
   const { yarns, loom } = course.plan;
   const yarn = yarns[facts.yarn];
   const queue = (lying: readonly ParkedShuttle[]) =>
-    lying
-      .map((it) => `${yarns[it.yarn]?.letter}${it.state === 'working' ? '*' : ''}`)
-      .join(' ');
+    lying.map((it) => `${yarns[it.yarn]?.letter}${it.state === 'working' ? '*' : ''}`).join(' ');
   return {
     letter: yarn?.letter ?? '',
     name: yarn?.name ?? '',

@@ -85,6 +85,8 @@ export async function openChromium(options: ChromiumOptions = {}): Promise<Chrom
     deviceScaleFactor: options.deviceScaleFactor ?? 1,
     hasTouch: options.hasTouch ?? false,
   });
+  // A control that is not there in ten seconds will not come.
+  context.setDefaultTimeout(10_000);
   const page = context.pages()[0] ?? (await context.newPage());
   if (options.cpuThrottle !== undefined) await throttle(page, options.cpuThrottle);
   const close = async () => {

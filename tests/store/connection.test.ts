@@ -67,6 +67,16 @@ describe('a connection that goes in the middle of a write', () => {
     expect(browser.opens()).toBeGreaterThan(25);
   });
 
+  test.each(PLACES)('%s: events appended together are there once', async (_when, fault) => {
+    const browser = freshBrowser((n) => (n % 2 === 1 ? fault : undefined));
+    const store = await openIndexedDbStore(browser);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await store.appendAll(taps('a', 30));
+    await store.appendAll(taps('a', 50));
+    expect(await store.eventsOf('a')).toEqual(taps('a', 50));
+    expect(browser.opens()).toBe(3);
+  });
+
   test.each(PLACES)('%s: warp and plan are there once', async (_when, fault) => {
     const browser = freshBrowser((n) => (n % 2 === 0 ? fault : undefined));
     const store = await openIndexedDbStore(browser);

@@ -2,8 +2,8 @@
 import { signal } from '@preact/signals';
 import { beforeEach, describe, expect, test } from 'vitest';
 import type { Plan } from '../../src/core/plan/plan.ts';
-import type { Store } from '../../src/store/store.ts';
-import { samplePlan, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
+import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
+import { samplePlan, sampleRecord, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
 
 export function describeStore(house: string, openFresh: () => Promise<Store>): void {
   let store: Store;
@@ -12,6 +12,8 @@ export function describeStore(house: string, openFresh: () => Promise<Store>): v
   });
   describe(`${house}: warps and plans`, () => warpsAndPlans(() => store));
   describe(`${house}: the log`, () => theLog(() => store));
+  describe(`${house}: many events at once`, () => manyEvents(() => store));
+  describe(`${house}: records`, () => records(() => store));
   describe(`${house}: removing`, () => removing(() => store));
   describe(`${house}: settings and data`, () => settingsAndData(() => store));
 }
@@ -117,13 +119,16 @@ function theLog(store: () => Store): void {
     expect(await store().warps()).toEqual(before);
   });
 
-  test('an id that another warp’s event has is refused, and neither log changes', async () => {
-    await store().append(tap('a', 0));
-    const borrowed = { ...tap('ab', 0), id: 'a-0' };
-    await expect(store().append(borrowed)).rejects.toThrow('got event a-0 for warp ab');
+  test('a branch holds the same event under another warp, once in each', async () => {
+    const branched = { ...tap('a', 0), warp: 'ab' };
+    for (const event of [tap('a', 0), branched, tap('a', 0), branched]) await store().append(event);
     expect(await store().eventsOf('a')).toEqual([tap('a', 0)]);
-    expect(await store().eventsOf('ab')).toEqual([]);
-    expect(await store().warps()).toContainEqual(sampleWarp('ab'));
+    expect(await store().eventsOf('ab')).toEqual([branched]);
+  });
+
+  test('an event from before the last one does not turn the time of weaving back', async () => {
+    for (const event of [tap('a', 7), tap('a', 3)]) await store().append(event);
+    expect(await store().warps()).toContainEqual({ ...sampleWarp('a'), wovenAt: tap('a', 7).at });
   });
 
   test('an event for a warp that is not there is refused', async () => {
@@ -151,6 +156,105 @@ function theLog(store: () => Store): void {
     ]);
     expect(await store().eventsOf('c')).toEqual([tap('c', 0)]);
     expect(await store().revisionsOf('c')).toHaveLength(2);
+  });
+}
+
+function manyEvents(store: () => Store): void {
+  beforeEach(async () => {
+    for (const id of ['a', 'ab']) await store().addWarp(sampleWarp(id), samplePlan(id));
+  });
+
+  test('of several warps come to each in the order given, and mark each as woven', async () => {
+    const [first, second, third] = [tap('a', 0), tap('a', 1), tap('a', 2)];
+    const other = taps('ab', 2);
+    await store().appendAll([second, ...other, third, first]);
+    expect(await store().eventsOf('a')).toEqual([second, third, first]);
+    expect(await store().eventsOf('ab')).toEqual(other);
+    expect((await store().warps()).map(({ wovenAt }) => wovenAt)).toEqual([
+      third.at,
+      tap('ab', 1).at,
+    ]);
+  });
+
+  test('those that are there already, or come twice, are left out', async () => {
+    await store().append(tap('a', 1));
+    await store().appendAll([tap('a', 0), tap('a', 1), tap('a', 0), tap('a', 2)]);
+    await store().appendAll(taps('a', 3));
+    expect(await store().eventsOf('a')).toEqual([tap('a', 1), tap('a', 0), tap('a', 2)]);
+  });
+
+  test('all or none: one for a warp that is not there, and nothing is kept', async () => {
+    const before = await store().warps();
+    const given = [...taps('a', 3), tap('b', 0), ...taps('ab', 2)];
+    await expect(store().appendAll(given)).rejects.toMatchObject({
+      name: 'StoreError',
+      message: expect.stringContaining('got warp b'),
+    });
+    expect(await store().eventsOf('a')).toEqual([]);
+    expect(await store().eventsOf('ab')).toEqual([]);
+    expect(await store().warps()).toEqual(before);
+  });
+
+  test('none at all changes nothing', async () => {
+    await store().appendAll([]);
+    expect(await store().warps()).toEqual([sampleWarp('a'), sampleWarp('ab')]);
+  });
+
+  test('taps go on behind them', async () => {
+    await Promise.all([store().appendAll(taps('a', 100)), store().append(tap('a', 100))]);
+    expect(await store().eventsOf('a')).toEqual(taps('a', 101));
+  });
+}
+
+function records(store: () => Store): void {
+  test.each(RECORD_KINDS)('a %s is kept as it was given, and found by its id', async (kind) => {
+    const record = sampleRecord(kind, 'one');
+    await store().putRecord(record);
+    expect(await store().record(kind, 'one')).toEqual(record);
+    expect(await store().record(kind, 'two')).toBeUndefined();
+  });
+
+  test('are listed by id, each kind apart, also where two kinds share an id', async () => {
+    for (const id of ['b', 'a', 'ab']) await store().putRecord(sampleRecord('yarn', id));
+    await store().putRecord(sampleRecord('heddle', 'a'));
+    const yarns = ['a', 'ab', 'b'].map((id) => sampleRecord('yarn', id));
+    expect(await store().records('yarn')).toEqual(yarns);
+    expect(await store().records('heddle')).toEqual([sampleRecord('heddle', 'a')]);
+    expect(await store().records('draft')).toEqual([]);
+  });
+
+  test('the last one put stands, and no other changes', async () => {
+    for (const id of ['a', 'b']) await store().putRecord(sampleRecord('yarn', id));
+    const changed = { ...sampleRecord('yarn', 'a'), body: { name: 'Other', weighed: [] } };
+    await store().putRecord(changed);
+    expect(await store().records('yarn')).toEqual([changed, sampleRecord('yarn', 'b')]);
+  });
+
+  test('one that is taken away is gone, and no other; again changes nothing', async () => {
+    for (const id of ['a', 'b']) await store().putRecord(sampleRecord('yarn', id));
+    await store().putRecord(sampleRecord('draft', 'a'));
+    for (const _ of ['once', 'again']) await store().removeRecord('yarn', 'a');
+    expect(await store().records('yarn')).toEqual([sampleRecord('yarn', 'b')]);
+    expect(await store().records('draft')).toHaveLength(1);
+  });
+
+  test('are kept as they were at the call, and reading gives a copy', async () => {
+    const body = { name: 'Moss' };
+    const writing = store().putRecord({ ...sampleRecord('yarn', 'a'), body });
+    body.name = 'changed after';
+    await writing;
+    const read = await store().record('yarn', 'a');
+    Object.assign(read?.body as object, { name: 'changed when read' });
+    expect(await store().record('yarn', 'a')).toMatchObject({ body: { name: 'Moss' } });
+  });
+
+  test('what is no plain data is refused with its place, and the old one stays', async () => {
+    await store().putRecord(sampleRecord('yarn', 'a'));
+    const unkeepable = { ...sampleRecord('yarn', 'a'), body: { colour: signal('#ffffff') } };
+    await expect(store().putRecord(unkeepable)).rejects.toThrow(
+      'got an instance of a class at record.body.colour',
+    );
+    expect(await store().record('yarn', 'a')).toEqual(sampleRecord('yarn', 'a'));
   });
 }
 
@@ -230,6 +334,10 @@ function settingsAndData(store: () => Store): void {
     const closed = { name: 'StoreError', trouble: 'lost-connection' };
     await expect(store().warps()).rejects.toMatchObject(closed);
     await expect(store().append(tap('a', 0))).rejects.toMatchObject(closed);
+    await expect(store().appendAll(taps('a', 2))).rejects.toMatchObject(closed);
     await expect(store().setSetting('hand', 'left')).rejects.toMatchObject(closed);
+    await expect(store().records('yarn')).rejects.toMatchObject(closed);
+    await expect(store().putRecord(sampleRecord('yarn', 'a'))).rejects.toMatchObject(closed);
+    await expect(store().removeRecord('yarn', 'a')).rejects.toMatchObject(closed);
   });
 }

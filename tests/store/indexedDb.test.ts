@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import type { LogEvent } from '../../src/core/bench/events.ts';
 import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
 import { createMemoryStore } from '../../src/store/memory.ts';
-import type { Store } from '../../src/store/store.ts';
+import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
 import { freshBrowser } from './browser.ts';
 import { describeStore } from './contract.ts';
 import { openRaw, putRaw } from './raw.ts';
-import { samplePlan, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
+import { samplePlan, sampleRecord, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
 
 describeStore('IndexedDB', () => openIndexedDbStore(freshBrowser()));
 
@@ -45,6 +45,7 @@ describe('reopening', () => {
     await first.addRevision(sampleRevision('a', 1));
     for (const event of taps('a', 20)) await first.append(event);
     await first.setSetting('hand', 'left');
+    await first.putRecord(sampleRecord('yarn', 'a'));
     const before = await everythingIn(first);
     first.close();
 
@@ -83,7 +84,10 @@ describe('writing', () => {
     await store.append(tap('a', 0));
     await store.setSetting('hand', 'left');
     await store.removeWarp('a');
-    expect(browser.writes.map(({ durability }) => durability)).toEqual(Array(5).fill('strict'));
+    await store.appendAll([]);
+    await store.putRecord(sampleRecord('yarn', 'a'));
+    await store.removeRecord('yarn', 'a');
+    expect(browser.writes.map(({ durability }) => durability)).toEqual(Array(8).fill('strict'));
   });
 
   test('the plan is kept under its warp or the warp is not kept', async () => {
@@ -165,7 +169,7 @@ describe('the two houses', () => {
           s.addRevision(sampleRevision(id, n)),
     ),
     {
-      // Now and then an id of the other warp's.
+      // Now and then an id that the other warp has too.
       arbitrary: fc.tuple(warp, warp, number).map(
         ([id, of, n]): Deed =>
           (s) =>
@@ -173,10 +177,22 @@ describe('the two houses', () => {
       ),
       weight: 6,
     },
+    fc.array(fc.tuple(warp, number), { maxLength: 6 }).map(
+      (given): Deed =>
+        (s) =>
+          s.appendAll(given.map(([id, n]) => tap(id, n))),
+    ),
     warp.map(
       (id): Deed =>
         (s) =>
           s.removeWarp(id),
+    ),
+    fc.tuple(fc.constantFrom(...RECORD_KINDS), warp, number).map(
+      ([kind, id, n]): Deed =>
+        (s) =>
+          n === 0
+            ? s.removeRecord(kind, id)
+            : s.putRecord({ ...sampleRecord(kind, id), body: { n } }),
     ),
     fc.tuple(warp, number).map(
       ([name, n]): Deed =>
@@ -209,5 +225,11 @@ function answer(deed: Promise<void>): Promise<string> {
 async function everythingIn(store: Store, warps: readonly string[] = ['a']) {
   const each = warps.map(async (id) => [await store.revisionsOf(id), await store.eventsOf(id)]);
   const settings = [...warps, 'hand'].map((name) => store.setting(name));
-  return [await store.warps(), await Promise.all(each), await Promise.all(settings)];
+  const records = RECORD_KINDS.map((kind) => store.records(kind));
+  return [
+    await store.warps(),
+    await Promise.all(each),
+    await Promise.all(settings),
+    await Promise.all(records),
+  ];
 }

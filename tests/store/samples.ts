@@ -1,7 +1,7 @@
 /** Warps, plans and taps to keep. */
 import type { LogEvent } from '../../src/core/bench/events.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
-import type { WarpRecord } from '../../src/store/store.ts';
+import type { RecordKind, StoredRecord, WarpRecord } from '../../src/store/store.ts';
 
 const MADE_AT = '2025-03-01T09:00:00.000Z';
 
@@ -17,6 +17,11 @@ export function samplePlan(name: string): Plan {
 
 export function sampleRevision(warp: string, revision: number) {
   return { warp, revision, madeAt: MADE_AT, plan: samplePlan(`Plan ${revision}`) };
+}
+
+/** The store keeps bodies and does not read them. */
+export function sampleRecord(kind: RecordKind, id: string): StoredRecord {
+  return { kind, id, changedAt: MADE_AT, body: { name: `${kind} ${id}`, weighed: [{ grams: 1 }] } };
 }
 
 /** The nth tap of a warp, n seconds after nine. */

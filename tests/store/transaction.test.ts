@@ -119,6 +119,16 @@ describe('a disk that is full at the nth write', () => {
     expect(await store.revisionsOf('a')).toEqual([]);
   });
 
+  test.each(FAULTS)('%s: of events appended together none is kept', async (_where, fault) => {
+    const store = await openIndexedDbStore(freshBrowser((n) => (n === 1 ? fault : undefined)));
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await expect(store.appendAll(taps('a', 20))).rejects.toMatchObject({ trouble: 'quota' });
+    expect(await store.eventsOf('a')).toEqual([]);
+    expect(await store.warps()).toEqual([sampleWarp('a')]);
+    await store.appendAll(taps('a', 20));
+    expect(await store.eventsOf('a')).toEqual(taps('a', 20));
+  });
+
   test.each(FAULTS)('%s: a removal takes all or nothing', async (_where, fault) => {
     const store = await openIndexedDbStore(freshBrowser((n) => (n === 3 ? fault : undefined)));
     await store.addWarp(sampleWarp('a'), samplePlan('A'));

@@ -6,6 +6,7 @@
  */
 import type { Mm } from '../measure/length.ts';
 import type { Letter, ShedWord, Side } from '../plan/plan.ts';
+import type { WarpingWay } from '../plan/warping/list.ts';
 
 export type EventId = string;
 
@@ -41,8 +42,11 @@ export type Happening =
       readonly block: number;
       readonly picks: number;
     }
-  /** Steps of the warping list ticked off, in its order. */
-  | { readonly kind: 'warped'; readonly steps: number }
+  /**
+   * Steps of the warping list ticked off, in its order; `way` names the list. Changing the way
+   * begins a new list, and so takes back the steps of the old one: `steps` is negative then.
+   */
+  | { readonly kind: 'warped'; readonly steps: number; readonly way?: WarpingWay }
   | { readonly kind: 'cutOff' };
 
 export type Sides = { readonly [letter: Letter]: Side };

@@ -6,6 +6,7 @@ import type { Mm } from '../measure/length.ts';
 import { yarnIndex } from '../plan/blocks.ts';
 import { LIMITS } from '../plan/limits.ts';
 import type { Plan } from '../plan/plan.ts';
+import type { WarpingWay } from '../plan/warping/list.ts';
 import {
   type Adjustments,
   adjustmentsUpTo,
@@ -34,6 +35,8 @@ export interface Progress {
   readonly cutOff: boolean;
   /** Steps of the warping list done so far. */
   readonly warped: number;
+  /** The list those steps are of; null as long as the weaver has not begun one. */
+  readonly warpingWay: WarpingWay | null;
 }
 
 export interface Stretch {
@@ -53,6 +56,7 @@ export function startOf(plan: Plan): Progress {
     advances: 0,
     cutOff: false,
     warped: 0,
+    warpingWay: null,
   };
 }
 
@@ -136,7 +140,11 @@ export function happened(progress: Progress, event: Happening): Progress {
         advancedAt: loomTravelAt(progress.course, progress.pick),
       };
     case 'warped':
-      return { ...progress, warped: progress.warped + event.steps };
+      return {
+        ...progress,
+        warped: Math.max(0, progress.warped + event.steps),
+        warpingWay: event.way ?? progress.warpingWay,
+      };
     case 'cutOff':
       return { ...progress, cutOff: true };
     case 'undone':

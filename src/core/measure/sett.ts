@@ -6,8 +6,8 @@ import { countIn, ydPerLb } from './yarnCount.ts';
 /** Ends, picks or threads per inch. */
 export type PerInch = number;
 
-/** What a yarn is spun from, as far as its bulk goes. */
-export const FIBRES = ['cotton', 'linen', 'wool', 'silk', 'other'] as const;
+/** What a yarn is spun from. Cottolin is cotton and flax spun together. */
+export const FIBRES = ['cotton', 'cottolin', 'linen', 'wool', 'silk', 'hemp', 'other'] as const;
 export type Fibre = (typeof FIBRES)[number];
 
 /** What a cloth is for, as far as its sett goes. */
@@ -30,9 +30,11 @@ export const TWILL_2_2: Weave = { threads: 4, crossings: 2 };
  */
 export const TOUCHING_CONSTANTS: Readonly<Record<Fibre, number>> = {
   cotton: 0.95,
+  cottolin: 0.9,
   linen: 0.9,
   wool: 0.9,
   silk: 0.9,
+  hemp: 0.9,
   other: 0.9,
 };
 

@@ -33,7 +33,7 @@ export function checkPlan(input: unknown): PlanResult {
   return meaning.length > 0 ? fail(meaning.slice(0, MOST_PROBLEMS)) : ok(parsed.output);
 }
 
-const MOST_PROBLEMS = 50;
+export const MOST_PROBLEMS = 50;
 
 /** Whether a value nests deeper than `most`; walks with a list of its own, so depth cannot break it. */
 function nestingOver(input: unknown, most: number): boolean {
@@ -65,7 +65,8 @@ function checkHead(input: unknown): Problem | null {
 
 type Issue = v.GenericIssue;
 
-function problemOf(issue: Issue): Problem {
+/** What one complaint of the schema means to the weaver. */
+export function problemOf(issue: Issue): Problem {
   const path = pathOf(issue);
   const code = codeOf(issue);
   return problem(path, code, shown(issue.input), rightOf(issue, code));
@@ -94,7 +95,7 @@ function codeOf(issue: Issue): ProblemCode {
     case 'max_length':
       return 'too-long';
     case 'regex':
-      return pathOf(issue).endsWith('].colour') ? 'bad-colour' : 'bad-letter';
+      return /(?:^|\]\.)colour$/.test(pathOf(issue)) ? 'bad-colour' : 'bad-letter';
     default:
       return issue.input === undefined ? 'missing' : 'wrong-type';
   }

@@ -7,6 +7,7 @@
 
 import type { Mm, Units } from '../measure/length.ts';
 import type { Grams } from '../measure/mass.ts';
+import type { Fibre } from '../measure/sett.ts';
 import type { YarnCount } from '../measure/yarnCount.ts';
 
 export const PLAN_FORMAT = 'fellmark-plan';
@@ -24,9 +25,6 @@ export const SHED_WORDS = {
   shaft: ['odd', 'even'],
 } as const satisfies Record<LoomKind, readonly [string, string]>;
 export type ShedWord = (typeof SHED_WORDS)[LoomKind][number];
-
-export const FIBRES = ['cotton', 'cottolin', 'linen', 'wool', 'silk', 'hemp', 'other'] as const;
-export type Fibre = (typeof FIBRES)[number];
 
 export type Letter = string;
 
@@ -76,6 +74,8 @@ export interface Yarn {
   /** Planned distance from pick to pick on the loom, where this yarn's differs from the plan's. */
   readonly pickSpacing?: Mm;
   readonly resting?: Resting;
+  /** The yarn of the shelf this one is: its id there. Another device's shelf may not have it. */
+  readonly shelf?: string;
 }
 
 /** What a yarn does while others work; without one, the carry limit decides between float and cut. */

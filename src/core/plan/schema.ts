@@ -4,11 +4,11 @@
  */
 import * as v from 'valibot';
 import { UNITS } from '../measure/length.ts';
+import { FIBRES } from '../measure/sett.ts';
 import { COUNT_SYSTEMS } from '../measure/yarnCount.ts';
 import { LIMITS } from './limits.ts';
 import {
   type Block,
-  FIBRES,
   LOOM_KINDS,
   PLAN_FORMAT,
   PLAN_VERSION,
@@ -37,14 +37,16 @@ const resting = v.variant('mode', [
   v.strictObject({ mode: v.literal('cut') }),
 ]);
 
+const dents = v.strictObject({
+  count: between(0.5, 500),
+  per: v.picklist(['inch', '10cm']),
+  made: v.exactOptional(between(0.5, 500)),
+});
+
 const loom = v.strictObject({
   kind: v.picklist(LOOM_KINDS),
   name: v.exactOptional(text),
-  dents: v.strictObject({
-    count: between(0.5, 500),
-    per: v.picklist(['inch', '10cm']),
-    made: v.exactOptional(between(0.5, 500)),
-  }),
+  dents,
   endsPerDent: whole(8),
   weavingWidth: someLength,
   frontTieOn: length,
@@ -52,8 +54,8 @@ const loom = v.strictObject({
   weavingDepth: someLength,
 });
 
-const yarn = v.strictObject({
-  letter,
+/** What a yarn is, in a plan as on the shelf. */
+const yarnKind = {
   name: text,
   colour: v.pipe(v.string(), v.regex(/^#[0-9a-fA-F]{6}$/)),
   fibre: v.exactOptional(v.picklist(FIBRES)),
@@ -62,9 +64,16 @@ const yarn = v.strictObject({
     number: between(0.001, 1_000_000),
     plies: whole(100),
   }),
-  onHand: v.exactOptional(between(0, 1_000_000)),
+};
+const mass = between(0, 1_000_000);
+
+const yarn = v.strictObject({
+  letter,
+  ...yarnKind,
+  onHand: v.exactOptional(mass),
   pickSpacing: v.exactOptional(spacing),
   resting: v.exactOptional(resting),
+  shelf: v.exactOptional(text),
 });
 
 const centre = v.picklist(['shared', 'doubled']);
@@ -207,6 +216,9 @@ export const planSchema: v.GenericSchema<unknown, Plan> = v.strictObject({
   }),
   pieces: v.pipe(v.array(piece), v.minLength(1), v.maxLength(LIMITS.pieces)),
 });
+
+/** What the shelf has in common with a plan. */
+export const shelfParts = { text, yarnKind, mass, dents, someLength };
 
 /** The parts that the published schema names; the rest of it is written out in place. */
 export const planParts = { letter, resting, loom, yarn, stripe, block, edge, piece, origin };

@@ -23,7 +23,11 @@ export function listenToPedals(press: PedalPress): () => void {
     if (!press.listening() || event.ctrlKey || event.altKey || event.metaKey) return;
     const throws = THROW.has(event.key);
     if (!throws && !UNDO.has(event.key)) return;
-    if (tabbed && ownsKeys(document.activeElement, event.key)) return;
+    if (tabbed && ownsKeys(document.activeElement, event.key)) {
+      // Browsers press a button again and again while Enter is held.
+      if (event.repeat) event.preventDefault();
+      return;
+    }
     event.preventDefault();
     event.stopPropagation();
     if (event.repeat) return;

@@ -9,17 +9,26 @@ export interface FieldProps {
   readonly hint?: string;
   /** What is wrong with what was typed, before it ever reaches the plan. */
   readonly wrong?: string | null;
+  /** More controls than one, each with a name of its own: a label would belong to the first alone. */
+  readonly many?: true;
   readonly children: ComponentChildren;
 }
 
-export function Field({ label, path, hint, wrong, children }: FieldProps) {
+export function Field({ label, path, hint, wrong, many, children }: FieldProps) {
   return (
     <div class="field">
-      {/* biome-ignore lint/a11y/noLabelWithoutControl: the control is the child */}
-      <label>
-        <span class="field-label">{label}</span>
-        {children}
-      </label>
+      {many === true ? (
+        <>
+          <span class="field-label">{label}</span>
+          {children}
+        </>
+      ) : (
+        // biome-ignore lint/a11y/noLabelWithoutControl: the control is the child
+        <label>
+          <span class="field-label">{label}</span>
+          {children}
+        </label>
+      )}
       {hint === undefined || hint === '' ? null : <p class="hint">{hint}</p>}
       {wrong === undefined || wrong === null ? null : (
         <p class="problem" role="alert">

@@ -7,7 +7,9 @@ import {
   parseLength,
   type Units,
 } from '../../core/measure/length.ts';
+import { stepDown, stepUp } from '../../core/measure/steps.ts';
 import { Field } from './field.tsx';
+import { Steps } from './steps.tsx';
 
 export interface LengthFieldProps {
   readonly label: string;
@@ -17,6 +19,8 @@ export interface LengthFieldProps {
   /** Where the value stands in the plan, so that its problems appear here. */
   readonly path?: string;
   readonly hint?: string;
+  /** With a step there are buttons for less and more; they go from one whole step to the next. */
+  readonly step?: Mm;
 }
 
 const WORDS: Record<LengthProblem, string> = {
@@ -27,28 +31,44 @@ const WORDS: Record<LengthProblem, string> = {
   'too-long': 'Longer than a kilometre.',
 };
 
-export function LengthField({ label, mm, units, onLength, path, hint }: LengthFieldProps) {
+export function LengthField({ label, mm, units, onLength, path, hint, step }: LengthFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
   const read = typed === null ? null : parseLength(typed, units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
+  const input = (
+    <input
+      type="text"
+      inputMode="text"
+      autocomplete="off"
+      {...(step === undefined ? {} : { 'aria-label': label })}
+      value={typed ?? formatLength(mm, units, 'short')}
+      onFocus={(event) => event.currentTarget.select()}
+      onInput={(event) => {
+        const text = event.currentTarget.value;
+        setTyped(text);
+        const now = parseLength(text, units);
+        if (now.ok) onLength(now.value);
+      }}
+      onBlur={() => {
+        if (read === null || read.ok) setTyped(null);
+      }}
+    />
+  );
+  const field = { label, hint: hint ?? '', wrong, ...(path === undefined ? {} : { path }) };
+  if (step === undefined) return <Field {...field}>{input}</Field>;
+  const go = (next: Mm) => {
+    setTyped(null);
+    onLength(next);
+  };
   return (
-    <Field label={label} {...(path === undefined ? {} : { path })} hint={hint ?? ''} wrong={wrong}>
-      <input
-        type="text"
-        inputMode="text"
-        autocomplete="off"
-        value={typed ?? formatLength(mm, units, 'short')}
-        onFocus={(event) => event.currentTarget.select()}
-        onInput={(event) => {
-          const text = event.currentTarget.value;
-          setTyped(text);
-          const now = parseLength(text, units);
-          if (now.ok) onLength(now.value);
-        }}
-        onBlur={() => {
-          if (read === null || read.ok) setTyped(null);
-        }}
-      />
+    <Field {...field} many>
+      <Steps
+        label={label}
+        onLess={mm <= step ? null : () => go(stepDown(mm, step))}
+        onMore={() => go(stepUp(mm, step))}
+      >
+        {input}
+      </Steps>
     </Field>
   );
 }

@@ -1,6 +1,8 @@
 /** A number with big steppers, which can also be typed. */
 import { useState } from 'preact/hooks';
+import { clean } from '../../core/measure/steps.ts';
 import { ProblemsAt } from './problemsAt.tsx';
+import { Steps } from './steps.tsx';
 
 export interface NumberFieldProps {
   readonly label: string;
@@ -18,25 +20,25 @@ export interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { label, value, onValue, least, most, step = 1, unit, path, hint } = props;
   const [typed, setTyped] = useState<string | null>(null);
-  const within = (next: number) => Math.max(least, Math.min(most, next));
   const type = (text: string) => {
     setTyped(text);
     const read = Number(text.replace(',', '.'));
     if (text.trim() !== '' && Number.isFinite(read)) onValue(read);
   };
+  const go = (next: number) => {
+    // A tapped button need not take the focus, so what was typed must make way by itself.
+    setTyped(null);
+    onValue(Math.max(least, Math.min(most, clean(next))));
+  };
   return (
     <div class="field">
       <span class="field-label">{label}</span>
-      <span class="steps">
-        <button
-          type="button"
-          class="button step"
-          aria-label={`${label}: less`}
-          disabled={value <= least}
-          onClick={() => onValue(within(value - step))}
-        >
-          −
-        </button>
+      <Steps
+        label={label}
+        onLess={value <= least ? null : () => go(value - step)}
+        onMore={value >= most ? null : () => go(value + step)}
+        {...(unit === undefined ? {} : { unit })}
+      >
         <input
           type="text"
           inputMode="decimal"
@@ -47,18 +49,8 @@ export function NumberField(props: NumberFieldProps) {
           onInput={(event) => type(event.currentTarget.value)}
           onBlur={() => setTyped(null)}
         />
-        <button
-          type="button"
-          class="button step"
-          aria-label={`${label}: more`}
-          disabled={value >= most}
-          onClick={() => onValue(within(value + step))}
-        >
-          +
-        </button>
-        {unit === undefined ? null : <span class="unit">{unit}</span>}
-      </span>
-      {hint === undefined ? null : <p class="hint">{hint}</p>}
+      </Steps>
+      {hint === undefined || hint === '' ? null : <p class="hint">{hint}</p>}
       {path === undefined ? null : <ProblemsAt path={path} />}
     </div>
   );

@@ -1,6 +1,6 @@
 /** A sheet over the screen: a native dialog, so that focus and Escape behave as everywhere. */
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 
 export interface SheetProps {
   readonly title: string;
@@ -11,7 +11,8 @@ export interface SheetProps {
 
 export function Sheet({ title, onClose, children, wide }: SheetProps) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  // Before the first paint: until it is open, pedals still throw.
+  useLayoutEffect(() => {
     const it = dialog.current;
     if (it !== null && !it.open) it.showModal();
   }, []);

@@ -5,6 +5,7 @@ import {
   DEMOS,
   firstVisit,
   readCall,
+  saved,
   scene,
   setBounce,
   throwPicks,
@@ -69,6 +70,7 @@ describe.each(DEMOS)('%s, with the server stopped after the first visit', (name)
       at = pick;
       await expect.poll(() => shown(pick), { interval: 10 }).toEqual(wanted(pick));
       if (pick !== halfWay) continue;
+      await saved(page);
       await page.reload();
       await scene(page).waitFor();
       expect(await shown(pick)).toEqual(wanted(pick));

@@ -189,9 +189,11 @@ describe('picks taken out and thrown again', () => {
   });
 
   it('lose what was found about them', () => {
-    const found = having(TWO_AND_TWO, thrown(6), OTHER_SHED, thrown(2));
+    const placed: Happening = { kind: 'placed', pick: 6, shed: 'up', sides: { A: 'left' } };
+    const found = having(TWO_AND_TWO, placed, OTHER_SHED, thrown(2));
+    expect(found.course.adjustments).toMatchObject({ sides: [{ pick: 6 }] });
     const before = happened(found, takenOut(3));
-    expect(before.course.adjustments.shedFlips).toEqual([]);
+    expect(before.course.adjustments).toEqual({ shedFlips: [], sides: [], blocks: [] });
     expect(happened(before, thrown(3)).course).toEqual(having(TWO_AND_TWO, thrown(8)).course);
   });
 });

@@ -1,11 +1,137 @@
+/** The planner: parts of the plan on one side, what follows from them always in sight on the other. */
+import { useState } from 'preact/hooks';
+import type { Plan } from '../../../core/plan/plan.ts';
 import { showWarps } from '../../actions.ts';
+import { checkedDraft, draft, draftProblems } from '../../draft.ts';
+import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
+import '../../style/plan.css';
+import { LoomPart } from './loomPart.tsx';
+import { PiecesPart } from './piecesPart.tsx';
+import { SumPanel } from './sumPanel.tsx';
+import { WarpPart } from './warpPart.tsx';
+import { WeavingPart } from './weavingPart.tsx';
+import { YarnsPart } from './yarnsPart.tsx';
+
+const PARTS = [
+  { id: 'loom', words: 'Loom', paths: ['loom', 'name', 'units'], Part: LoomPart },
+  { id: 'yarns', words: 'Yarns', paths: ['yarns'], Part: YarnsPart },
+  { id: 'warp', words: 'Warp', paths: ['warp'], Part: WarpPart },
+  { id: 'pieces', words: 'Pieces', paths: ['pieces'], Part: PiecesPart },
+  { id: 'weaving', words: 'Weaving', paths: ['weaving', 'allowances'], Part: WeavingPart },
+] as const;
+type PartId = (typeof PARTS)[number]['id'];
 
 export function PlanScreen() {
+  const [chosen, setChosen] = useState<PartId>('loom');
+  const now = draft.value;
+  if (now === null) return null;
+  const shown = PARTS.find((part) => part.id === chosen) ?? PARTS[0];
   return (
-    <main>
-      <button type="button" class="button" onClick={() => void showWarps()}>
+    <main class="plan">
+      <PlanHead plan={now.plan} />
+      <nav class="plan-parts" aria-label="Parts of the plan">
+        {PARTS.map((part) => (
+          <PartTab
+            key={part.id}
+            words={part.words}
+            wrong={problemsUnder(part.paths)}
+            chosen={part.id === chosen}
+            onChoose={() => setChosen(part.id)}
+          />
+        ))}
+      </nav>
+      <section class="plan-part" key={chosen} aria-label={shown.words}>
+        <shown.Part plan={now.plan} />
+        <NextPart chosen={chosen} onChoose={setChosen} />
+      </section>
+      <SumPanel plan={now.plan} />
+    </main>
+  );
+}
+
+function problemsUnder(paths: readonly string[]): number {
+  return draftProblems.value.filter(({ path }) =>
+    paths.some((it) => path === it || path.startsWith(`${it}.`) || path.startsWith(`${it}[`)),
+  ).length;
+}
+
+function PlanHead({ plan }: { readonly plan: Plan }) {
+  const now = draft.value;
+  const ready = checkedDraft.value?.ok === true;
+  return (
+    <header class="plan-head">
+      <button type="button" class="button quiet" onClick={() => void showWarps()}>
         ‹ Warps
       </button>
-    </main>
+      <input
+        type="text"
+        class="plan-name"
+        aria-label="Name of the plan"
+        value={plan.name}
+        onInput={(event) => {
+          const name = event.currentTarget.value;
+          editPlan((it) => ({ ...it, name }), 'name');
+        }}
+      />
+      <button
+        type="button"
+        class="button"
+        disabled={now === null || now.past.length === 0}
+        onClick={undoEdit}
+      >
+        Undo
+      </button>
+      <button
+        type="button"
+        class="button"
+        disabled={now === null || now.future.length === 0}
+        onClick={redoEdit}
+      >
+        Redo
+      </button>
+      <button
+        type="button"
+        class="button strong"
+        disabled={!ready}
+        onClick={() => void putOnLoom()}
+      >
+        Put on the loom
+      </button>
+    </header>
+  );
+}
+
+interface PartTabProps {
+  readonly words: string;
+  readonly wrong: number;
+  readonly chosen: boolean;
+  readonly onChoose: () => void;
+}
+
+function PartTab({ words, wrong, chosen, onChoose }: PartTabProps) {
+  return (
+    <button type="button" class="button part-tab" aria-pressed={chosen} onClick={onChoose}>
+      {words}
+      {wrong === 0 ? null : (
+        <span class="part-wrong" title={`${wrong} to mend`}>
+          {wrong}
+        </span>
+      )}
+    </button>
+  );
+}
+
+interface NextPartProps {
+  readonly chosen: PartId;
+  readonly onChoose: (part: PartId) => void;
+}
+
+function NextPart({ chosen, onChoose }: NextPartProps) {
+  const next = PARTS[PARTS.findIndex((part) => part.id === chosen) + 1];
+  if (next === undefined) return null;
+  return (
+    <button type="button" class="button plan-next" onClick={() => onChoose(next.id)}>
+      {next.words} ›
+    </button>
   );
 }

@@ -1,9 +1,11 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
 import { useState } from 'preact/hooks';
-import { openPlanFile } from '../../actions.ts';
+import { openPlanFile, showYarns } from '../../actions.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
+import { startDraft } from '../../planning.ts';
 import { DemoOffers } from './demoOffers.tsx';
+import { DraftTiles } from './draftTiles.tsx';
 import { OpenPlan } from './openPlan.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
@@ -39,7 +41,15 @@ export function WarpsScreen() {
     >
       <header class="warps-head">
         <h1>Fellmark</h1>
-        <OpenPlan />
+        <div class="warps-doors">
+          <button type="button" class="button strong" onClick={() => startDraft()}>
+            Plan a warp
+          </button>
+          <button type="button" class="button" onClick={showYarns}>
+            Yarns
+          </button>
+          <OpenPlan />
+        </div>
       </header>
       <UpdateOffer />
       {notice.value === null ? null : (
@@ -54,6 +64,7 @@ export function WarpsScreen() {
           cards={cards.filter((card) => groupOf(card) === group)}
         />
       ))}
+      <DraftTiles />
       <DemoOffers first={cards.length === 0} />
       {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
     </main>

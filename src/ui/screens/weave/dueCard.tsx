@@ -1,5 +1,5 @@
 /** What is due: a card that waits below the cloth and never stands in the way of the count. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Due } from '../../../core/bench/dues.ts';
 import type { OpenDue } from '../../../core/bench/openDues.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
@@ -18,6 +18,10 @@ export function DueCard({ plan, progress }: { readonly plan: Plan; readonly prog
   const open = dueNow.value.filter((due) => !due.deferred);
   const waiting = dueNow.value.length - open.length;
   const first = open[0];
+  // With nothing left in it the list is closed, and must not open by itself for the next.
+  useEffect(() => {
+    if (waiting === 0) setListing(false);
+  }, [waiting]);
   return (
     <div class="dues">
       {first === undefined ? null : (
@@ -38,7 +42,7 @@ export function DueCard({ plan, progress }: { readonly plan: Plan; readonly prog
       {looking ? (
         <PlaceSheet plan={plan} progress={progress} onClose={() => setLooking(false)} />
       ) : null}
-      {listing ? (
+      {listing && waiting > 0 ? (
         <Sheet title="Put off" onClose={() => setListing(false)}>
           {dueNow.value.map((due) => (
             <DueBody
@@ -76,7 +80,7 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
         </span>
       </p>
       <div class="due-buttons">
-        {due.kind === 'course' ? <OnePickMore progress={progress} due={due.due} /> : null}
+        {due.kind === 'course' && due.due.at === progress.pick ? <OnePickMore progress={progress} due={due.due} /> : null}
         {due.kind === 'look' || due.deferred ? null : (
           <button
             type="button"
@@ -103,8 +107,8 @@ function settle(due: OpenDue, onLook: () => void): void {
       happen({ kind: 'advanced' });
       return;
     case 'course':
-      happen({ kind: 'dueDone', due: due.id });
-      if (due.due.kind === 'cutOff') happen({ kind: 'cutOff' });
+      // One tap is one event, so that one undo takes it back.
+      happen(due.due.kind === 'cutOff' ? { kind: 'cutOff' } : { kind: 'dueDone', due: due.id });
   }
 }
 

@@ -1,8 +1,9 @@
 /** Find my place: what lies at the fell decides; the nearest matching pick is proposed. */
 import { useState } from 'preact/hooks';
 import { findPlaces, type Place, picksAtFell } from '../../../core/bench/findPlace.ts';
-import { loomLengthAt, pickAt } from '../../../core/bench/pickAt.ts';
+import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
+import { lengthOfPiece } from '../../../core/bench/tape.ts';
 import { type Plan, SHED_WORDS, SIDES, type Side } from '../../../core/plan/plan.ts';
 import { happen } from '../../actions.ts';
 import { length } from '../../format.ts';
@@ -119,12 +120,14 @@ function SeenForm({ plan, seen, onSeen }: SeenFormProps) {
   );
 }
 
-function placeWords(plan: Plan, progress: Progress, place: Place): string {
-  const at = length(loomLengthAt(progress.course, place.pick - 1), plan.units);
-  const first = pickAt(progress.course, place.pick - 1)?.piece.firstPick ?? 0;
+function placeWords(plan: Plan, { course }: Progress, place: Place): string {
+  // The piece of the last pick woven: between two pieces it is the one that ends.
+  const piece = pieceAt(course, place.pick - 1);
+  const at = length(lengthOfPiece(course, piece, place.pick), plan.units);
+  const name = course.pieces.length > 1 ? plan.pieces[piece.index]?.name : 'the piece';
   const set = [place.shedAgrees ? '' : 'shed', place.sideAgrees ? '' : 'side'].filter(
     (it) => it !== '',
   );
   const note = set.length === 0 ? '' : `, ${set.join(' and ')} set as told`;
-  return `After pick ${place.pick - first} of the piece, about ${at}${note}`;
+  return `After pick ${place.pick - piece.firstPick} of ${name}, about ${at}${note}`;
 }

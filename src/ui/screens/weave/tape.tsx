@@ -9,7 +9,7 @@ import type { Session } from '../../state.ts';
 import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
 
 export function Tape({ now }: { readonly now: Session }) {
-  const { course, dues, pick } = now.progress;
+  const { course, dues, pick, estimated } = now.progress;
   const piece = pieceAt(course, pick);
   const { units, yarns } = now.plan;
   const fell = lengthOfPiece(course, piece, pick);
@@ -24,6 +24,13 @@ export function Tape({ now }: { readonly now: Session }) {
     [yarns],
   );
   const bands = tapeBands(course, piece, fell - TAPE_WINDOW, fell + TAPE_WINDOW);
+  const hatched = estimated
+    .filter((it) => it.to > piece.firstPick && it.from < piece.firstPick + piece.picks)
+    .map((it) => ({
+      from: lengthOfPiece(course, piece, it.from),
+      to: lengthOfPiece(course, piece, it.to),
+    }));
+  const about = hatched.length > 0 ? '≈ ' : '';
   const paint = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
     paintTape(ctx, {
       width,
@@ -33,6 +40,7 @@ export function Tape({ now }: { readonly now: Session }) {
       pieceLength: piece.loomLength,
       bands,
       marks,
+      estimated: hatched,
       palette,
       ...look,
     });
@@ -44,7 +52,7 @@ export function Tape({ now }: { readonly now: Session }) {
         paint={paint}
       />
       <p class="tape-fell">
-        <strong>{withoutUnit(length(fell, units))}</strong>
+        <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
         <span>of {length(piece.loomLength, units)}</span>
       </p>
     </aside>

@@ -12,6 +12,8 @@ export interface TapePicture {
   readonly pieceLength: Mm;
   readonly bands: readonly TapeBand[];
   readonly marks: readonly TapeMark[];
+  /** Stretches whose picks were worked out from a length. */
+  readonly estimated: readonly { readonly from: Mm; readonly to: Mm }[];
   /** By yarn index. */
   readonly colours: readonly string[];
   readonly letters: readonly string[];
@@ -42,6 +44,7 @@ export function paintTape(ctx: CanvasRenderingContext2D, tape: TapePicture): voi
   const ribbon = Math.round(tape.width * 0.36);
   ctx.clearRect(0, 0, tape.width, tape.height);
   for (const band of tape.bands) paintBand(ctx, tape, band, ribbon, y);
+  for (const stretch of tape.estimated) paintEstimated(ctx, tape, stretch, ribbon, y);
   paintOutline(ctx, tape, ribbon, y);
   paintScale(ctx, tape, ribbon, y);
   for (const mark of tape.marks) paintMark(ctx, tape, mark, ribbon, y);
@@ -100,6 +103,27 @@ function paintLetter(
   ctx.fill();
   ctx.fillStyle = tape.palette.ink;
   ctx.fillText(text, x, middle + 1);
+}
+
+/** What was not counted is hatched: its picks are worked out, not seen. */
+function paintEstimated(
+  ctx: CanvasRenderingContext2D,
+  tape: TapePicture,
+  stretch: { readonly from: Mm; readonly to: Mm },
+  ribbon: number,
+  y: (mm: Mm) => number,
+): void {
+  const top = Math.max(-20, y(stretch.to));
+  const bottom = Math.min(tape.height + 20, y(stretch.from));
+  if (bottom <= top) return;
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(MARGIN, top, ribbon - MARGIN, bottom - top);
+  ctx.clip();
+  ctx.strokeStyle = tape.palette.ink;
+  ctx.lineWidth = 1.5;
+  for (let at = top; at < bottom + ribbon; at += 9) line(ctx, MARGIN, at, ribbon, at - ribbon);
+  ctx.restore();
 }
 
 function paintOutline(

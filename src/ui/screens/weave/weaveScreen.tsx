@@ -1,12 +1,20 @@
 /** The view from the bench. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { keepAwake, letSleep } from '../../device/wakeLock.ts';
 import { say } from '../../messages.ts';
-import { controlsHand, facts, notice, type Session, session, unsaved } from '../../state.ts';
+import {
+  controlsHand,
+  facts,
+  notice,
+  type Session,
+  session,
+  trouble,
+  unsaved,
+} from '../../state.ts';
 import '../../style/call.css';
 import '../../style/due.css';
 import '../../style/scene.css';
@@ -23,17 +31,19 @@ const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet
 export function WeaveScreen() {
   const now = session.value;
   const [more, setMore] = useState(false);
+  // Before the first paint, so that no press on what is seen goes astray.
+  useLayoutEffect(
+    () =>
+      listenToPedals({
+        onThrow: throwPick,
+        onUndo: undo,
+        listening: () => document.querySelector('dialog[open]') === null,
+      }),
+    [],
+  );
   useEffect(() => {
     void keepAwake();
-    const stop = listenToPedals({
-      onThrow: throwPick,
-      onUndo: undo,
-      listening: () => document.querySelector('dialog[open]') === null,
-    });
-    return () => {
-      stop();
-      void letSleep();
-    };
+    return () => void letSleep();
   }, []);
   if (now === null) return null;
   return (
@@ -65,10 +75,19 @@ function Head({ now }: { readonly now: Session }) {
         {now.plan.pieces[piece.index]?.name}
         {of > 1 ? <span class="of">{` · ${piece.index + 1} of ${of}`}</span> : null}
       </h1>
-      <p class="saved" data-saved={unsaved.value === 0}>
-        {unsaved.value === 0 ? say.saved : say.saving}
-      </p>
+      <Saved />
     </header>
+  );
+}
+
+/** The red bar says what is wrong; then nothing here may say that all is well. */
+function Saved() {
+  const safe = unsaved.value === 0 && trouble.value === null;
+  const words = safe ? say.saved : trouble.value === null ? say.saving : say.notSaved;
+  return (
+    <p class="saved" data-saved={safe}>
+      {words}
+    </p>
   );
 }
 

@@ -30,7 +30,8 @@ function comingWords(plan: Plan, { coming, yarn, from, parked }: PickFacts): rea
     ];
   }
   const lock = coming.edge === 'not-caught' ? ['Lock the edge end.'] : [];
-  return [...reach, `Bring ${it} up ${under} ${other}.`, ...lock];
+  const over = coming.overPicks > 2 ? `, over ${count(coming.overPicks, 'pick')}` : '';
+  return [...reach, `Bring ${it} up ${under} ${other}${over}.`, ...lock];
 }
 
 function catchWords(plan: Plan, { catches, yarn }: PickFacts): readonly string[] {
@@ -136,7 +137,8 @@ function stitchWords(plan: Plan, due: OneOf<'tail' | 'endTail' | 'hemstitch'>): 
     const text = `${groupWords(due.groups)}, starting on the ${due.side}${first}.`;
     return { title: `Hemstitch the ${due.edge}`, text, done: 'Stitched' };
   }
-  const title = `Leave a tail of ${far(plan, due.length)}`;
+  // Not in quarter yards: rounded down by most of one, the tail would be too short.
+  const title = `Leave a tail of ${length(due.length, plan.units)}`;
   return { title, text: tailWords(plan, due), done: 'Done' };
 }
 

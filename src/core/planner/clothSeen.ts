@@ -1,0 +1,264 @@
+/**
+ * The cloth as it is seen from farther off: every pixel the mean, in linear light, of all it covers,
+ * or of all that runs together in the eye.
+ *
+ * A cell shows the end or the pick, by the shed: so the light of a pixel is a sum over the sheds of
+ * (a share of the picks) × (the light of the ends up) + (the light of the picks) × (a share of the
+ * ends down). Each factor needs one pass along an edge of the picture, however many cells there are,
+ * and is exact at every size; smaller copies of the picture, to choose from, are not needed.
+ */
+import type { Mm } from '../measure/length.ts';
+import type { ClothPart, ClothPlan } from './clothPlan.ts';
+import { BARE } from './clothRows.ts';
+import type { EyeBlur } from './eye.ts';
+import { BYTE_OF_LIGHT, LIGHT_STEPS, lightOfPixel } from './linearLight.ts';
+import {
+  type Axis,
+  addThread,
+  axisOver,
+  backToRgb,
+  type Channels,
+  channelsOf,
+  LEAST_SPREAD,
+  ONE,
+  reach,
+  termAt,
+} from './pixelShares.ts';
+
+/** Where on the page a picture of so many pixels lies. */
+export interface Glimpse {
+  readonly left: Mm;
+  readonly top: Mm;
+  /** Pixels per millimetre. */
+  readonly scale: number;
+  /** Pixels. */
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface Sight {
+  readonly blur: EyeBlur;
+  /** What lies behind the cloth, as a pixel. */
+  readonly ground: number;
+}
+
+/** How thick a bare thread is, of the distance between two ends. */
+export const BARE_THREAD = 0.7;
+
+/**
+ * Fills `out` with the pixels of a glimpse, row by row. Parts of the page that are drawn so small as
+ * to share a pixel hide each other there. Throws when `out` has another size.
+ */
+export function paintSeen(cloth: ClothPlan, view: Glimpse, sight: Sight, out: Uint32Array): void {
+  if (out.length !== view.width * view.height) {
+    throw new Error(`got room for ${out.length} pixels, wanted ${view.width} × ${view.height}`);
+  }
+  out.fill(sight.ground);
+  for (const part of cloth.parts) {
+    const seen = seenPart(cloth, part, view, sight);
+    if (seen !== null) paintPart(seen, view.width, out);
+  }
+}
+
+/** The mean light of every pixel of a glimpse: red, green, blue, row by row, before any rounding. */
+export function lightSeen(cloth: ClothPlan, view: Glimpse, sight: Sight): Float64Array {
+  const light = new Float64Array(view.width * view.height * 3);
+  const ground = lightOfPixel(sight.ground);
+  for (let at = 0; at < light.length; at++) light[at] = ground[at % 3] ?? 0;
+  for (const part of cloth.parts) {
+    const seen = seenPart(cloth, part, view, sight);
+    if (seen === null) continue;
+    const row = new Float64Array(seen.columns.pixels * 3);
+    for (let y = 0; y < seen.rows.pixels; y++) {
+      lightOfRow(seen, y, row);
+      const start = ((seen.rows.first + y) * view.width + seen.columns.first) * 3;
+      for (let at = 0; at < row.length; at++) light[start + at] = (row[at] ?? 0) / LIGHT_STEPS;
+    }
+  }
+  return light;
+}
+
+/** What a part of the cloth is along the two edges of the picture, and what lies behind it. */
+interface SeenPart {
+  readonly ground: Channels;
+  readonly blurred: boolean;
+  readonly columns: Axis;
+  readonly rows: Axis;
+}
+
+/**
+ * The part on the pixels of a picture, or null where it does not meet it. Colours are taken as what
+ * they add to the ground, so that what is not covered is nought.
+ */
+function seenPart(
+  cloth: ClothPlan,
+  part: ClothPart,
+  view: Glimpse,
+  { blur, ground }: Sight,
+): SeenPart | null {
+  const spread: EyeBlur = { light: blur.light * view.scale, colour: blur.colour * view.scale };
+  const blurred = spread.colour > LEAST_SPREAD;
+  const base = channelsOf(ground, blurred);
+  const ink = (pixel: number): Channels => {
+    const [a, b, c] = channelsOf(pixel, blurred);
+    return [a - base[0], b - base[1], c - base[2]];
+  };
+  const columns = columnsOf(cloth, part, view, spread, ink);
+  const rows = columns && rowsOf(cloth, part, view, spread, ink);
+  return columns && rows && { ground: base, blurred, columns, rows };
+}
+
+/** Two a shed, one for warp left bare, and an empty one, so that they pair. */
+function termsOf({ lifts }: ClothPlan): number {
+  return 2 * lifts.length + 2;
+}
+
+/** For every shed the ends up and the ends down, then the bare ends. */
+function columnsOf(
+  cloth: ClothPlan,
+  part: ClothPart,
+  view: Glimpse,
+  spread: EyeBlur,
+  ink: (pixel: number) => Channels,
+): Axis | null {
+  const { ends, lifts } = cloth;
+  const start = (part.left - view.left) * view.scale;
+  const step = (cloth.clothWidth * view.scale) / ends.length;
+  const axis = axisOver(start, start + step * ends.length, view.width, spread, termsOf(cloth));
+  if (axis === null) return null;
+  const margin = reach(spread);
+  const from = Math.max(0, Math.floor((axis.first - margin - start) / step));
+  const to = Math.ceil((axis.first + axis.pixels + margin - start) / step);
+  const bare = 2 * lifts.length;
+  const thin = ((1 - BARE_THREAD) / 2) * step;
+  for (let end = from; end < Math.min(to, ends.length); end++) {
+    const colour = ink(ends[end] ?? 0);
+    const left = start + end * step;
+    const parts = lifts.map((lift, shed) =>
+      lift[end] === 1 ? { term: 2 * shed, value: colour } : { term: 2 * shed + 1, value: ONE },
+    );
+    addThread(axis, [left, left + step], spread, parts);
+    addThread(axis, [left + thin, left + step - thin], spread, [{ term: bare, value: colour }]);
+  }
+  return axis;
+}
+
+/** For every shed the picks' share and the picks' light, then the share that lies bare. */
+function rowsOf(
+  cloth: ClothPlan,
+  part: ClothPart,
+  view: Glimpse,
+  spread: EyeBlur,
+  ink: (pixel: number) => Channels,
+): Axis | null {
+  const { at, count, sheds, colours } = part.rows;
+  const bottom = (part.top + part.length - view.top) * view.scale;
+  const place = (row: number) => bottom - (at[row] ?? 0) * view.scale;
+  const bare = 2 * cloth.lifts.length;
+  const axis = axisOver(place(count), place(0), view.height, spread, termsOf(cloth));
+  if (axis === null) return null;
+  const margin = reach(spread);
+  const lowest = (bottom - (axis.first + axis.pixels + margin)) / view.scale;
+  const top = axis.first - margin;
+  for (let row = rowAt(part, lowest); row < count && place(row) > top; row++) {
+    const shed = sheds[row] ?? 0;
+    const term = 2 * shed;
+    const parts =
+      shed === BARE
+        ? [{ term: bare, value: ONE }]
+        : [
+            { term, value: ONE },
+            { term: term + 1, value: ink(colours[row] ?? 0) },
+          ];
+    addThread(axis, [place(row + 1), place(row)], spread, parts);
+  }
+  return axis;
+}
+
+/** The row that lies at a length of its part: the first or the last one where that is outside. */
+export function rowAt({ rows: { at, count } }: ClothPart, length: Mm): number {
+  let low = 0;
+  let high = Math.max(0, count - 1);
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((at[middle] ?? 0) <= length) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function paintPart(seen: SeenPart, width: number, out: Uint32Array): void {
+  const { columns, rows } = seen;
+  const row = new Float64Array(columns.pixels * 3);
+  let from = -1;
+  for (let y = 0; y < rows.pixels; y++) {
+    const start = (rows.first + y) * width + columns.first;
+    if (from >= 0 && isSameRow(rows, y)) out.copyWithin(start, from, from + columns.pixels);
+    else {
+      lightOfRow(seen, y, row);
+      encode(row, out, start);
+    }
+    from = start;
+  }
+}
+
+function isSameRow({ terms }: Axis, y: number): boolean {
+  const at = 3 * y;
+  return terms.every(
+    (term) =>
+      term[at] === term[at - 3] && term[at + 1] === term[at - 2] && term[at + 2] === term[at - 1],
+  );
+}
+
+/** Red, green and blue of a row of pixels, in steps of light. */
+function lightOfRow({ ground, blurred, columns, rows }: SeenPart, y: number, out: Float64Array) {
+  fillRow(out, ground);
+  // Two by two: ends up and ends down of one shed are there, or not there, together.
+  for (let k = 0; k < columns.terms.length; k += 2) {
+    const one = valueAt(rows, k, y);
+    const other = valueAt(rows, k + 1, y);
+    if (isNought(one) && isNought(other)) continue;
+    addTerms(out, termAt(columns, k), one, termAt(columns, k + 1), other);
+  }
+  if (blurred) backToRgb(out);
+}
+
+function valueAt(axis: Axis, term: number, y: number): Channels {
+  const line = termAt(axis, term);
+  return [line[3 * y] ?? 0, line[3 * y + 1] ?? 0, line[3 * y + 2] ?? 0];
+}
+
+function isNought([a, b, c]: Channels): boolean {
+  return a === 0 && b === 0 && c === 0;
+}
+
+function fillRow(out: Float64Array, [a, b, c]: Channels): void {
+  for (let at = 0; at < out.length; at += 3) {
+    out[at] = a;
+    out[at + 1] = b;
+    out[at + 2] = c;
+  }
+}
+
+function addTerms(
+  out: Float64Array,
+  one: Float64Array,
+  [a, b, c]: Channels,
+  other: Float64Array,
+  [d, e, f]: Channels,
+): void {
+  for (let at = 0; at < out.length; at += 3) {
+    out[at] = (out[at] ?? 0) + a * (one[at] ?? 0) + d * (other[at] ?? 0);
+    out[at + 1] = (out[at + 1] ?? 0) + b * (one[at + 1] ?? 0) + e * (other[at + 1] ?? 0);
+    out[at + 2] = (out[at + 2] ?? 0) + c * (one[at + 2] ?? 0) + f * (other[at + 2] ?? 0);
+  }
+}
+
+function encode(row: Float64Array, out: Uint32Array, start: number): void {
+  for (let at = 0, to = start; at < row.length; at += 3, to++) {
+    const red = BYTE_OF_LIGHT[((row[at] ?? 0) + 0.5) | 0] ?? 0;
+    const green = BYTE_OF_LIGHT[((row[at + 1] ?? 0) + 0.5) | 0] ?? 0;
+    const blue = BYTE_OF_LIGHT[((row[at + 2] ?? 0) + 0.5) | 0] ?? 0;
+    out[to] = 0xff000000 | (blue << 16) | (green << 8) | red;
+  }
+}

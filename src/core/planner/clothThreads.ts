@@ -1,0 +1,19 @@
+/** The ends of a plan as the picture has them: from the left, as the weaver sits in front. */
+import { expandRuns } from '../measure/runs.ts';
+import { pixelOf, plainLifts, shedLiftingFirstEnd } from '../plan/clothPicture.ts';
+import { warpRuns } from '../plan/geometry.ts';
+import type { Plan } from '../plan/plan.ts';
+
+/** Colour of every end. */
+export function endsFromLeft({ yarns, warp }: Plan): Uint32Array {
+  const pixels = new Map(yarns.map(({ letter, colour }) => [letter, pixelOf(colour)]));
+  const written = expandRuns(warpRuns(warp.order));
+  const ends = Uint32Array.from(written, (letter) => pixels.get(letter) ?? 0);
+  return warp.viewpoint === 'front' ? ends : ends.reverse();
+}
+
+/** For every shed one byte an end: 1 where the end is up. */
+export function liftsFromLeft({ loom, warp }: Plan, ends: number): readonly Uint8Array[] {
+  const lifts = plainLifts(ends, shedLiftingFirstEnd(loom.kind, warp.firstEnd));
+  return warp.viewpoint === 'front' ? lifts : lifts.map((lift) => lift.toReversed());
+}

@@ -1,0 +1,216 @@
+/** The warp of a plan: its ends and stripes, its width in every state, its place in the reed, its length. */
+import {
+  loomWidth,
+  warpFor,
+  washedBeat,
+  washedSett,
+  washedWidth,
+} from '../../measure/clothState.ts';
+import type { Mm } from '../../measure/length.ts';
+import { roundUpWarp } from '../../measure/length.ts';
+import type { Run } from '../../measure/runs.ts';
+import { mergeRuns, readsSameBothWays, totalOf } from '../../measure/runs.ts';
+import { yarnIndex } from '../../plan/blocks.ts';
+import { endsPerMm, fringeOnLoom, gapAfter, sharesOf, warpRuns } from '../../plan/geometry.ts';
+import type { Edge, Plan } from '../../plan/plan.ts';
+import type { PerMm } from '../sheet.ts';
+
+export interface WarpSheet {
+  /** Ends between the selvedges; floating ones apart. */
+  readonly ends: number;
+  /** 2 with floating selvedges, else 0. */
+  readonly floatingEnds: 0 | 2;
+  /** Ends of each yarn without floating ones; they sum to `ends`. */
+  readonly endsOfYarn: readonly number[];
+  /** Stripes as they will be seen, left to right from the plan's viewpoint: `of` is a yarn index. */
+  readonly runs: readonly Run<number>[];
+  /** Whether the stripes read the same from both selvedges. */
+  readonly mirrored: boolean;
+}
+
+/** The width of the warp in every state of cloth, without floating selvedges. */
+export interface WidthSheet {
+  readonly reed: Mm;
+  readonly loom: Mm;
+  /** Off the loom, unwashed: as on the loom. */
+  readonly off: Mm;
+  readonly washed: Mm;
+  /** Hems are turned at the ends, not at the sides: as washed. */
+  readonly finished: Mm;
+}
+
+/**
+ * Where the warp lies in the reed or heddle. Dents are counted from 0 at the left end of the weaving
+ * width, left as the plan's viewpoint has it; in a rigid heddle slots and holes both are dents, and
+ * dent 0 is taken to be a slot.
+ */
+export interface DentSheet {
+  /** Dents within the weaving width of the loom. */
+  readonly onLoom: number;
+  /** Dents the warp takes, without those of floating selvedges. */
+  readonly used: number;
+  /** Dents of floating selvedges, one at each side: 0 or 2. */
+  readonly floating: 0 | 2;
+  /** Whether warp and floating selvedges find room. */
+  readonly fits: boolean;
+  /** Width still free in the reed; negative: too wide by so much. */
+  readonly room: Mm;
+  /** Dent of end 1 so that the warp is centred (in a rigid heddle: as nearly as slot or hole allow). */
+  readonly first: number;
+  /** Rigid heddle only: the first slot that holds an end, slots counted from 0; null on shafts. */
+  readonly firstSlot: number | null;
+  /** How far the middle of the warp lies right of the middle of the loom; negative: left. */
+  readonly offCentre: Mm;
+}
+
+export interface SettSheet {
+  /** Ends per mm. */
+  readonly reed: PerMm;
+  readonly loom: PerMm;
+  readonly washed: PerMm;
+  /** The plan's picks per mm on the loom and washed; a piece's own average stands with the piece. */
+  readonly picksLoom: PerMm;
+  readonly picksWashed: PerMm;
+}
+
+/** The length of the warp; the parts sum to `exact`. */
+export interface WarpLengthSheet {
+  /** Front tie-on; where outer fringes come out of the waste, long enough for the first one. */
+  readonly front: Mm;
+  /** All woven loom lengths as warp taken from the beam. */
+  readonly woven: Mm;
+  /** The N − 1 gaps: fringes of both neighbours and the cutting allowance. */
+  readonly gaps: Mm;
+  /** Fringe before the first piece; 0 where it comes out of the waste. */
+  readonly firstFringe: Mm;
+  /** Fringe after the last piece; 0 where it comes out of the waste. */
+  readonly lastFringe: Mm;
+  /** Back waste; where outer fringes come out of the waste, long enough for the last one. */
+  readonly back: Mm;
+  readonly exact: Mm;
+  /** Rounded up to the next ¼ yd or 10 cm: what is wound, and what the needs count with. */
+  readonly wound: Mm;
+}
+
+/** Stripes and ends of each yarn, floating selvedges apart. */
+export function warpSheet(plan: Plan): WarpSheet {
+  const runs = mergeRuns(
+    warpRuns(plan.warp.order).map(({ of, count }) => ({ of: yarnIndex(plan, of), count })),
+  );
+  const endsOfYarn = plan.yarns.map(() => 0);
+  for (const { of, count } of runs) endsOfYarn[of] = (endsOfYarn[of] ?? 0) + count;
+  return {
+    ends: totalOf(runs),
+    floatingEnds: plan.warp.floatingSelvedges === undefined ? 0 : 2,
+    endsOfYarn,
+    runs,
+    mirrored: readsSameBothWays(runs),
+  };
+}
+
+/** Ends of each yarn as they are wound: floating selvedges included. */
+export function woundEnds(plan: Plan, warp: WarpSheet): readonly number[] {
+  const floating = plan.warp.floatingSelvedges?.yarn;
+  return plan.yarns.map((yarn, i) => {
+    const own = yarn.letter === floating ? warp.floatingEnds : 0;
+    return (warp.endsOfYarn[i] ?? 0) + own;
+  });
+}
+
+/** The width of so many ends in every state of cloth (design §3). */
+export function widthSheet(plan: Plan, ends: number): WidthSheet {
+  const shares = sharesOf(plan);
+  const reed = ends / endsPerMm(plan.loom);
+  const loom = loomWidth(reed, shares);
+  const washed = washedWidth(reed, shares);
+  return { reed, loom, off: loom, washed, finished: washed };
+}
+
+/** Sums of exact dents stray by less than this; it must not cost the weaver a dent. */
+const DENT_TOLERANCE = 1e-6;
+
+/** Where the warp lies in the reed or heddle: centred, and told whether it finds room. */
+export function dentSheet(plan: Plan, warp: WarpSheet): DentSheet {
+  const { loom } = plan;
+  const dentsPerMm = endsPerMm(loom) / loom.endsPerDent;
+  const onLoom = Math.floor(loom.weavingWidth * dentsPerMm + DENT_TOLERANCE);
+  const used = Math.ceil(warp.ends / loom.endsPerDent);
+  const floating = warp.floatingEnds;
+  const first = firstDent(plan, (onLoom - used) / 2);
+  return {
+    onLoom,
+    used,
+    floating,
+    fits: used + floating <= onLoom,
+    room: loom.weavingWidth - (used + floating) / dentsPerMm,
+    first,
+    firstSlot: loom.kind === 'rigid-heddle' ? Math.ceil(first / 2) : null,
+    offCentre: (first + used / 2) / dentsPerMm - loom.weavingWidth / 2,
+  };
+}
+
+/**
+ * The dent nearest the centred one that is a slot or a hole as end 1 wants it; ties go left, but not
+ * beyond the heddle's own edge.
+ */
+function firstDent(plan: Plan, centred: number): number {
+  if (plan.loom.kind !== 'rigid-heddle') return Math.floor(centred);
+  const offset = plan.warp.firstEnd === 'hole' ? 1 : 0;
+  const nearest = 2 * Math.ceil((centred - offset) / 2 - 0.5) + offset;
+  const leftmost = plan.warp.floatingSelvedges === undefined ? 0 : 1;
+  return nearest < leftmost && centred >= 0 ? nearest + 2 : nearest;
+}
+
+/** Sett and planned beat in their states, per millimetre. */
+export function settSheet(plan: Plan): SettSheet {
+  const shares = sharesOf(plan);
+  const reed = endsPerMm(plan.loom);
+  const picksLoom = 1 / plan.weaving.pickSpacing;
+  return {
+    reed,
+    loom: reed / (1 - shares.drawIn),
+    washed: washedSett(reed, shares),
+    picksLoom,
+    picksWashed: washedBeat(picksLoom, shares),
+  };
+}
+
+/** What pieces on a warp ask of its length. */
+export interface WarpParts {
+  /** Loom lengths of all pieces together. */
+  readonly loomLength: Mm;
+  readonly gaps: Mm;
+  /** The edges the warp begins and ends with. */
+  readonly first: Edge;
+  readonly last: Edge;
+}
+
+/** The length of the plan's own warp; `loomLengths` one a piece. */
+export function warpLengthSheet(plan: Plan, loomLengths: readonly Mm[]): WarpLengthSheet {
+  const first = plan.pieces[0];
+  const last = plan.pieces[plan.pieces.length - 1];
+  if (first === undefined || last === undefined) throw new Error('wanted a piece, got none');
+  return warpLengthOf(plan, {
+    loomLength: loomLengths.reduce((sum, length) => sum + length, 0),
+    gaps: plan.pieces.reduce((sum, _, i) => sum + gapAfter(plan, i), 0),
+    first: first.beginning,
+    last: last.ending,
+  });
+}
+
+/**
+ * Front tie-on + what weaving takes + gaps + outer fringes + back waste, rounded up (design §4).
+ * Outer fringes that come out of the waste ask for no warp of their own, but for waste to cover them.
+ */
+export function warpLengthOf(plan: Plan, parts: WarpParts): WarpLengthSheet {
+  const { loom, weaving } = plan;
+  const fringes = [fringeOnLoom(plan, parts.first), fringeOnLoom(plan, parts.last)] as const;
+  const own = weaving.outerFringes === 'own-warp';
+  const front = own ? loom.frontTieOn : Math.max(loom.frontTieOn, fringes[0]);
+  const back = own ? loom.backWaste : Math.max(loom.backWaste, fringes[1]);
+  const [firstFringe, lastFringe] = own ? fringes : [0, 0];
+  const woven = warpFor(parts.loomLength, sharesOf(plan));
+  const exact = front + woven + parts.gaps + firstFringe + lastFringe + back;
+  const wound = roundUpWarp(exact, plan.units);
+  return { front, woven, gaps: parts.gaps, firstFringe, lastFringe, back, exact, wound };
+}

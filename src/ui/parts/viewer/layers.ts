@@ -1,0 +1,127 @@
+/**
+ * The page as square tiles at one size, painted as they come into sight, a few a frame, and kept; and
+ * the whole page once, small, to be seen until they are there.
+ */
+import type { ClothPlan } from '../../../core/planner/clothPlan.ts';
+import type { Sight } from '../../../core/planner/clothSeen.ts';
+import { paintGlimpse } from './paintGlimpse.ts';
+
+const TILE = 256;
+/** Tiles kept of one layer, about 60 MB of pixels; more where the screen alone shows more. */
+const MOST_TILES = 240;
+/** Pixels of the small whole page, and its longest side. */
+const UNDERLAY_PIXELS = 400_000;
+const UNDERLAY_SIDE = 8000;
+
+/** Everything that decides how a tile looks, but not where it lies. */
+export interface Subject {
+  readonly cloth: ClothPlan;
+  readonly sight: Sight;
+}
+
+export interface Layer {
+  readonly subject: Subject;
+  /** Device pixels per millimetre. */
+  readonly scale: number;
+  readonly tiles: Map<string, HTMLCanvasElement>;
+}
+
+/** The corner of the page on the canvas and its size there, in device pixels. */
+export interface Shown {
+  readonly x: number;
+  readonly y: number;
+  /** Device pixels per millimetre. */
+  readonly scale: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface TileAt {
+  readonly column: number;
+  readonly row: number;
+}
+
+export function newLayer(subject: Subject, scale: number): Layer {
+  return { subject, scale, tiles: new Map() };
+}
+
+/** The whole page in little. */
+export function paintUnderlay({ cloth, sight }: Subject): HTMLCanvasElement {
+  const area = Math.sqrt(UNDERLAY_PIXELS / (cloth.width * cloth.height));
+  const scale = Math.min(area, UNDERLAY_SIDE / Math.max(cloth.width, cloth.height));
+  const width = Math.max(1, Math.ceil(cloth.width * scale));
+  const height = Math.max(1, Math.ceil(cloth.height * scale));
+  return painted({ cloth, sight }, { left: 0, top: 0, scale, width, height });
+}
+
+/** Tiles of a layer that the canvas shows, those nearest its middle first. */
+export function tilesShown(layer: Layer, shown: Shown, ring = 0): readonly TileAt[] {
+  const side = (TILE * shown.scale) / layer.scale;
+  const { cloth } = layer.subject;
+  const range = (from: number, room: number, page: number) => {
+    const most = Math.ceil((page * layer.scale) / TILE) - 1;
+    const first = Math.max(0, Math.floor(-from / side) - ring);
+    return [first, Math.min(most, Math.floor((room - from) / side) + ring)] as const;
+  };
+  const [left, right] = range(shown.x, shown.width, cloth.width);
+  const [top, bottom] = range(shown.y, shown.height, cloth.height);
+  const tiles: TileAt[] = [];
+  for (let row = top; row <= bottom; row++) {
+    for (let column = left; column <= right; column++) tiles.push({ column, row });
+  }
+  const [x, y] = [(shown.width / 2 - shown.x) / side, (shown.height / 2 - shown.y) / side];
+  const off = ({ column, row }: TileAt) => (column + 0.5 - x) ** 2 + (row + 0.5 - y) ** 2;
+  return tiles.sort((a, b) => off(a) - off(b));
+}
+
+export function hasTile(layer: Layer, { column, row }: TileAt): boolean {
+  return layer.tiles.has(`${column} ${row}`);
+}
+
+/** `wanted` is how many are wanted at once: as many again are always kept. */
+export function paintTile(layer: Layer, { column, row }: TileAt, wanted: number): void {
+  const size = TILE / layer.scale;
+  const glimpse = { left: column * size, top: row * size, scale: layer.scale };
+  const tile = painted(layer.subject, { ...glimpse, width: TILE, height: TILE });
+  layer.tiles.set(`${column} ${row}`, tile);
+  if (layer.tiles.size <= Math.max(MOST_TILES, 2 * wanted)) return;
+  // A map keeps the order of coming: the one painted first is the one left behind longest ago.
+  const oldest = layer.tiles.keys().next();
+  if (oldest.done !== true) layer.tiles.delete(oldest.value);
+}
+
+function painted(
+  { cloth, sight }: Subject,
+  glimpse: Parameters<typeof paintGlimpse>[2],
+): HTMLCanvasElement {
+  const canvas = document.createElement('canvas');
+  canvas.width = glimpse.width;
+  canvas.height = glimpse.height;
+  const ctx = canvas.getContext('2d', { alpha: false });
+  if (ctx !== null) paintGlimpse(ctx, cloth, glimpse, sight);
+  return canvas;
+}
+
+/** Draws the tiles that are there, on whole pixels, so that no seam shows between them. */
+export function drawTiles(ctx: CanvasRenderingContext2D, layer: Layer, shown: Shown): void {
+  const side = (TILE * shown.scale) / layer.scale;
+  ctx.imageSmoothingEnabled = Math.abs(side - TILE) > 1e-6;
+  for (const { column, row } of tilesShown(layer, shown)) {
+    const tile = layer.tiles.get(`${column} ${row}`);
+    if (tile === undefined) continue;
+    const [x, y] = [Math.round(shown.x + column * side), Math.round(shown.y + row * side)];
+    const right = Math.round(shown.x + (column + 1) * side);
+    const bottom = Math.round(shown.y + (row + 1) * side);
+    ctx.drawImage(tile, x, y, right - x, bottom - y);
+  }
+}
+
+export function drawUnderlay(
+  ctx: CanvasRenderingContext2D,
+  underlay: HTMLCanvasElement,
+  { cloth }: Subject,
+  { x, y, scale }: Shown,
+): void {
+  ctx.imageSmoothingEnabled = true;
+  ctx.drawImage(underlay, x, y, cloth.width * scale, cloth.height * scale);
+}

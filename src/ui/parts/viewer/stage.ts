@@ -1,0 +1,245 @@
+/**
+ * The canvas of the viewer: what is shown, from where, and the frames that show it. Nothing here is
+ * in the component's state, so that a page drawn along by a finger renders no component.
+ */
+import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
+import {
+  drawTiles,
+  drawUnderlay,
+  hasTile,
+  type Layer,
+  newLayer,
+  paintTile,
+  paintUnderlay,
+  type Shown,
+  type Subject,
+  tilesShown,
+} from './layers.ts';
+import { drawMarks } from './marks.ts';
+import { drawRulers, RULER_BELOW, RULER_LEFT, type RulerStyle } from './ruler.ts';
+import { fitted, kept, moved, type Page, type Place, type View, zoomed } from './view.ts';
+
+export interface Look extends RulerStyle {
+  readonly page: string;
+}
+
+export interface Stage {
+  /** Shows another cloth, or the same one otherwise; keeps the view where the page stays the same. */
+  readonly show: (subject: Subject, look: Look) => void;
+  readonly place: (width: number, height: number, dpr: number) => void;
+  /** CSS pixels, as a finger draws the page along. */
+  readonly move: (right: number, down: number) => void;
+  /** The point, in CSS pixels from the canvas' corner, stays where it is; the middle when absent. */
+  readonly zoom: (by: number, at?: { readonly x: number; readonly y: number }) => void;
+  readonly fit: () => void;
+  readonly close: () => void;
+}
+
+/** Milliseconds of a frame for painting new tiles: the rest is for drawing them. */
+const BUDGET = 6;
+/** While the size changes, old tiles are stretched; for so long after the last change. */
+const SETTLED = 90;
+/** CSS pixels a thread may be wide at most. */
+const WIDEST_THREAD = 34;
+
+interface Shows {
+  readonly subject: Subject;
+  readonly look: Look;
+  readonly page: Page;
+  readonly underlay: HTMLCanvasElement;
+}
+
+interface State {
+  place: Place | null;
+  shows: Shows | null;
+  view: View | null;
+  /** Whether the weaver has moved away from the whole page. */
+  isOwn: boolean;
+  layer: Layer | null;
+  zoomedAt: number;
+  frame: number;
+}
+
+export function openStage(canvas: HTMLCanvasElement): Stage {
+  const state: State = {
+    place: null,
+    shows: null,
+    view: null,
+    isOwn: false,
+    layer: null,
+    zoomedAt: Number.NEGATIVE_INFINITY,
+    frame: 0,
+  };
+  // A tablet may empty canvases of a page in the background.
+  const refresh = () => {
+    if (document.visibilityState !== 'visible' || state.shows === null) return;
+    show(state, state.shows.subject, state.shows.look);
+    wake(canvas, state);
+  };
+  document.addEventListener('visibilitychange', refresh);
+  const close = () => {
+    cancelAnimationFrame(state.frame);
+    document.removeEventListener('visibilitychange', refresh);
+  };
+  return { ...movesOf(canvas, state), ...showsOf(canvas, state), close };
+}
+
+function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
+  const change = (to: (view: View) => View) => {
+    const { place, shows, view } = state;
+    if (place === null || shows === null || view === null) return;
+    state.view = kept(to(view), shows.page, place);
+    state.isOwn = true;
+    wake(canvas, state);
+  };
+  return {
+    move: (right, down) => change((view) => moved(view, right, down)),
+    zoom: (by, at) => {
+      state.zoomedAt = performance.now();
+      change((view) => zoomed(view, by, at === undefined ? undefined : fromMiddle(state, at)));
+    },
+    fit: () => {
+      state.isOwn = false;
+      settle(state);
+      wake(canvas, state);
+    },
+  };
+}
+
+function showsOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'show' | 'place'> {
+  return {
+    show: (subject, look) => {
+      show(state, subject, look);
+      wake(canvas, state);
+    },
+    place: (width, height, dpr) => {
+      setPlace(canvas, state, width, height, dpr);
+      // At once: a canvas is emptied by its new size, and would flash.
+      if (paint(canvas, state, performance.now())) wake(canvas, state);
+    },
+  };
+}
+
+/** One frame, and as many after it as it asks for. */
+function wake(canvas: HTMLCanvasElement, state: State): void {
+  if (state.frame !== 0) return;
+  state.frame = requestAnimationFrame((now) => {
+    state.frame = 0;
+    if (paint(canvas, state, now)) wake(canvas, state);
+  });
+}
+
+function fromMiddle({ place }: State, { x, y }: { readonly x: number; readonly y: number }) {
+  if (place === null) return { x: 0, y: 0 };
+  return { x: x - place.left - place.width / 2, y: y - place.height / 2 };
+}
+
+function show(state: State, subject: Subject, look: Look): void {
+  const before = state.shows?.page;
+  const page = pageOf(subject.cloth);
+  state.shows = { subject, look, page, underlay: paintUnderlay(subject) };
+  state.layer = null;
+  if (before !== undefined && state.view !== null) {
+    // The same place on a page of another size, as when a cloth is washed.
+    const [right, down] = [page.width / before.width, page.height / before.height];
+    state.view = { ...state.view, x: state.view.x * right, y: state.view.y * down };
+  }
+  settle(state);
+}
+
+function pageOf(cloth: ClothPlan): Page {
+  const { width, height } = cloth;
+  return { width, height, mostScale: WIDEST_THREAD / endWidth(cloth) };
+}
+
+function setPlace(
+  canvas: HTMLCanvasElement,
+  state: State,
+  width: number,
+  height: number,
+  dpr: number,
+): void {
+  canvas.width = Math.max(1, Math.round(width * dpr));
+  canvas.height = Math.max(1, Math.round(height * dpr));
+  state.place = { left: RULER_LEFT, width: width - RULER_LEFT, height: height - RULER_BELOW, dpr };
+  settle(state);
+}
+
+function settle(state: State): void {
+  const { place, shows, view, isOwn } = state;
+  if (place === null || shows === null || place.width <= 0 || place.height <= 0) return;
+  state.view = view === null || !isOwn ? fitted(shows.page, place) : kept(view, shows.page, place);
+}
+
+/** Paints a frame; true where another must follow. */
+function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
+  const { place, shows, view } = state;
+  const ctx = canvas.getContext('2d', { alpha: false });
+  if (ctx === null || place === null || shows === null || view === null) return false;
+  const shown = shownBy(view, place, canvas);
+  const isMoving = now - state.zoomedAt < SETTLED;
+  state.layer = layerFor(state, shows, shown, isMoving);
+  const unfinished = addTiles(state.layer, shown, isMoving);
+  ctx.setTransform(1, 0, 0, 1, 0, 0);
+  ctx.fillStyle = shows.look.page;
+  ctx.fillRect(0, 0, canvas.width, canvas.height);
+  const layer = state.layer;
+  if (tilesShown(layer, shown).some((tile) => !hasTile(layer, tile))) {
+    drawUnderlay(ctx, shows.underlay, shows.subject, shown);
+  }
+  drawTiles(ctx, layer, shown);
+  drawOver(ctx, shows, shown, place);
+  return unfinished || isMoving;
+}
+
+/** On whole device pixels: a tile drawn between two of them is blurred. */
+function shownBy({ x, y, scale }: View, place: Place, canvas: HTMLCanvasElement): Shown {
+  const { dpr, left, width, height } = place;
+  return {
+    x: Math.round((left + width / 2 - x * scale) * dpr),
+    y: Math.round((height / 2 - y * scale) * dpr),
+    scale: scale * dpr,
+    width: canvas.width,
+    height: canvas.height,
+  };
+}
+
+/** While the size changes the tiles there are stretched, unless they grow too coarse or too fine. */
+function layerFor({ layer }: State, { subject }: Shows, shown: Shown, isMoving: boolean): Layer {
+  if (layer === null) return newLayer(subject, shown.scale);
+  const by = shown.scale / layer.scale;
+  if (Math.abs(by - 1) < 1e-9) return layer;
+  return isMoving && by > 0.5 && by < 2.5 ? layer : newLayer(subject, shown.scale);
+}
+
+/** Paints missing tiles while there is time; true where some are still missing. */
+function addTiles(layer: Layer, shown: Shown, isMoving: boolean): boolean {
+  // Stretched tiles will be of no use once the size has settled.
+  if (isMoving && Math.abs(shown.scale / layer.scale - 1) > 1e-9) return true;
+  const wanted = tilesShown(layer, shown, 1);
+  const missing = wanted.filter((tile) => !hasTile(layer, tile));
+  const until = performance.now() + BUDGET;
+  for (const [i, tile] of missing.entries()) {
+    if (i > 0 && performance.now() >= until) return true;
+    paintTile(layer, tile, wanted.length);
+  }
+  return false;
+}
+
+function drawOver(
+  ctx: CanvasRenderingContext2D,
+  { subject, look }: Shows,
+  shown: Shown,
+  { dpr }: Place,
+): void {
+  ctx.setTransform(dpr, 0, 0, dpr, 0, 0);
+  const drawn = {
+    x: shown.x / dpr,
+    y: shown.y / dpr,
+    scale: shown.scale / dpr,
+    width: shown.width / dpr,
+    height: shown.height / dpr,
+  };
+  drawMarks(ctx, subject.cloth, drawn, { ink: look.ink, line: 1 });
+  drawRulers(ctx, subject.cloth, drawn, look);
+}

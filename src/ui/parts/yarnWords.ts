@@ -1,0 +1,100 @@
+/** A yarn in words: how its label counts it, and how far it goes. */
+import { MM_PER_YARD, type Mm, type Units } from '../../core/measure/length.ts';
+import { formatMass, type Grams } from '../../core/measure/mass.ts';
+import type { Fibre } from '../../core/measure/sett.ts';
+import {
+  type CountProblem,
+  type CountSystem,
+  formatYarnCount,
+  lengthOf,
+  mPer100g,
+  texOf,
+  type YarnCount,
+  ydPerLb,
+} from '../../core/measure/yarnCount.ts';
+
+export const SYSTEM_WORDS: Record<CountSystem, string> = {
+  ydPerLb: 'yards per pound',
+  mPer100g: 'metres per 100 g',
+  cottonCount: 'cotton count',
+  linenLea: 'linen lea',
+  worsted: 'worsted count',
+  woollenRun: 'woollen run',
+  woollenCut: 'woollen cut',
+  metric: 'metric count (Nm)',
+  tex: 'tex',
+  dtex: 'dtex',
+  denier: 'denier',
+  mPerKg: 'metres per kg',
+};
+
+/** What a label of each system looks like, as an example to type by. */
+export const COUNT_EXAMPLES: Record<CountSystem, string> = {
+  ydPerLb: '3360',
+  mPer100g: '680',
+  cottonCount: '8/2 or 20',
+  linenLea: '16/2 or 12',
+  worsted: '12/2 or 18',
+  woollenRun: '2 or 4/2',
+  woollenCut: '12 or 12/2',
+  metric: '2/8 or 16',
+  tex: '150 or 74×2',
+  dtex: '1500',
+  denier: '1350',
+  mPerKg: '6800',
+};
+
+export const COUNT_WRONG: Record<CountProblem, string> = {
+  empty: 'Give the count from the label.',
+  negative: 'A count is above nothing.',
+  'ambiguous-comma': 'Is the comma a decimal? Write 6,5 or leave it out.',
+  'not-a-count': 'Not a count of this kind.',
+  'too-fine': 'Finer than any yarn: is it another system?',
+  'too-thick': 'Thicker than any yarn: is it another system?',
+  'too-many-plies': 'More plies than any yarn has.',
+};
+
+export const FIBRE_WORDS: Record<Fibre, string> = {
+  cotton: 'Cotton',
+  cottolin: 'Cottolin',
+  linen: 'Linen',
+  wool: 'Wool',
+  silk: 'Silk',
+  hemp: 'Hemp',
+  other: 'Other',
+};
+
+/** The count as its label has it: `8/2 cotton count`, `3360 yards per pound`. */
+export function countWords(count: YarnCount): string {
+  return `${formatYarnCount(count)} ${SYSTEM_WORDS[count.system]}`;
+}
+
+/** What it is: `Cotton, 8/2 cotton count`; a label's own figure is left to `yardageWords`. */
+export function yarnKindWords(count: YarnCount, fibre: Fibre | undefined): string {
+  const ofFibre = fibre === undefined || fibre === 'other' ? [] : [FIBRE_WORDS[fibre]];
+  const saysItself = count.system === 'ydPerLb' || count.system === 'mPer100g';
+  return [...ofFibre, ...(saysItself ? [] : [countWords(count)])].join(', ');
+}
+
+/** How far it goes, both ways of saying it: `3360 yd/lb · 677 m/100 g`. */
+export function yardageWords(count: YarnCount): string {
+  const tex = texOf(count);
+  return `${grouped(ydPerLb(tex))}\u00a0yd/lb · ${grouped(mPer100g(tex))}\u00a0m/100\u00a0g`;
+}
+
+/** A mass of it and how long that is, to three figures: `8 oz, about 1680 yd`. */
+export function amountWords(grams: Grams, count: YarnCount, units: Units): string {
+  return `${formatMass(grams, units)}, about ${aboutLength(lengthOf(grams, texOf(count)), units)}`;
+}
+
+/** A yarn's length is never known to the yard: three figures say what there is to say. */
+function aboutLength(mm: Mm, units: Units): string {
+  const inUnit = mm / (units === 'inch' ? MM_PER_YARD : 1000);
+  return `${grouped(Number(inUnit.toPrecision(3)))} ${units === 'inch' ? 'yd' : 'm'}`;
+}
+
+/** Thin spaces from five digits on; a comma would be a decimal to some. */
+function grouped(n: number): string {
+  const whole = n < 10 ? String(Number(n.toPrecision(2))) : String(Math.round(n));
+  return whole.length < 5 ? whole : whole.replace(/\B(?=(?:\d{3})+$)/g, '\u202f');
+}

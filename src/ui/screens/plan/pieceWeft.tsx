@@ -1,0 +1,68 @@
+/** The weft of one piece: its blocks, ready-made orders, and the ways to the wished length. */
+import type { Block, Piece } from '../../../core/plan/plan.ts';
+import { asDrawnIn, squared } from '../../../core/planner/asDrawnIn.ts';
+import { fitLength } from '../../../core/planner/fits.ts';
+import { checkedDraft } from '../../draft.ts';
+import { ProblemsAt } from '../../parts/problemsAt.tsx';
+import { editPlan } from '../../planning.ts';
+import { BlocksEditor } from './blocksEditor.tsx';
+import { FitList } from './fitList.tsx';
+import type { PartProps } from './part.ts';
+import { setPiece } from './piecesPart.tsx';
+
+interface PieceWeftProps extends PartProps {
+  readonly piece: Piece;
+  readonly index: number;
+}
+
+export function PieceWeft({ plan, piece, index }: PieceWeftProps) {
+  const path = `pieces[${index}].weft`;
+  const set = (weft: readonly Block[]) => setPiece(plan, index, { ...piece, weft });
+  return (
+    <section class="piece-weft" aria-label="Weft">
+      <h3>Weft</h3>
+      <ProblemsAt path={path} />
+      <BlocksEditor blocks={piece.weft} yarns={plan.yarns} units={plan.units} path={path} onChange={set} />
+      <ReadyOrders plan={plan} index={index} onWeft={set} />
+      <LengthFit plan={plan} piece={piece} index={index} />
+    </section>
+  );
+}
+
+interface ReadyOrdersProps extends PartProps {
+  readonly index: number;
+  readonly onWeft: (weft: readonly Block[]) => void;
+}
+
+function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
+  const ready = checkedDraft.value?.ok === true;
+  return (
+    <div class="row">
+      <button type="button" class="button" disabled={!ready} onClick={() => onWeft(asDrawnIn(plan))}>
+        As drawn in
+      </button>
+      <button type="button" class="button" disabled={!ready} onClick={() => onWeft(squared(plan))}>
+        As drawn in, squared
+      </button>
+      {plan.pieces.map((other, i) =>
+        i === index ? null : (
+          <button type="button" key={`${i} ${other.name}`} class="button" onClick={() => onWeft(other.weft)}>
+            Copy from {i + 1}. {other.name}
+          </button>
+        ),
+      )}
+    </div>
+  );
+}
+
+function LengthFit({ plan, piece, index }: PieceWeftProps) {
+  const checked = checkedDraft.value;
+  const fits = piece.wish === undefined || !checked?.ok ? [] : fitLength(checked.value, index, piece.wish);
+  if (piece.wish === undefined) return null;
+  return (
+    <details class="fold">
+      <summary>Fit to the wished length</summary>
+      <FitList fits={fits} units={plan.units} asked onTake={(fit) => editPlan(() => fit.plan)} />
+    </details>
+  );
+}

@@ -1,0 +1,151 @@
+/** Fields of one block of the weft. */
+import type { Units } from '../../../../../core/measure/length.ts';
+import { LIMITS } from '../../../../../core/plan/limits.ts';
+import type { Block, LengthExtent, SolidBlock } from '../../../../../core/plan/plan.ts';
+import { extentAs } from '../../../../../core/planner/blockEdits.ts';
+import type { Beat } from '../../../../../core/planner/orderBands.ts';
+import { Choice } from '../../../../parts/choice.tsx';
+import { Field } from '../../../../parts/field.tsx';
+import { LengthField } from '../../../../parts/lengthField.tsx';
+import { NumberField } from '../../../../parts/numberField.tsx';
+import type { SetRow } from '../orderRows.ts';
+import { AlternationFields } from './alternationFields.tsx';
+import { BlockMore } from './blockMore.tsx';
+import { GroupFields } from './groupFields.tsx';
+import { sizeWords } from './sizeWords.ts';
+import { LENGTH_STEPS } from './steps.ts';
+import { YarnPicker } from './yarnPicker.tsx';
+
+export interface BlockFieldsProps<B extends Block = Block> {
+  readonly block: B;
+  readonly beat: Beat;
+  readonly units: Units;
+  readonly path: string;
+  readonly set: SetRow<Block>;
+}
+
+export function BlockFields(props: BlockFieldsProps) {
+  const { block, path, set } = props;
+  switch (block.kind) {
+    case 'solid':
+      return <SolidFields {...props} block={block} />;
+    case 'alternation':
+      return <AlternationFields {...props} block={block} />;
+    case 'repeat':
+    case 'mirror':
+      return (
+        <>
+          <GroupFields group={block} path={path} set={set} />
+          <GroupName {...props} block={block} />
+        </>
+      );
+  }
+}
+
+function SolidFields(props: BlockFieldsProps<SolidBlock>) {
+  const { block, beat, units, path, set } = props;
+  return (
+    <>
+      <div class="row-fields">
+        <YarnPicker
+          label="Yarn"
+          yarns={beat.yarns}
+          chosen={block.yarn}
+          path={`${path}.yarn`}
+          onChoose={(yarn) => set({ ...block, yarn }, null)}
+        />
+        <SolidExtent {...props} />
+      </div>
+      <Choice
+        label="Planned by"
+        chosen={block.extent.kind}
+        onChoose={(kind) =>
+          set({ ...block, extent: extentAs(kind, block, beat, LENGTH_STEPS[units]) }, null)
+        }
+        options={[
+          { value: 'length', words: 'length' },
+          { value: 'picks', words: 'picks' },
+        ]}
+      />
+      <Parity {...props} />
+      <BlockMore {...props} />
+    </>
+  );
+}
+
+function SolidExtent({ block, beat, units, path, set }: BlockFieldsProps<SolidBlock>) {
+  const { extent } = block;
+  if (extent.kind === 'picks') {
+    return (
+      <NumberField
+        label="Picks"
+        value={extent.picks}
+        least={1}
+        most={LIMITS.picks}
+        path={`${path}.extent.picks`}
+        hint={sizeWords(block, beat, units)}
+        onValue={(picks) =>
+          set({ ...block, extent: { kind: 'picks', picks } }, `${path}.extent.picks`)
+        }
+      />
+    );
+  }
+  return (
+    <LengthField
+      label="Length on the loom"
+      mm={extent.loomLength}
+      units={units}
+      step={LENGTH_STEPS[units]}
+      path={`${path}.extent.loomLength`}
+      hint={sizeWords(block, beat, units)}
+      onLength={(loomLength) =>
+        set({ ...block, extent: { ...extent, loomLength } }, `${path}.extent.loomLength`)
+      }
+    />
+  );
+}
+
+/** Even unless asked: then its shuttle rests where it set out. */
+function Parity({ block, set }: BlockFieldsProps<SolidBlock>) {
+  const { extent } = block;
+  if (extent.kind !== 'length') return null;
+  const choose = (parity: NonNullable<LengthExtent['parity']>) => {
+    const { parity: _old, ...plain } = extent;
+    set({ ...block, extent: parity === 'even' ? plain : { ...plain, parity } }, null);
+  };
+  return (
+    <Choice
+      label="Rounded to picks that are"
+      chosen={extent.parity ?? 'even'}
+      onChoose={choose}
+      options={[
+        { value: 'even', words: 'even' },
+        { value: 'odd', words: 'odd' },
+        { value: 'any', words: 'either' },
+      ]}
+    />
+  );
+}
+
+type GroupBlock = Extract<Block, { kind: 'repeat' | 'mirror' }>;
+
+function GroupName({ block, path, set }: BlockFieldsProps<GroupBlock>) {
+  return (
+    <Field label="Name, if you like" path={`${path}.name`}>
+      <input
+        type="text"
+        maxLength={LIMITS.name}
+        value={block.name ?? ''}
+        onInput={(event) => set(named(block, event.currentTarget.value), `${path}.name`)}
+      />
+    </Field>
+  );
+}
+
+/** A block with this name, or without one when it is empty. */
+export function named(block: Block, name: string): Block {
+  if (name.trim() !== '') return { ...block, name };
+  const { name: _old, ...rest } = block;
+  // Without its optional name it is the same kind of block.
+  return rest as Block;
+}

@@ -1,0 +1,165 @@
+/** What few blocks need: a name, a beat of their own, what resting yarns do, where a yarn starts. */
+import { LIMITS } from '../../../../../core/plan/limits.ts';
+import type {
+  AlternationBlock,
+  Letter,
+  Resting,
+  Side,
+  SolidBlock,
+  Yarn,
+} from '../../../../../core/plan/plan.ts';
+import { beatShown, spacingOf } from '../../../../../core/planner/blockEdits.ts';
+import { Choice } from '../../../../parts/choice.tsx';
+import { Field } from '../../../../parts/field.tsx';
+import { NumberField } from '../../../../parts/numberField.tsx';
+import { ProblemsAt } from '../../../../parts/problemsAt.tsx';
+import { Swatch } from '../../../../parts/swatch.tsx';
+import { type BlockFieldsProps, named } from './blockFields.tsx';
+
+type Props = BlockFieldsProps<SolidBlock | AlternationBlock>;
+
+export function BlockMore(props: Props) {
+  const { block, beat, path, set } = props;
+  return (
+    <>
+      <details class="fold">
+        <summary>More: {moreWords(block)}</summary>
+        <div class="row-more-fields">
+          <Field label="Name, if you like" path={`${path}.name`}>
+            <input
+              type="text"
+              maxLength={LIMITS.name}
+              value={block.name ?? ''}
+              onInput={(event) => set(named(block, event.currentTarget.value), `${path}.name`)}
+            />
+          </Field>
+          <OwnBeat {...props} />
+          {beat.yarns.map((yarn) => (
+            <YarnHere key={yarn.letter} {...props} yarn={yarn} />
+          ))}
+        </div>
+      </details>
+      <ProblemsAt path={`${path}.resting`} inside />
+      <ProblemsAt path={`${path}.starts`} inside />
+    </>
+  );
+}
+
+/** What of it is set, so that the fold need not be opened to know. */
+function moreWords({ name, pickSpacing, resting, starts }: Props['block']): string {
+  const set = [
+    name === undefined ? '' : `“${name}”`,
+    pickSpacing === undefined ? '' : 'its own beat',
+    Object.keys(resting ?? {}).length === 0 ? '' : 'resting yarns',
+    Object.keys(starts ?? {}).length === 0 ? '' : 'starting sides',
+  ].filter((words) => words !== '');
+  return set.length === 0 ? 'name, beat, resting yarns' : set.join(', ');
+}
+
+/** Picks per inch or centimetre of this block alone. */
+function OwnBeat({ block, beat, units, path, set }: Props) {
+  const { pickSpacing, ...plain } = block;
+  const at = `${path}.pickSpacing`;
+  return (
+    <div class="row-fields">
+      <Choice
+        label="Beaten"
+        chosen={pickSpacing === undefined ? 'plan' : 'own'}
+        onChoose={(it) =>
+          set(it === 'plan' ? plain : { ...block, pickSpacing: beat.pickSpacing }, null)
+        }
+        options={[
+          { value: 'plan', words: 'as planned' },
+          { value: 'own', words: 'its own way' },
+        ]}
+      />
+      {pickSpacing === undefined ? (
+        <ProblemsAt path={at} />
+      ) : (
+        <NumberField
+          label="Picks on the loom"
+          unit={units === 'inch' ? 'per inch' : 'per cm'}
+          value={beatShown(pickSpacing, units)}
+          least={0.5}
+          most={200}
+          step={0.5}
+          path={at}
+          onValue={(picks) =>
+            picks > 0 && set({ ...block, pickSpacing: spacingOf(picks, units) }, at)
+          }
+        />
+      )}
+    </div>
+  );
+}
+
+interface YarnHereProps extends Props {
+  readonly yarn: Yarn;
+}
+
+/** What one yarn does in this block while others work, and the side it starts from. */
+function YarnHere({ block, yarn, path, set }: YarnHereProps) {
+  const { letter } = yarn;
+  const resting = block.resting?.[letter];
+  const rest = (next: Resting | undefined, about: string | null = null) =>
+    set(withEntry(block, 'resting', letter, next), about);
+  const at = `${path}.resting.${letter}.every`;
+  return (
+    <fieldset class="yarn-here">
+      <legend>
+        <Swatch yarn={yarn} /> <span class="unseen">{letter}</span> {yarn.name}
+      </legend>
+      <Choice
+        label="While others work it"
+        chosen={resting?.mode ?? 'auto'}
+        onChoose={(mode) => rest(restingOf(mode))}
+        options={[
+          { value: 'auto', words: 'as the plan says' },
+          { value: 'float', words: 'floats' },
+          { value: 'catch', words: 'is caught' },
+          { value: 'cut', words: 'is cut' },
+        ]}
+      />
+      {resting?.mode === 'catch' ? (
+        <NumberField
+          label="Caught every"
+          unit={resting.every === 1 ? 'pick' : 'picks'}
+          value={resting.every}
+          least={1}
+          most={LIMITS.picks}
+          onValue={(every) => rest({ mode: 'catch', every }, at)}
+        />
+      ) : null}
+      <Choice
+        label="If it starts here, it starts from"
+        chosen={block.starts?.[letter] ?? 'plan'}
+        onChoose={(side) =>
+          set(withEntry(block, 'starts', letter, side === 'plan' ? undefined : side), null)
+        }
+        options={[
+          { value: 'plan', words: 'where the others work' },
+          { value: 'left', words: 'left' },
+          { value: 'right', words: 'right' },
+        ]}
+      />
+    </fieldset>
+  );
+}
+
+function restingOf(mode: Resting['mode'] | 'auto'): Resting | undefined {
+  if (mode === 'auto') return undefined;
+  return mode === 'catch' ? { mode, every: 4 } : { mode };
+}
+
+/** The block with an entry of one yarn set or taken out; an empty record goes too. */
+function withEntry<B extends Props['block'], K extends 'resting' | 'starts'>(
+  block: B,
+  key: K,
+  letter: Letter,
+  entry: (K extends 'resting' ? Resting : Side) | undefined,
+): B {
+  const { [letter]: _old, ...others } = (block[key] ?? {}) as Record<Letter, unknown>;
+  const next = entry === undefined ? others : { ...others, [letter]: entry };
+  const { [key]: _gone, ...rest } = block;
+  return (Object.keys(next).length === 0 ? rest : { ...rest, [key]: next }) as B;
+}

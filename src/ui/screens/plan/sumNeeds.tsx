@@ -1,0 +1,67 @@
+/** Yarn needed, on hand, and left over or short; and how many pieces more it would make. */
+import { formatMass } from '../../../core/measure/mass.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import type { Amount, FurtherSheet, PlanSheet, YarnSheet } from '../../../core/planner/sheet.ts';
+import { count, length } from '../../format.ts';
+import { Swatch } from '../../parts/swatch.tsx';
+
+export interface SumProps {
+  readonly plan: Plan;
+  readonly sheet: PlanSheet;
+}
+
+export function NeedsPart({ plan, sheet }: SumProps) {
+  return (
+    <section aria-label="Yarn">
+      <h3>Yarn</h3>
+      <ul class="needs">
+        {sheet.yarns.map((yarn) => (
+          <NeedRow key={yarn.yarn} plan={plan} need={yarn} />
+        ))}
+      </ul>
+      <p>{furtherWords(plan, sheet.further[sheet.further.length - 1])}</p>
+    </section>
+  );
+}
+
+function NeedRow({ plan, need }: { readonly plan: Plan; readonly need: YarnSheet }) {
+  const yarn = plan.yarns[need.yarn];
+  if (yarn === undefined) return null;
+  return (
+    <li class="need" data-verdict={need.verdict}>
+      <Swatch yarn={yarn} />
+      <p>
+        <strong>
+          {yarn.name}: {amountWords(plan, need.total)}
+        </strong>
+        <span>
+          warp {long(plan, need.warp.length)} ({count(need.warp.ends, 'end')}), weft{' '}
+          {long(plan, need.weft.length)}
+        </span>
+        <span class="verdict">{leftWords(plan, need)}</span>
+      </p>
+    </li>
+  );
+}
+
+const long = (plan: Plan, mm: number) => length(mm, plan.units, 'long');
+
+function amountWords(plan: Plan, { length: mm, grams }: Amount): string {
+  return `${long(plan, mm)} · ${formatMass(grams, plan.units)}`;
+}
+
+function leftWords(plan: Plan, need: YarnSheet): string {
+  if (need.verdict === 'unused') return 'not used';
+  if (need.left === null) return 'on hand: not said';
+  const { grams, length: mm } = need.left;
+  const amount = amountWords(plan, { grams: Math.abs(grams), length: Math.abs(mm) });
+  return need.verdict === 'short' ? `short by ${amount}` : `${amount} left over`;
+}
+
+function furtherWords(plan: Plan, further: FurtherSheet | undefined): string {
+  if (further === undefined || further.more === null) return 'Say what is on hand to see how many pieces more it makes.';
+  const name = plan.pieces[further.piece]?.name ?? '';
+  const limit = plan.yarns[further.limitedBy ?? -1];
+  const why = limit === undefined ? '' : `; ${limit.name} sets the limit`;
+  return `The yarn makes ${count(further.more, 'piece')} more like ${name}, on a longer warp${why}.`;
+}

@@ -1,0 +1,90 @@
+/** What the plan comes to, always in sight. While a field is wrong the last good figures stay, paled. */
+import { useMemo, useState } from 'preact/hooks';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { type PlanSheet, sheetOf } from '../../../core/planner/sheet.ts';
+import { checkedDraft, draft, lastGood } from '../../draft.ts';
+import { length } from '../../format.ts';
+import { ClothGlance } from '../../parts/clothGlance.tsx';
+import '../../style/sum.css';
+import { CheckPart } from './sumChecks.tsx';
+import { NeedsPart } from './sumNeeds.tsx';
+import { PictureSheet } from './pictureSheet.tsx';
+import { PiecesSum } from './sumPieces.tsx';
+import type { PartProps } from './part.ts';
+
+const goodPlan = lastGood();
+
+export function SumPanel({ plan }: PartProps) {
+  const [open, setOpen] = useState(false);
+  const [picture, setPicture] = useState(false);
+  const good = goodPlan();
+  const sheet = useMemo(() => (good === null ? null : sheetOf(good)), [good]);
+  const stale = checkedDraft.value?.ok !== true;
+  if (good === null || sheet === null) return <NoSum plan={plan} />;
+  return (
+    <aside class="sum" data-stale={stale} data-open={open} aria-label="What the plan comes to">
+      <button type="button" class="sum-picture" onClick={() => setPicture(true)}>
+        <ClothGlance plan={good} piece={0} />
+        <span class="unseen">Show the whole picture</span>
+      </button>
+      <KeyFigures plan={good} sheet={sheet} />
+      <button type="button" class="button sum-toggle" onClick={() => setOpen(!open)}>
+        {open ? 'Less' : 'All figures'}
+      </button>
+      <div class="sum-more">
+        <NeedsPart plan={good} sheet={sheet} />
+        <PiecesSum plan={good} sheet={sheet} />
+        <CheckPart plan={good} sheet={sheet} />
+      </div>
+      {picture ? <PictureSheet plan={good} onClose={() => setPicture(false)} /> : null}
+    </aside>
+  );
+}
+
+/** Before the plan can be computed the first time. */
+function NoSum({ plan }: PartProps) {
+  const wrong = draft.value === null ? 0 : plan.pieces.length;
+  return (
+    <aside class="sum" aria-label="What the plan comes to">
+      <p class="hint" data-pieces={wrong}>
+        The figures appear as soon as loom, yarns, warp and one piece make a plan.
+      </p>
+    </aside>
+  );
+}
+
+function KeyFigures({ plan, sheet }: { readonly plan: Plan; readonly sheet: PlanSheet }) {
+  const { units } = plan;
+  const long = (mm: number) => length(mm, units, 'long');
+  const { warp, widths, warpLength, dents } = sheet;
+  return (
+    <dl class="key-figures">
+      <Figure name="Ends" value={`${warp.ends}${warp.floatingEnds > 0 ? ' + 2' : ''}`} />
+      <Figure
+        name="In the reed"
+        value={length(widths.reed, units)}
+        {...(dents.fits ? {} : { wrong: `too wide by ${length(-dents.room, units)}` })}
+      />
+      <Figure name="Washed width" value={length(widths.washed, units)} />
+      <Figure name="Warp to wind" value={long(warpLength.wound)} />
+    </dl>
+  );
+}
+
+interface FigureProps {
+  readonly name: string;
+  readonly value: string;
+  readonly wrong?: string;
+}
+
+export function Figure({ name, value, wrong }: FigureProps) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>
+        {value}
+        {wrong === undefined ? null : <span class="wrong"> {wrong}</span>}
+      </dd>
+    </div>
+  );
+}

@@ -1,0 +1,89 @@
+/** The warp: its order, how it lies in the heddle, and the ways to a wished width. */
+import { useState } from 'preact/hooks';
+import type { Mm } from '../../../core/measure/length.ts';
+import type { Plan, Stripe, Warp } from '../../../core/plan/plan.ts';
+import { fitWidth } from '../../../core/planner/fits.ts';
+import { checkedDraft } from '../../draft.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { LengthField } from '../../parts/lengthField.tsx';
+import { ProblemsAt } from '../../parts/problemsAt.tsx';
+import { editPlan } from '../../planning.ts';
+import { FitList } from './fitList.tsx';
+import type { PartProps } from './part.ts';
+import { StripesEditor } from './stripesEditor.tsx';
+
+export function WarpPart({ plan }: PartProps) {
+  const { warp, yarns } = plan;
+  const set = (change: Partial<Warp>, about: string | null) =>
+    editPlan((it) => ({ ...it, warp: { ...it.warp, ...change } }), about);
+  return (
+    <div class="part-fields">
+      <ProblemsAt path="warp.order" />
+      <StripesEditor
+        stripes={warp.order}
+        yarns={yarns}
+        path="warp.order"
+        onChange={(order: readonly Stripe[]) => set({ order }, null)}
+      />
+      <WidthFit plan={plan} />
+      {plan.loom.kind === 'rigid-heddle' ? (
+        <>
+          <Choice
+            label="The first end lies in a"
+            chosen={warp.firstEnd ?? null}
+            onChoose={(firstEnd) => set({ firstEnd }, null)}
+            options={[
+              { value: 'slot', words: 'slot' },
+              { value: 'hole', words: 'hole' },
+            ]}
+          />
+          <ProblemsAt path="warp.firstEnd" />
+        </>
+      ) : null}
+      <Choice
+        label="The order reads left to right, seen from the"
+        chosen={warp.viewpoint}
+        onChoose={(viewpoint) => set({ viewpoint }, null)}
+        options={[
+          { value: 'front', words: 'front' },
+          { value: 'back', words: 'back' },
+        ]}
+      />
+      <FloatingChoice plan={plan} />
+    </div>
+  );
+}
+
+function FloatingChoice({ plan }: PartProps) {
+  const choose = (letter: string) =>
+    editPlan((it) => {
+      const { floatingSelvedges: _none, ...warp } = it.warp;
+      return { ...it, warp: letter === '' ? warp : { ...warp, floatingSelvedges: { yarn: letter } } };
+    });
+  return (
+    <Choice
+      label="Floating selvedges"
+      chosen={plan.warp.floatingSelvedges?.yarn ?? ''}
+      onChoose={choose}
+      options={[
+        { value: '', words: 'none' },
+        ...plan.yarns.map(({ letter, name }) => ({ value: letter, words: `${letter} ${name}` })),
+      ]}
+    />
+  );
+}
+
+/** The washed width one would like, and the ways to it: one tap takes one. */
+function WidthFit({ plan }: PartProps) {
+  const [wish, setWish] = useState<Mm | null>(null);
+  const checked = checkedDraft.value;
+  const base: Plan | null = checked?.ok ? checked.value : null;
+  const fits = wish === null || base === null ? [] : fitWidth(base, wish);
+  return (
+    <details class="fold">
+      <summary>Fit to a washed width</summary>
+      <LengthField label="Washed width wished" mm={wish ?? 0} units={plan.units} onLength={(mm) => setWish(mm > 0 ? mm : null)} />
+      <FitList fits={fits} units={plan.units} asked={wish !== null} onTake={(fit) => editPlan(() => fit.plan)} />
+    </details>
+  );
+}

@@ -1,0 +1,154 @@
+/** The yarns of this plan: a letter each, from the shelf or as typed. */
+import { useEffect, useState } from 'preact/hooks';
+import { removed, replaced } from '../../../core/plan/listEdits.ts';
+import { LIMITS } from '../../../core/plan/limits.ts';
+import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
+import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
+import { MassField } from '../../parts/massField.tsx';
+import { ProblemsAt } from '../../parts/problemsAt.tsx';
+import { Swatch } from '../../parts/swatch.tsx';
+import { type YarnDraft, YarnForm } from '../../parts/yarnForm.tsx';
+import { countWords } from '../../parts/yarnWords.ts';
+import { editPlan } from '../../planning.ts';
+import { gramsLeft, loadShelf, yarnShelf } from '../../shelf.ts';
+import type { PartProps } from './part.ts';
+
+export function YarnsPart({ plan }: PartProps) {
+  const [open, setOpen] = useState<number | null>(null);
+  useEffect(() => {
+    void loadShelf();
+  }, []);
+  return (
+    <div class="part-fields">
+      <ProblemsAt path="yarns" />
+      <ul class="plan-yarns">
+        {plan.yarns.map((yarn, i) => (
+          <li key={yarn.letter} class="plan-yarn">
+            <YarnRow yarn={yarn} open={open === i} onOpen={() => setOpen(open === i ? null : i)} />
+            <ProblemsAt path={`yarns[${i}]`} inside />
+            {open === i ? <YarnFields plan={plan} index={i} onGone={() => setOpen(null)} /> : null}
+          </li>
+        ))}
+      </ul>
+      <AddYarn plan={plan} onAdded={setOpen} />
+    </div>
+  );
+}
+
+interface YarnRowProps {
+  readonly yarn: Yarn;
+  readonly open: boolean;
+  readonly onOpen: () => void;
+}
+
+function YarnRow({ yarn, open, onOpen }: YarnRowProps) {
+  return (
+    <button type="button" class="button yarn-row" aria-expanded={open} onClick={onOpen}>
+      <Swatch yarn={yarn} />
+      <span>
+        <strong>{yarn.name}</strong> {countWords(yarn.count)}
+      </span>
+      <span aria-hidden="true">{open ? '▴' : '▾'}</span>
+    </button>
+  );
+}
+
+const setYarns = (yarns: readonly Yarn[], about: string | null = null) =>
+  editPlan((it) => ({ ...it, yarns }), about);
+
+interface YarnFieldsProps extends PartProps {
+  readonly index: number;
+  readonly onGone: () => void;
+}
+
+function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
+  const yarn = plan.yarns[index];
+  if (yarn === undefined) return null;
+  const set = (change: Partial<Yarn>) =>
+    setYarns(replaced(plan.yarns, index, { ...yarn, ...change }), `yarn ${index} ${Object.keys(change).join()}`);
+  return (
+    <div class="part-fields">
+      <YarnForm key={yarn.letter} draft={yarn} path={`yarns[${index}]`} onChange={(change: Partial<YarnDraft>) => set(change)} />
+      <OnHand plan={plan} yarn={yarn} index={index} />
+      <button
+        type="button"
+        class="button"
+        disabled={plan.yarns.length === 1}
+        onClick={() => {
+          setYarns(removed(plan.yarns, index));
+          onGone();
+        }}
+      >
+        Take {yarn.name} out of the plan
+      </button>
+    </div>
+  );
+}
+
+interface OnHandProps extends PartProps {
+  readonly yarn: Yarn;
+  readonly index: number;
+}
+
+function OnHand({ plan, yarn, index }: OnHandProps) {
+  const set = (grams: number | null) => {
+    const { onHand: _old, ...rest } = yarn;
+    const next = grams === null ? rest : { ...rest, onHand: grams };
+    setYarns(replaced(plan.yarns, index, next), `yarn ${index} on hand`);
+  };
+  return (
+    <MassField label="On hand" grams={yarn.onHand ?? null} units={plan.units} onGrams={set} path={`yarns[${index}].onHand`} />
+  );
+}
+
+interface AddYarnProps extends PartProps {
+  readonly onAdded: (index: number) => void;
+}
+
+function AddYarn({ plan, onAdded }: AddYarnProps) {
+  const letter = freeLetter(plan);
+  if (letter === null) return null;
+  const taken = new Set(plan.yarns.map((yarn) => yarn.shelf));
+  const offered = yarnShelf.value.filter((it) => !taken.has(it.id));
+  const add = (yarn: Yarn) => {
+    setYarns([...plan.yarns, yarn]);
+    onAdded(plan.yarns.length);
+  };
+  return (
+    <div class="row">
+      <button type="button" class="button strong" onClick={() => add(anotherYarn(plan, letter))}>
+        Add a yarn
+      </button>
+      {offered.map((it: ShelfYarn) => (
+        <button type="button" key={it.id} class="button shelf-yarn" onClick={() => add(asPlanYarn(it, letter, gramsLeft(it)))}>
+          <span class="shelf-dot" style={{ backgroundColor: it.colour }} aria-hidden="true" />
+          {it.name}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function freeLetter(plan: Plan): Letter | null {
+  if (plan.yarns.length >= LIMITS.yarns) return null;
+  const used = new Set(plan.yarns.map((yarn) => yarn.letter));
+  return [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !used.has(letter)) ?? null;
+}
+
+const COLOURS = [
+  { name: 'chalk', colour: '#efe6d2' },
+  { name: 'moss', colour: '#5d7043' },
+  { name: 'rust', colour: '#b4552d' },
+  { name: 'ink', colour: '#2f4560' },
+  { name: 'ochre', colour: '#c58a2b' },
+  { name: 'slate', colour: '#6d7378' },
+] as const;
+
+/** Another yarn like the last one, in a colour the plan does not have yet. */
+function anotherYarn(plan: Plan, letter: Letter): Yarn {
+  const last = plan.yarns[plan.yarns.length - 1];
+  const names = new Set(plan.yarns.map((yarn) => yarn.name));
+  const fresh = COLOURS.find(({ name }) => !names.has(name)) ?? COLOURS[0];
+  const count = last?.count ?? { system: 'cottonCount', number: 8, plies: 2 };
+  return { letter, name: fresh.name, colour: fresh.colour, fibre: last?.fibre ?? 'cotton', count };
+}

@@ -1,0 +1,83 @@
+/** The heddle as the weaver sees it: the whole of it in little, and the step to do large. */
+import { useMemo } from 'preact/hooks';
+import { pixelOf } from '../../../core/plan/clothPicture.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { isDark } from '../../device/theme.ts';
+import { Canvas, type Room } from '../../parts/canvas.tsx';
+import { isLight } from '../../parts/cloth/colour.ts';
+import { columnsOf, windowOn } from './columns.ts';
+import { type HeddlePalette, paintHeddle, type YarnLook } from './heddlePaint.ts';
+import { paintStrip, shareOf } from './stripPaint.ts';
+import { sideSeen, type Work } from './words.ts';
+
+/** Columns shown large at least, and beside those of the step. */
+const LEAST = 20;
+const BESIDE = 4;
+
+export function HeddleView({ work, done }: { readonly work: Work; readonly done: number }) {
+  const { plan, seenFrom } = work;
+  const columns = useMemo(() => columnsOf(work, done), [work.list, seenFrom, done]);
+  const looks = useMemo(() => looksOf(plan), [plan]);
+  const dark = isDark.value;
+  const palette = useMemo(readPalette, [dark]);
+  const shown = windowOn(columns, LEAST, BESIDE);
+  const share = shareSeen(work, columns);
+  const hasStep = columns.some((column) => column.now);
+  const paintAll = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+    paintStrip(ctx, { width, height, columns, ...share, looks, palette });
+  const paintPart = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+    paintHeddle(ctx, {
+      width,
+      height,
+      columns: columns.slice(shown.from, shown.to),
+      lowerShaft: seenFrom === 'front' ? 1 : 2,
+      looks,
+      palette,
+    });
+  return (
+    <figure class="heddle">
+      <Canvas class="heddle-strip" label={`The whole warp, from the ${seenFrom}`} paint={paintAll} />
+      {hasStep ? (
+        <Canvas class="heddle-part" label={partLabel(work)} paint={paintPart} />
+      ) : null}
+      <figcaption>{captionOf(work)}</figcaption>
+    </figure>
+  );
+}
+
+function partLabel({ plan }: Work): string {
+  return plan.loom.kind === 'shaft'
+    ? 'The shafts and the reed at this step'
+    : 'The slots and holes at this step';
+}
+
+function captionOf(work: Work): string {
+  const what = work.plan.loom.kind === 'shaft' ? 'Dents' : 'Slots';
+  return `Seen from the ${work.seenFrom}. ${what} count from the ${sideSeen(work, 'left')}.`;
+}
+
+function shareSeen(work: Work, columns: readonly { readonly number: number }[]) {
+  const used = columns.reduce((most, column) => Math.max(most, column.number), 0);
+  const { from, to } = shareOf(work.list.start, used);
+  return work.seenFrom === work.list.viewpoint ? { from, to } : { from: 1 - to, to: 1 - from };
+}
+
+function looksOf(plan: Plan): ReadonlyMap<string, YarnLook> {
+  return new Map(
+    plan.yarns.map(({ letter, colour }) => [letter, { colour, isLight: isLight(pixelOf(colour)) }]),
+  );
+}
+
+/** The palette stands in the style sheet; canvases read it from there. */
+function readPalette(): HeddlePalette {
+  const style = getComputedStyle(document.documentElement);
+  const read = (name: string) => style.getPropertyValue(name).trim();
+  return {
+    ground: read('--panel'),
+    ink: read('--ink'),
+    quiet: read('--quiet'),
+    line: read('--line'),
+    wood: read('--wood'),
+    due: read('--due'),
+  };
+}

@@ -1,0 +1,13 @@
+/** Every row of the core. A new one is a file beside this and a line here. */
+import { foldLog } from './foldLog.ts';
+import { layOnly, layPlan, layPlanLetters } from './layPlan.ts';
+import type { Pair } from './pair.ts';
+import { pickFacts } from './pickFacts.ts';
+
+export const PAIRS = {
+  layPlan,
+  layPlanLetters,
+  layOnly,
+  pickFacts,
+  foldLog,
+} as const satisfies Readonly<Record<string, Pair>>;

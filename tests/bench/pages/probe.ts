@@ -1,0 +1,94 @@
+/**
+ * What is run inside the pages to take the times. Every function here is sent as text, so it may use
+ * nothing from outside itself; and every page, app or floor, is timed by the very same one.
+ *
+ * A frame counts as painted when a message sent from its animation callback arrives: the browser
+ * styles, lays out and paints between the two. It counts for a tap only once the page shows what the
+ * tap changed. Event Timing would say the same, but in steps of 8 ms and not under 16.
+ */
+
+/** Milliseconds from the first listener of the tap; null where it was not asked for. */
+export interface TapTimes {
+  /** From the touch to that listener: what the browser and the machine took before any page could act. */
+  readonly delay: number;
+  readonly painted: number | null;
+  readonly saved: number | null;
+}
+
+export interface TapProbe {
+  /** Selector of the text that a tap changes; null where nothing is shown. */
+  readonly shows: string | null;
+  /** Whether the page marks what is saved by `data-saved`. */
+  readonly saves: boolean;
+}
+
+declare global {
+  interface Window {
+    benchTaps: TapTimes[];
+    benchShown: number | undefined;
+  }
+}
+
+/** From now on notes in `window.benchTaps` every tap that was painted and saved. */
+export function watchTaps({ shows, saves }: TapProbe): void {
+  window.benchTaps = [];
+  const text = () => (shows === null ? null : document.querySelector(shows)?.textContent);
+  let now:
+    | { tapped: number; delay: number; painted: number | null; saved: number | null }
+    | undefined;
+  const settle = () => {
+    if (now === undefined) return;
+    if ((shows !== null && now.painted === null) || (saves && now.saved === null)) return;
+    window.benchTaps.push({ delay: now.delay, painted: now.painted, saved: now.saved });
+    now = undefined;
+  };
+  const channel = new MessageChannel();
+  channel.port1.onmessage = () => {
+    if (now !== undefined) now.painted = performance.now() - now.tapped;
+    settle();
+  };
+  const onClick = (event: MouseEvent) => {
+    const before = text();
+    const tapped = performance.now();
+    now = { tapped, delay: tapped - event.timeStamp, painted: null, saved: null };
+    const onFrame = () => {
+      if (text() === before) requestAnimationFrame(onFrame);
+      else channel.port2.postMessage(null);
+    };
+    if (shows !== null) requestAnimationFrame(onFrame);
+  };
+  addEventListener('click', onClick, { capture: true });
+  const onSaved = (changes: readonly MutationRecord[]) => {
+    const last = changes.at(-1)?.target;
+    if (now === undefined || !(last instanceof HTMLElement)) return;
+    if (last.dataset.saved !== 'true') return;
+    now.saved = performance.now() - now.tapped;
+    settle();
+  };
+  const observed = { subtree: true, attributes: true, attributeFilter: ['data-saved'] };
+  if (saves) new MutationObserver(onSaved).observe(document, observed);
+}
+
+/** What a page must show to have started: the text of an element, by selector. */
+export type Wanted = readonly (readonly [selector: string, text: string])[];
+
+export function isShown(wanted: Wanted): boolean {
+  return wanted.every(([selector, text]) => document.querySelector(selector)?.textContent === text);
+}
+
+/** Run before the page's own scripts; notes in `window.benchShown` when all of it is painted. */
+export function watchStart(wanted: Wanted): void {
+  const isThere = () =>
+    wanted.every(([selector, text]) => document.querySelector(selector)?.textContent === text);
+  const observer = new MutationObserver(() => {
+    if (!isThere()) return;
+    observer.disconnect();
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => {
+      // From the start of the navigation, the service worker's own start included.
+      window.benchShown = performance.now();
+    };
+    requestAnimationFrame(() => channel.port2.postMessage(null));
+  });
+  observer.observe(document, { subtree: true, childList: true, characterData: true });
+}

@@ -1,0 +1,144 @@
+/** From the tap to the painted frame and to the disk, app and floors in turns in one Chromium. */
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { BrowserContext, Page } from 'playwright-core';
+import { openChromium, serveDist, waitUntil } from '../../browser/harness.ts';
+import { largePlan } from '../core/layPlan.ts';
+import type { Ground } from '../ground.ts';
+import { isShown, type TapProbe, type TapTimes, watchTaps } from '../pages/probe.ts';
+import { type Bench, type Limit, type Row, spreadOf } from '../row.ts';
+import { wovenUntil } from '../samples.ts';
+import { benchShows, install, type Server, seedApp, TABLET } from './browser.ts';
+
+const PICK = 2_000;
+const SLOWER = 4;
+/** Taps on one page before the other has its turn, and turns. */
+const TAPS = 6;
+const TURNS = 14;
+/** Beyond the time in which a second tap is a bounce, and beyond the app's own motion. */
+const PAUSE_MS = 300;
+/** Spread over several frames, so that taps do not fall into step with the screen. */
+const PAUSE_SPREAD_MS = 50;
+
+interface Servers {
+  readonly app: Server;
+  readonly counter: Server;
+  readonly put: Server;
+}
+
+interface Pages {
+  readonly app: Page;
+  readonly counter: Page;
+  readonly put: Page;
+}
+
+type Times = Readonly<Record<keyof Pages, readonly TapTimes[]>>;
+
+export const tapBench: Bench<Ground> = {
+  name: 'tap',
+  run: async ({ appDir, counterDir, putDir }) => {
+    const servers: Servers = {
+      app: await serveDist({ dir: appDir }),
+      counter: await serveDist({ dir: counterDir }),
+      put: await serveDist({ dir: putDir }),
+    };
+    const browser = await openChromium(TABLET);
+    try {
+      const pages = await openPages(browser.context, browser.page, servers, appDir);
+      const fast = await tapInTurns(pages, 1);
+      const slow = await tapInTurns(pages, SLOWER);
+      return [
+        paintedRow('', fast, [{ kind: 'ratio', most: 1.5 }]),
+        paintedRow(`, CPU ${SLOWER} × slower`, slow, [{ kind: 'p95', most: 50 }]),
+        savedRow('', fast, [{ kind: 'ratio', most: 1.5 }]),
+        savedRow(`, CPU ${SLOWER} × slower`, slow, []),
+      ];
+    } finally {
+      await browser.close();
+      for (const server of Object.values(servers)) await server.stop();
+    }
+  },
+};
+
+function paintedRow(how: string, { app, counter }: Times, limits: readonly Limit[]): Row {
+  const painted = (times: readonly TapTimes[]) => times.flatMap((it) => it.painted ?? []);
+  return {
+    what: `tap to painted bench at pick ${PICK.toLocaleString('en')} of a 20-piece warp${how}`,
+    unit: 'ms',
+    ours: spreadOf(painted(app)),
+    floor: { what: 'tap to painted empty Preact counter', spread: spreadOf(painted(counter)) },
+    limits,
+  };
+}
+
+function savedRow(how: string, { app, put }: Times, limits: readonly Limit[]): Row {
+  const saved = (times: readonly TapTimes[]) => times.flatMap((it) => it.saved ?? []);
+  return {
+    what: `tap to saved (strict commit acknowledged)${how}`,
+    unit: 'ms',
+    ours: spreadOf(saved(app)),
+    floor: { what: 'tap to bare idb put, strict, same record', spread: spreadOf(saved(put)) },
+    limits,
+  };
+}
+
+async function openPages(
+  context: BrowserContext,
+  app: Page,
+  servers: Servers,
+  appDir: string,
+): Promise<Pages> {
+  const woven = wovenUntil(largePlan(), ({ pick }) => pick >= PICK);
+  await install(app, servers.app.url);
+  await seedApp(app, appDir, woven);
+  await app.reload();
+  const wanted = benchShows(woven);
+  if (!(await waitUntil(() => app.evaluate(isShown, wanted), 10_000)))
+    throw new Error(`openPages: the bench does not show ${JSON.stringify(wanted)}`);
+  const [counter, put] = [await context.newPage(), await context.newPage()];
+  await counter.goto(servers.counter.url);
+  await put.goto(servers.put.url);
+  const probes: readonly (readonly [Page, TapProbe])[] = [
+    [app, { shows: '.call', saves: true }],
+    [counter, { shows: '#count', saves: false }],
+    [put, { shows: null, saves: true }],
+  ];
+  for (const [page, probe] of probes) await page.evaluate(watchTaps, probe);
+  return { app, counter, put };
+}
+
+/** The first turn of each page warms it up and is not counted. */
+async function tapInTurns(pages: Pages, rate: number): Promise<Times> {
+  const times = { app: [], counter: [], put: [] } as Record<keyof Pages, TapTimes[]>;
+  for (const page of Object.values(pages)) await throttle(page, rate);
+  for (let turn = 0; turn <= TURNS; turn++) {
+    for (const name of ['app', 'counter', 'put'] as const) {
+      const taken = await tapTurn(pages[name]);
+      if (turn > 0) times[name].push(...taken);
+    }
+  }
+  for (const page of Object.values(pages)) await throttle(page, 1);
+  return times;
+}
+
+async function tapTurn(page: Page): Promise<readonly TapTimes[]> {
+  await page.bringToFront();
+  await page.evaluate(() => {
+    window.benchTaps = [];
+  });
+  await sleep(PAUSE_MS);
+  const { width = 0, height = 0 } = page.viewportSize() ?? {};
+  for (let tap = 1; tap <= TAPS; tap++) {
+    await page.touchscreen.tap(width / 2, height / 2);
+    // Nothing is asked of the page while it works: only when all should long be over.
+    await sleep(PAUSE_MS + Math.random() * PAUSE_SPREAD_MS);
+    const noted = () => page.evaluate((taps) => window.benchTaps.length === taps, tap);
+    if (!(await waitUntil(noted, 20_000)))
+      throw new Error(`tapTurn: tap ${tap} was not noted by ${await page.title()}`);
+  }
+  return page.evaluate(() => window.benchTaps);
+}
+
+async function throttle(page: Page, rate: number): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate });
+}

@@ -1,0 +1,194 @@
+/** The large warp and its long log that the benchmarks measure with. Both invented, both always the same. */
+import type { Happening, LogEvent } from '../../src/core/bench/events.ts';
+import { openDues } from '../../src/core/bench/openDues.ts';
+import { happened, type Progress, startOf } from '../../src/core/bench/progress.ts';
+import type { Plan } from '../../src/core/plan/plan.ts';
+
+export const PIECES = 20;
+export const PICKS = 3_000;
+export const ENDS = 800;
+
+const WARP_ID = 'bench-warp-0000000000000';
+const MOTIF_PICKS = 100;
+
+/** 20 pieces of 3,000 picks on 800 ends, as a plan file would hold it: unknown, still to be checked. */
+export function largePlanFile(): unknown {
+  return {
+    format: 'fellmark-plan',
+    version: 1,
+    name: 'Twenty towels',
+    units: 'metric',
+    loom: {
+      kind: 'shaft',
+      dents: { count: 50, per: '10cm' },
+      endsPerDent: 2,
+      weavingWidth: 1000,
+      frontTieOn: 200,
+      backWaste: 600,
+      weavingDepth: 150,
+    },
+    yarns: ['#5d7043', '#efe6d2', '#2f4560'].map((colour, i) => ({
+      letter: 'ABC'.charAt(i),
+      name: ['moss', 'chalk', 'ink'][i],
+      colour,
+      count: { system: 'cottonCount', number: 8, plies: 2 },
+    })),
+    warp: { order: [warpRepeat()], viewpoint: 'front' },
+    weaving: {
+      hand: 'right',
+      workingSide: 'right',
+      pickSpacing: 1.25,
+      carryLimit: 25,
+      tailWidths: 3,
+      picksBeforeStitching: 4,
+      stitchGroup: 4,
+      newYarnComesUp: 'under',
+      outerFringes: 'own-warp',
+      cuttingAllowance: 0,
+    },
+    allowances: allowances(),
+    pieces: Array.from({ length: PIECES }, (_, i) => towel(`Towel ${i + 1}`)),
+  };
+}
+
+function warpRepeat() {
+  const cycle = [
+    { yarn: 'A', ends: 1 },
+    { yarn: 'B', ends: 1 },
+  ];
+  const repeat = [
+    { kind: 'solid', yarn: 'A', ends: 8 },
+    { kind: 'alternation', cycle, turns: 16 },
+    { kind: 'solid', yarn: 'C', ends: 8 },
+  ];
+  return { kind: 'repeat', times: ENDS / 32, of: repeat };
+}
+
+function allowances() {
+  const from = { kind: 'practice' };
+  const shares = {
+    drawIn: 0.05,
+    relax: 0.03,
+    shrinkWidth: 0.06,
+    shrinkLength: 0.07,
+    warpTaken: 0.1,
+    weftExtra: 0.07,
+    twist: 0.1,
+  };
+  return Object.fromEntries(Object.entries(shares).map(([name, share]) => [name, { share, from }]));
+}
+
+/** Half solids, a quarter two and two, a quarter one and one: 41 turns in 100 picks. */
+function towel(name: string) {
+  const edge = { kind: 'hemstitch', fringe: 50, twisted: true };
+  const solid = (yarn: string) => ({
+    kind: 'solid',
+    yarn,
+    extent: { kind: 'picks', picks: 24 },
+  });
+  const alternation = (yarns: string, picks: number, turns: number) => ({
+    kind: 'alternation',
+    cycle: [...yarns].map((yarn) => ({ yarn, picks })),
+    path: 'round',
+    opens: yarns.charAt(0),
+    extent: { kind: 'turns', turns },
+  });
+  const motif = [solid('A'), alternation('BA', 2, 13), solid('C'), alternation('AC', 1, 26)];
+  const weft = [{ kind: 'repeat', times: PICKS / MOTIF_PICKS, of: motif }];
+  return { name, startShed: 'odd', beginning: edge, ending: edge, weft };
+}
+
+/** What a warp with its whole log is, as the store keeps it. */
+export interface WovenWarp {
+  readonly warp: {
+    readonly id: string;
+    readonly name: string;
+    readonly demo: false;
+    readonly madeAt: string;
+    readonly wovenAt: string;
+  };
+  readonly plan: Plan;
+  readonly log: readonly LogEvent[];
+}
+
+/** The large warp woven until `isEnough` says so. */
+export function wovenUntil(
+  plan: Plan,
+  isEnough: (progress: Progress, events: number) => boolean,
+): WovenWarp {
+  const log = weave(plan, isEnough);
+  const wovenAt = log[log.length - 1]?.at ?? timeOf(0);
+  const warp = { id: WARP_ID, name: plan.name, demo: false, madeAt: timeOf(0), wovenAt } as const;
+  return { warp, plan, log };
+}
+
+interface Tap {
+  readonly id: string;
+  readonly before: Progress;
+}
+
+/**
+ * A weaver who does what is due and corrects far more than anyone would: 13 events in 100 are undo,
+ * 9 take a pick out, 3 in 10,000 take the other shed. Slips are what makes a log costly to fold.
+ */
+function weave(
+  plan: Plan,
+  isEnough: (progress: Progress, events: number) => boolean,
+): readonly LogEvent[] {
+  const log: LogEvent[] = [];
+  const chance = chances();
+  const taps: Tap[] = [];
+  let progress = startOf(plan);
+  while (!isEnough(progress, log.length)) {
+    const happening = nextHappening(progress, taps, chance());
+    const event = headed(log, happening);
+    log.push(event);
+    if (happening.kind === 'undone') progress = taps.pop()?.before ?? progress;
+    else {
+      taps.push({ id: event.id, before: progress });
+      progress = happened(progress, happening);
+    }
+  }
+  return log;
+}
+
+function nextHappening(progress: Progress, taps: readonly Tap[], chance: number): Happening {
+  const last = taps[taps.length - 1];
+  const due = openDues(progress)[0];
+  if (due?.kind === 'course' && chance < 0.7) return { kind: 'dueDone', due: due.id };
+  if (due?.kind === 'advance') return { kind: 'advanced' };
+  if (last !== undefined && chance < 0.13) return { kind: 'undone', event: last.id };
+  if (chance < 0.22) return { kind: 'takenOut', picks: 1 };
+  if (chance < 0.2203) return { kind: 'otherShed' };
+  return { kind: 'thrown', picks: 1 };
+}
+
+function headed(log: readonly LogEvent[], happening: Happening): LogEvent {
+  const n = log.length;
+  return {
+    id: idOf(n),
+    warp: WARP_ID,
+    after: n === 0 ? null : idOf(n - 1),
+    at: timeOf(n),
+    ...happening,
+  };
+}
+
+/** As long as the app's own ids. */
+function idOf(n: number): string {
+  return `bench${n.toString(36).padStart(19, '0')}`;
+}
+
+/** A tap every six seconds. */
+function timeOf(n: number): string {
+  return new Date(Date.UTC(2025, 0, 1) + n * 6_000).toISOString();
+}
+
+/** The same chances each time: a linear congruential generator (Park and Miller 1988). */
+function chances(): () => number {
+  let state = 20_250_101;
+  return () => {
+    state = (state * 48_271) % 2_147_483_647;
+    return state / 2_147_483_647;
+  };
+}
