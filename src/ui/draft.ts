@@ -55,7 +55,13 @@ export function edited(now: Draft, plan: Plan, about: string | null): Draft {
 export function undone(now: Draft): Draft {
   const plan = now.past[now.past.length - 1];
   if (plan === undefined) return now;
-  return { ...now, plan, past: now.past.slice(0, -1), future: [now.plan, ...now.future], about: null };
+  return {
+    ...now,
+    plan,
+    past: now.past.slice(0, -1),
+    future: [now.plan, ...now.future],
+    about: null,
+  };
 }
 
 export function redone(now: Draft): Draft {

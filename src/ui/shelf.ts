@@ -31,8 +31,16 @@ export type ShelfThing =
 /** What was taken off the shelf last; it can be put back until the screen is left. */
 export const takenOff = signal<ShelfThing | null>(null);
 
+/** The last write asked for: whoever reads the store waits for it, or would miss it. */
+let saving: Promise<void> = Promise.resolve();
+
+function save(work: Promise<unknown>): void {
+  saving = guarded(work);
+}
+
 /** Reads the shelf and who takes from it. What cannot be read is left where it is, unshown. */
 export async function loadShelf(): Promise<void> {
+  await saving;
   await guarded(readShelf());
 }
 
@@ -110,7 +118,7 @@ export function takeOff(thing: ShelfThing): void {
     else heddleShelf.value = without(heddleShelf.peek(), thing.it.id);
     takenOff.value = thing;
   });
-  void guarded(theStore().removeRecord(thing.kind, thing.it.id));
+  save(theStore().removeRecord(thing.kind, thing.it.id));
 }
 
 /** Puts back what was taken off last, as it was. */
@@ -127,7 +135,7 @@ function put(thing: ShelfThing): void {
   });
   const kind: RecordKind = thing.kind;
   const record = { kind, id: thing.it.id, changedAt: now(), body: thing.it };
-  void guarded(theStore().putRecord(record));
+  save(theStore().putRecord(record));
 }
 
 interface Named {

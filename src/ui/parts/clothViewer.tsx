@@ -11,7 +11,7 @@ import { type ClothPlan, type ClothState, clothPlan } from '../../core/planner/c
 import { isDark } from '../device/theme.ts';
 import '../style/viewer.css';
 import { pageColours } from './viewer/colours.ts';
-import { blurAt, clothWords, type Distance } from './viewer/distance.ts';
+import { blurAt, clothWords, DISTANCE_NOTES, type Distance } from './viewer/distance.ts';
 import { listen, pressed } from './viewer/gestures.ts';
 import { RULER_BELOW, RULER_LEFT } from './viewer/ruler.ts';
 import { SavePicture } from './viewer/savePicture.tsx';
@@ -37,6 +37,7 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
   const box = useBox(room);
   const cloth = useCloth(plan, piece, state, box);
   const stage = useStage(canvas, box, cloth, distance);
+  const note = DISTANCE_NOTES[distance];
   const press = (key: string) => {
     const it = canvas.current;
     return it !== null && stage.current !== null && pressed(key, it, stage.current);
@@ -55,6 +56,7 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
             if (!event.ctrlKey && !event.metaKey && press(event.key)) event.preventDefault();
           }}
         />
+        {note === null ? null : <p class="viewer-note">{note}</p>}
       </div>
       <MoveBar onPress={press} onSave={() => setSaving(true)} />
       {isSaving && cloth !== null ? (

@@ -60,7 +60,7 @@ export function PhotoColour({ photo, onColour, onClose }: PhotoColourProps) {
         {spot === null ? null : <span class="photo-spot" style={placeOf(spot)} />}
       </button>
       <button type="button" class="button" onClick={onClose}>
-        {shown === 'there' ? 'Done with the photo' : 'Close'}
+        {shown === 'there' ? 'Done with the photo' : 'Back to the palette'}
       </button>
     </div>
   );

@@ -190,8 +190,8 @@ describe('what cannot be read is refused with its place and what would be right'
     ['', 'empty', '', '24 A'],
     [' , ', 'empty', '', '24 A'],
     ['red', 'number-wanted', 'red', ''],
-    ['24', 'yarn-wanted', '', 'A, turns of (…), times (…)'],
-    ['24 red', 'unknown-word', 'red', 'A, turns of (…), times (…)'],
+    ['24', 'yarn-wanted', '', 'a letter, turns of (…), times (…)'],
+    ['24 red', 'unknown-word', 'red', 'a letter, turns of (…), times (…)'],
     ['24 B, twelve A', 'number-wanted', 'twelve', ''],
     ['24 B)', 'bracket-unopened', ')', ''],
     ['3 times 2 A', 'bracket-wanted', '2', '('],
@@ -219,7 +219,7 @@ describe('what cannot be read is refused with its place and what would be right'
 
   it.each<[string, TextFaultCode, string, string]>([
     ['24 ends A', 'not-in-a-weft', 'ends', 'picks'],
-    ['24 pcks A', 'unknown-word', 'pcks', 'picks A, in A, cm A, turns of (…), times (…)'],
+    ['24 pcks A', 'unknown-word', 'pcks', 'picks, in, cm, turns of (…), times (…)'],
     ['24 picks red', 'yarn-wanted', 'red', 'A'],
     ['2 in', 'yarn-wanted', '', 'A'],
     ['2 in 3 in A', 'not-a-length', '2 in 3 in', '2½ in, 6 cm'],

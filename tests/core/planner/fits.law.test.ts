@@ -15,7 +15,11 @@ import { anyOrder } from './orders.ts';
 const factor = fc.constantFrom(0.6, 0.8, 0.9, 0.97, 1.03, 1.1, 1.25, 1.6, 2);
 
 const warped: fc.Arbitrary<Plan> = anyOrder(['A', 'B']).map((order) =>
-  checked({ ...BASE, loom: { ...BASE.loom, weavingWidth: 100_000 }, warp: { ...BASE.warp, order } }),
+  checked({
+    ...BASE,
+    loom: { ...BASE.loom, weavingWidth: 100_000 },
+    warp: { ...BASE.warp, order },
+  }),
 );
 
 /** What every fit promises, whatever it fits. */

@@ -55,7 +55,7 @@ function alternationText(block: AlternationBlock, units: Units): string {
 }
 
 /** What may follow the number of an item. */
-const AFTER_NUMBER = 'picks A, in A, cm A, turns of (…), times (…)';
+const AFTER_NUMBER = 'picks, in, cm, turns of (…), times (…)';
 const PARITIES = ['odd', 'even', 'any'] as const;
 
 export function readBlock(reader: Reader, depth: number): Block | null {

@@ -30,7 +30,7 @@ export function stripeText(stripe: Stripe): string {
 }
 
 /** What may follow the number of an item. */
-const AFTER_NUMBER = 'A, turns of (…), times (…)';
+const AFTER_NUMBER = 'a letter, turns of (…), times (…)';
 const TURN_WORDS = ['turns', 'turn'];
 const WEFT_WORDS = ['pick', 'picks', 'in', 'inch', 'inches', '"', 'cm', 'mm', 'from', 'to'];
 

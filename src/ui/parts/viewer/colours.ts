@@ -3,14 +3,14 @@ import { pixelOf } from '../../../core/plan/clothPicture.ts';
 import type { Look } from './stage.ts';
 
 export interface PageColours extends Look {
-  /** The page as a pixel. */
+  /** The table the cloth lies on, as a pixel. */
   readonly groundPixel: number;
 }
 
 export function pageColours(): PageColours {
   const style = getComputedStyle(document.documentElement);
   const value = (name: string) => style.getPropertyValue(name).trim();
-  const page = value('--ground');
+  const page = value('--table');
   return {
     page,
     ground: value('--panel'),

@@ -28,6 +28,13 @@ export function blurAt(distance: Distance): EyeBlur {
   }
 }
 
+/** How far off that is; nothing where it is close. */
+export const DISTANCE_NOTES: Readonly<Record<Distance, string | null>> = {
+  close: null,
+  arm: 'Seen from 60 cm (2 ft)',
+  room: 'Seen from 4 m (13 ft)',
+};
+
 /** What the picture shows, for those who do not see it. */
 export function clothWords({ plan, state, parts, ends }: ClothPlan): string {
   const pieces = new Set(parts.flatMap(({ bands }) => bands.map(({ piece }) => piece)));

@@ -39,6 +39,36 @@ export function drawMarks(
   }
 }
 
+/** Pieces narrower than this, in pixels, go without a name. */
+const NAMES_SHOW = 72;
+
+/** Under each of several washed pieces its name, cut where it is too long. */
+export function drawNames(
+  ctx: CanvasRenderingContext2D,
+  { plan, parts, clothWidth }: ClothPlan,
+  { x, y, scale }: Drawn,
+  ink: string,
+): void {
+  const width = clothWidth * scale;
+  if (parts.length < 2 || width < NAMES_SHOW) return;
+  ctx.font = '500 16px system-ui, sans-serif';
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  ctx.fillStyle = ink;
+  for (const { left, top, length, bands } of parts) {
+    const name = plan.pieces[bands[0]?.piece ?? 0]?.name ?? '';
+    const middle = x + (left + clothWidth / 2) * scale;
+    ctx.fillText(fitting(ctx, name, width), middle, y + (top + length) * scale + 17);
+  }
+}
+
+function fitting(ctx: CanvasRenderingContext2D, name: string, width: number): string {
+  if (ctx.measureText(name).width <= width) return name;
+  let letters = name.length;
+  while (letters > 0 && ctx.measureText(`${name.slice(0, letters)} …`).width > width) letters--;
+  return `${name.slice(0, letters).trimEnd()} …`;
+}
+
 interface PartPlace {
   readonly left: number;
   readonly right: number;

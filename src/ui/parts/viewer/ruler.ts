@@ -4,7 +4,7 @@ import type { ClothPart, ClothPlan } from '../../../core/planner/clothPlan.ts';
 import type { Drawn } from './marks.ts';
 
 /** CSS pixels. */
-export const RULER_LEFT = 52;
+export const RULER_LEFT = 58;
 export const RULER_BELOW = 34;
 
 export interface RulerStyle {
@@ -129,8 +129,8 @@ function drawLengths(
   const bottom = height - RULER_BELOW;
   for (const { at, text } of ticks(from - to, from - bottom, from, scale, plan.units)) {
     const y = Math.round(from - at);
-    ctx.fillRect(RULER_LEFT - (text === null ? 6 : 12), y, text === null ? 6 : 12, 1.5);
-    if (text !== null && y > 9 && y < bottom - 6) ctx.fillText(text, RULER_LEFT - 15, y + 1);
+    ctx.fillRect(RULER_LEFT - (text === null ? 5 : 9), y, text === null ? 5 : 9, 1.5);
+    if (text !== null && y > 9 && y < bottom - 6) ctx.fillText(text, RULER_LEFT - 12, y + 1);
   }
 }
 

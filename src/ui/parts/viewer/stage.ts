@@ -15,7 +15,7 @@ import {
   type Subject,
   tilesShown,
 } from './layers.ts';
-import { drawMarks } from './marks.ts';
+import { drawMarks, drawNames } from './marks.ts';
 import { drawRulers, RULER_BELOW, RULER_LEFT, type RulerStyle } from './ruler.ts';
 import { fitted, kept, moved, type Page, type Place, type View, zoomed } from './view.ts';
 
@@ -241,5 +241,6 @@ function drawOver(
     height: shown.height / dpr,
   };
   drawMarks(ctx, subject.cloth, drawn, { ink: look.ink, line: 1 });
+  drawNames(ctx, subject.cloth, drawn, look.ink);
   drawRulers(ctx, subject.cloth, drawn, look);
 }

@@ -94,10 +94,10 @@ export function MoveBar({ onPress, onSave }: MoveBarProps) {
             </svg>
           </button>
         ))}
+        <button type="button" class="button" onClick={() => onPress('0')}>
+          Whole
+        </button>
       </div>
-      <button type="button" class="button" onClick={() => onPress('0')}>
-        Whole
-      </button>
       <button type="button" class="button" onClick={onSave}>
         Save picture
       </button>

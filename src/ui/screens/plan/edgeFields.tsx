@@ -25,10 +25,21 @@ const USUAL = 38.1;
 export function EdgeFields({ label, edge, plan, path, onEdge }: EdgeFieldsProps) {
   return (
     <div class="edge-fields">
-      <Choice label={label} chosen={edge.kind} onChoose={(kind) => onEdge(edgeOf(kind, edge), null)} options={EDGES} />
+      <Choice
+        label={label}
+        chosen={edge.kind}
+        onChoose={(kind) => onEdge(edgeOf(kind, edge), null)}
+        options={EDGES}
+      />
       {edge.kind === 'hemstitch' ? (
         <>
-          <LengthField label="Finished fringe" mm={edge.fringe} units={plan.units} path={`${path}.fringe`} onLength={(fringe) => onEdge({ ...edge, fringe }, 'fringe')} />
+          <LengthField
+            label="Finished fringe"
+            mm={edge.fringe}
+            units={plan.units}
+            path={`${path}.fringe`}
+            onLength={(fringe) => onEdge({ ...edge, fringe }, 'fringe')}
+          />
           <Choice
             label="The fringe is"
             chosen={edge.twisted ? 'twisted' : 'loose'}
@@ -41,12 +52,24 @@ export function EdgeFields({ label, edge, plan, path, onEdge }: EdgeFieldsProps)
         </>
       ) : (
         <>
-          <LengthField label={edge.kind === 'hem' ? 'Turned under, washed' : 'Allowance, washed'} mm={edge.washedAllowance} units={plan.units} path={`${path}.washedAllowance`} onLength={(washedAllowance) => onEdge({ ...edge, washedAllowance }, 'allowance')} />
+          <LengthField
+            label={edge.kind === 'hem' ? 'Turned under, washed' : 'Allowance, washed'}
+            mm={edge.washedAllowance}
+            units={plan.units}
+            path={`${path}.washedAllowance`}
+            onLength={(washedAllowance) => onEdge({ ...edge, washedAllowance }, 'allowance')}
+          />
           <Choice
             label="Woven in"
             chosen={edge.yarn ?? ''}
             onChoose={(letter) => onEdge(inYarn(edge, letter), null)}
-            options={[{ value: '', words: 'the yarn next to it' }, ...plan.yarns.map(({ letter, name }) => ({ value: letter, words: `${letter} ${name}` }))]}
+            options={[
+              { value: '', words: 'the yarn next to it' },
+              ...plan.yarns.map(({ letter, name }) => ({
+                value: letter,
+                words: `${letter} ${name}`,
+              })),
+            ]}
           />
           <ProblemsAt path={`${path}.yarn`} />
         </>

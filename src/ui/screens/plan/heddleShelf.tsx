@@ -16,7 +16,9 @@ export function HeddleShelf({ plan }: PartProps) {
           key={heddle.id}
           class="button"
           aria-pressed={JSON.stringify(heddle.dents) === JSON.stringify(plan.loom.dents)}
-          onClick={() => editPlan((it): Plan => ({ ...it, loom: { ...it.loom, dents: heddle.dents } }))}
+          onClick={() =>
+            editPlan((it): Plan => ({ ...it, loom: { ...it.loom, dents: heddle.dents } }))
+          }
         >
           {heddle.name}
         </button>

@@ -1,5 +1,6 @@
 /** Loom and heddle: what the warp must fit. */
 import {
+  type Dents,
   LOOM_KINDS,
   type Loom,
   type LoomKind,
@@ -19,16 +20,16 @@ const KIND_WORDS: Record<LoomKind, string> = {
   shaft: 'Shafts',
 };
 
+const setLoom = (change: Partial<Loom>, about: string) =>
+  editPlan((it) => ({ ...it, loom: { ...it.loom, ...change } }), about);
+
 export function LoomPart({ plan }: PartProps) {
-  const { loom, units } = plan;
-  const set = (change: Partial<Loom>, about: string) =>
-    editPlan((it) => ({ ...it, loom: { ...it.loom, ...change } }), about);
   return (
     <div class="part-fields">
       <Choice
         label="Units"
-        chosen={units}
-        onChoose={(it) => editPlan((at) => ({ ...at, units: it }))}
+        chosen={plan.units}
+        onChoose={(units) => editPlan((it) => ({ ...it, units }))}
         options={[
           { value: 'inch', words: 'Inches' },
           { value: 'metric', words: 'Centimetres' },
@@ -36,53 +37,106 @@ export function LoomPart({ plan }: PartProps) {
       />
       <Choice
         label="Loom"
-        chosen={loom.kind}
+        chosen={plan.loom.kind}
         onChoose={(kind) => editPlan((it) => onLoom(it, kind))}
         options={LOOM_KINDS.map((value) => ({ value, words: KIND_WORDS[value] }))}
       />
-      <HeddleFields plan={plan} onLoom={set} />
-      <div class="fields">
-        <LengthField label="Weaving width" mm={loom.weavingWidth} units={units} path="loom.weavingWidth" onLength={(weavingWidth) => set({ weavingWidth }, 'width')} />
-        <LengthField label="Tie-on at the front" mm={loom.frontTieOn} units={units} path="loom.frontTieOn" onLength={(frontTieOn) => set({ frontTieOn }, 'front')} />
-        <LengthField label="Waste at the back" mm={loom.backWaste} units={units} path="loom.backWaste" onLength={(backWaste) => set({ backWaste }, 'back')} hint={loom.kind === 'rigid-heddle' ? 'Front and back together: 18 to 24 in in practice.' : 'Front and back together: 27 to 36 in in practice.'} />
-        <LengthField label="Woven before the warp must advance" mm={loom.weavingDepth} units={units} path="loom.weavingDepth" onLength={(weavingDepth) => set({ weavingDepth }, 'depth')} />
-      </div>
+      <HeddleShelf plan={plan} />
+      <HeddleFields plan={plan} />
+      <LoomLengths plan={plan} />
     </div>
   );
 }
 
-interface HeddleFieldsProps extends PartProps {
-  readonly onLoom: (change: Partial<Loom>, about: string) => void;
+const LENGTHS = [
+  { field: 'weavingWidth', label: 'Weaving width' },
+  { field: 'frontTieOn', label: 'Tie-on at the front' },
+  { field: 'backWaste', label: 'Waste at the back' },
+  { field: 'weavingDepth', label: 'Woven before the warp must advance' },
+] as const;
+
+const WASTE_HINT: Record<LoomKind, string> = {
+  'rigid-heddle': 'Front and back together: 18 to 24 in in practice.',
+  shaft: 'Front and back together: 27 to 36 in in practice.',
+};
+
+function LoomLengths({ plan }: PartProps) {
+  const { loom, units } = plan;
+  return (
+    <div class="fields">
+      {LENGTHS.map(({ field, label }) => (
+        <LengthField
+          key={field}
+          label={label}
+          mm={loom[field]}
+          units={units}
+          path={`loom.${field}`}
+          onLength={(mm) => setLoom({ [field]: mm }, field)}
+          {...(field === 'backWaste' ? { hint: WASTE_HINT[loom.kind] } : {})}
+        />
+      ))}
+    </div>
+  );
 }
 
-function HeddleFields({ plan, onLoom }: HeddleFieldsProps) {
-  const { loom } = plan;
-  const { dents } = loom;
-  const unit = dents.per === 'inch' ? 'per inch' : 'per 10 cm';
-  const name = loom.kind === 'rigid-heddle' ? 'Slots and holes' : 'Dents';
-  const setMade = (made: number) =>
-    onLoom({ dents: made === dents.count ? { count: dents.count, per: dents.per } : { ...dents, made } }, 'made');
+function HeddleFields({ plan }: PartProps) {
+  const { dents } = plan.loom;
   return (
     <>
-      <HeddleShelf plan={plan} />
       <Choice
         label="Counted"
         chosen={dents.per}
-        onChoose={(per) => onLoom({ dents: { ...dents, per } }, 'per')}
+        onChoose={(per) => setLoom({ dents: { ...dents, per } }, 'per')}
         options={[
           { value: 'inch', words: 'per inch' },
           { value: '10cm', words: 'per 10 cm' },
         ]}
       />
-      <div class="fields">
-        <NumberField label={`${name} as sold`} value={dents.count} least={1} most={200} step={0.5} unit={unit} path="loom.dents.count" onValue={(count) => onLoom({ dents: { ...dents, count } }, 'dents')} />
-        <NumberField label={`${name} as counted`} value={dents.made ?? dents.count} least={1} most={200} step={0.1} unit={unit} path="loom.dents.made" onValue={setMade} hint="Where your own count differs: 12.5 sold may be 12.7 made." />
-        {loom.kind === 'shaft' ? (
-          <NumberField label="Ends per dent" value={loom.endsPerDent} least={1} most={8} path="loom.endsPerDent" onValue={(endsPerDent) => onLoom({ endsPerDent }, 'per-dent')} />
-        ) : null}
-      </div>
+      <DentFields plan={plan} />
     </>
   );
+}
+
+function DentFields({ plan }: PartProps) {
+  const { kind, dents, endsPerDent } = plan.loom;
+  const unit = dents.per === 'inch' ? 'per inch' : 'per 10 cm';
+  const name = kind === 'rigid-heddle' ? 'Slots and holes' : 'Dents';
+  const range = { least: 1, most: 200, unit };
+  return (
+    <div class="fields">
+      <NumberField
+        label={`${name} as sold`}
+        value={dents.count}
+        step={0.5}
+        {...range}
+        path="loom.dents.count"
+        onValue={(count) => setLoom({ dents: { ...dents, count } }, 'dents')}
+      />
+      <NumberField
+        label={`${name} as counted`}
+        value={dents.made ?? dents.count}
+        step={0.1}
+        {...range}
+        path="loom.dents.made"
+        onValue={(made) => setLoom({ dents: madeAs(dents, made) }, 'made')}
+        hint="Where your own count differs: 12.5 sold may be 12.7 made."
+      />
+      {kind === 'shaft' ? (
+        <NumberField
+          label="Ends per dent"
+          value={endsPerDent}
+          least={1}
+          most={8}
+          path="loom.endsPerDent"
+          onValue={(ends) => setLoom({ endsPerDent: ends }, 'per-dent')}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+function madeAs({ count, per }: Dents, made: number): Dents {
+  return made === count ? { count, per } : { count, per, made };
 }
 
 /** The same plan on another kind of loom: its sheds and its first end are named differently. */
@@ -90,7 +144,7 @@ function onLoom(plan: Plan, kind: LoomKind): Plan {
   const from = SHED_WORDS[plan.loom.kind];
   const to = SHED_WORDS[kind];
   const pieces = plan.pieces.map((piece): Piece => {
-    const shed = from.findIndex((word) => word === piece.startShed);
+    const shed = (from as readonly string[]).indexOf(piece.startShed);
     return { ...piece, startShed: to[shed === 1 ? 1 : 0] };
   });
   const { firstEnd, ...warp } = plan.warp;

@@ -3,7 +3,13 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { ClothViewer } from '../../parts/clothViewer.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 
-export function PictureSheet({ plan, onClose }: { readonly plan: Plan; readonly onClose: () => void }) {
+export function PictureSheet({
+  plan,
+  onClose,
+}: {
+  readonly plan: Plan;
+  readonly onClose: () => void;
+}) {
   return (
     <Sheet title={plan.name} onClose={onClose} wide>
       <div class="picture-room">

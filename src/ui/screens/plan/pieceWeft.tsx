@@ -22,7 +22,13 @@ export function PieceWeft({ plan, piece, index }: PieceWeftProps) {
     <section class="piece-weft" aria-label="Weft">
       <h3>Weft</h3>
       <ProblemsAt path={path} />
-      <BlocksEditor blocks={piece.weft} yarns={plan.yarns} units={plan.units} path={path} onChange={set} />
+      <BlocksEditor
+        blocks={piece.weft}
+        yarns={plan.yarns}
+        units={plan.units}
+        path={path}
+        onChange={set}
+      />
       <ReadyOrders plan={plan} index={index} onWeft={set} />
       <LengthFit plan={plan} piece={piece} index={index} />
     </section>
@@ -38,7 +44,12 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
   const ready = checkedDraft.value?.ok === true;
   return (
     <div class="row">
-      <button type="button" class="button" disabled={!ready} onClick={() => onWeft(asDrawnIn(plan))}>
+      <button
+        type="button"
+        class="button"
+        disabled={!ready}
+        onClick={() => onWeft(asDrawnIn(plan))}
+      >
         As drawn in
       </button>
       <button type="button" class="button" disabled={!ready} onClick={() => onWeft(squared(plan))}>
@@ -46,7 +57,12 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
       </button>
       {plan.pieces.map((other, i) =>
         i === index ? null : (
-          <button type="button" key={`${i} ${other.name}`} class="button" onClick={() => onWeft(other.weft)}>
+          <button
+            type="button"
+            key={`${i} ${other.name}`}
+            class="button"
+            onClick={() => onWeft(other.weft)}
+          >
             Copy from {i + 1}. {other.name}
           </button>
         ),
@@ -57,7 +73,8 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
 
 function LengthFit({ plan, piece, index }: PieceWeftProps) {
   const checked = checkedDraft.value;
-  const fits = piece.wish === undefined || !checked?.ok ? [] : fitLength(checked.value, index, piece.wish);
+  const fits =
+    piece.wish === undefined || !checked?.ok ? [] : fitLength(checked.value, index, piece.wish);
   if (piece.wish === undefined) return null;
   return (
     <details class="fold">

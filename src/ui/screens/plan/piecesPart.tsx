@@ -19,7 +19,9 @@ export function PiecesPart({ plan }: PartProps) {
     <div class="part-fields">
       <ProblemsAt path="pieces" />
       <PieceTabs plan={plan} chosen={index} onChoose={setChosen} />
-      {piece === undefined ? null : <PieceFields key={index} plan={plan} piece={piece} index={index} />}
+      {piece === undefined ? null : (
+        <PieceFields key={index} plan={plan} piece={piece} index={index} />
+      )}
     </div>
   );
 }
@@ -44,24 +46,54 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
   };
   return (
     <div class="pieces">
-      <div class="row" role="group" aria-label="Pieces">
+      <div class="row">
         {pieces.map((piece, i) => (
-          <button type="button" key={`${i} ${piece.name}`} class="button" aria-pressed={i === chosen} onClick={() => onChoose(i)}>
+          <button
+            type="button"
+            key={`${i} ${piece.name}`}
+            class="button"
+            aria-pressed={i === chosen}
+            onClick={() => onChoose(i)}
+          >
             {i + 1}. {piece.name}
           </button>
         ))}
       </div>
       <div class="row">
-        <button type="button" class="button strong" onClick={() => go(copied(pieces, chosen, (it) => ({ ...it, name: nameOfCopy(it.name, pieces) })), chosen + 1)}>
+        <button
+          type="button"
+          class="button strong"
+          onClick={() =>
+            go(
+              copied(pieces, chosen, (it) => ({ ...it, name: nameOfCopy(it.name, pieces) })),
+              chosen + 1,
+            )
+          }
+        >
           One more like it
         </button>
-        <button type="button" class="button" disabled={chosen === 0} onClick={() => go(moved(pieces, chosen, -1), chosen - 1)}>
+        <button
+          type="button"
+          class="button"
+          disabled={chosen === 0}
+          onClick={() => go(moved(pieces, chosen, -1), chosen - 1)}
+        >
           Weave it earlier
         </button>
-        <button type="button" class="button" disabled={chosen === pieces.length - 1} onClick={() => go(moved(pieces, chosen, 1), chosen + 1)}>
+        <button
+          type="button"
+          class="button"
+          disabled={chosen === pieces.length - 1}
+          onClick={() => go(moved(pieces, chosen, 1), chosen + 1)}
+        >
           Weave it later
         </button>
-        <button type="button" class="button" disabled={pieces.length === 1} onClick={() => go(removed(pieces, chosen), Math.max(0, chosen - 1))}>
+        <button
+          type="button"
+          class="button"
+          disabled={pieces.length === 1}
+          onClick={() => go(removed(pieces, chosen), Math.max(0, chosen - 1))}
+        >
           Remove it
         </button>
       </div>
@@ -83,16 +115,33 @@ interface PieceProps extends PartProps {
 
 function PieceFields({ plan, piece, index }: PieceProps) {
   const path = `pieces[${index}]`;
-  const set = (next: Piece, about: string | null = null) => setPiece(plan, index, next, about === null ? null : `${path}.${about}`);
+  const set = (next: Piece, about: string | null = null) =>
+    setPiece(plan, index, next, about === null ? null : `${path}.${about}`);
   return (
     <>
       <Field label="Name" path={`${path}.name`}>
-        <input type="text" value={piece.name} onInput={(event) => set({ ...piece, name: event.currentTarget.value }, 'name')} />
+        <input
+          type="text"
+          value={piece.name}
+          onInput={(event) => set({ ...piece, name: event.currentTarget.value }, 'name')}
+        />
       </Field>
       <WishFields plan={plan} piece={piece} index={index} />
       <PieceWeft plan={plan} piece={piece} index={index} />
-      <EdgeFields label="It begins with" edge={piece.beginning} plan={plan} path={`${path}.beginning`} onEdge={(beginning, about) => set({ ...piece, beginning }, about)} />
-      <EdgeFields label="It ends with" edge={piece.ending} plan={plan} path={`${path}.ending`} onEdge={(ending, about) => set({ ...piece, ending }, about)} />
+      <EdgeFields
+        label="It begins with"
+        edge={piece.beginning}
+        plan={plan}
+        path={`${path}.beginning`}
+        onEdge={(beginning, about) => set({ ...piece, beginning }, about)}
+      />
+      <EdgeFields
+        label="It ends with"
+        edge={piece.ending}
+        plan={plan}
+        path={`${path}.ending`}
+        onEdge={(ending, about) => set({ ...piece, ending }, about)}
+      />
       <Choice
         label="Shed of the first pick"
         chosen={piece.startShed}
@@ -105,7 +154,12 @@ function PieceFields({ plan, piece, index }: PieceProps) {
   );
 }
 
-const STATE_WORDS = { loom: 'on the loom', off: 'off the loom', washed: 'washed', finished: 'finished' } as const;
+const STATE_WORDS = {
+  loom: 'on the loom',
+  off: 'off the loom',
+  washed: 'washed',
+  finished: 'finished',
+} as const;
 
 function WishFields({ plan, piece, index }: PieceProps) {
   const wish = piece.wish ?? { state: 'finished', length: 0 };
@@ -115,7 +169,13 @@ function WishFields({ plan, piece, index }: PieceProps) {
   };
   return (
     <div class="wish">
-      <LengthField label="Length wished, without fringe" mm={wish.length} units={plan.units} path={`pieces[${index}].wish.length`} onLength={(length) => set({ ...wish, length }, `wish ${index}`)} />
+      <LengthField
+        label="Length wished, without fringe"
+        mm={wish.length}
+        units={plan.units}
+        path={`pieces[${index}].wish.length`}
+        onLength={(length) => set({ ...wish, length }, `wish ${index}`)}
+      />
       <Choice
         label="Measured"
         chosen={wish.state}

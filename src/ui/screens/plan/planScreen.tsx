@@ -79,7 +79,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         disabled={now === null || now.past.length === 0}
         onClick={undoEdit}
       >
-        Undo
+        <span aria-hidden="true">↶</span> <span class="wide-word">Undo</span>
       </button>
       <button
         type="button"
@@ -87,7 +87,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         disabled={now === null || now.future.length === 0}
         onClick={redoEdit}
       >
-        Redo
+        <span aria-hidden="true">↷</span> <span class="wide-word">Redo</span>
       </button>
       <button
         type="button"

@@ -3,8 +3,8 @@ import { MM_PER_INCH } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { EdgeWarning, SettVerdict } from '../../../core/planner/sheet.ts';
 import { count, length, list } from '../../format.ts';
-import { ReadsPart } from './sumReads.tsx';
 import type { SumProps } from './sumNeeds.tsx';
+import { ReadsPart } from './sumReads.tsx';
 
 export function CheckPart({ plan, sheet }: SumProps) {
   return (
@@ -36,7 +36,8 @@ const USES = { firm: 'firm cloth', towel: 'towels', drape: 'drape' } as const;
 function SettPart({ plan, sheet }: SumProps) {
   const { advice, setts } = sheet;
   const inch = plan.units === 'inch';
-  const per = (threads: number) => (Math.round(threads * (inch ? MM_PER_INCH : 10) * 10) / 10).toString();
+  const per = (threads: number) =>
+    (Math.round(threads * (inch ? MM_PER_INCH : 10) * 10) / 10).toString();
   const unit = inch ? 'per inch' : 'per cm';
   const constants = [...new Set(advice.constants.map(({ k }) => k))].join(' and ');
   return (

@@ -59,7 +59,8 @@ function leftWords(plan: Plan, need: YarnSheet): string {
 }
 
 function furtherWords(plan: Plan, further: FurtherSheet | undefined): string {
-  if (further === undefined || further.more === null) return 'Say what is on hand to see how many pieces more it makes.';
+  if (further === undefined || further.more === null)
+    return 'Say what is on hand to see how many pieces more it makes.';
   const name = plan.pieces[further.piece]?.name ?? '';
   const limit = plan.yarns[further.limitedBy ?? -1];
   const why = limit === undefined ? '' : `; ${limit.name} sets the limit`;

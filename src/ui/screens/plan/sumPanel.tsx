@@ -6,11 +6,11 @@ import { checkedDraft, draft, lastGood } from '../../draft.ts';
 import { length } from '../../format.ts';
 import { ClothGlance } from '../../parts/clothGlance.tsx';
 import '../../style/sum.css';
+import type { PartProps } from './part.ts';
+import { PictureSheet } from './pictureSheet.tsx';
 import { CheckPart } from './sumChecks.tsx';
 import { NeedsPart } from './sumNeeds.tsx';
-import { PictureSheet } from './pictureSheet.tsx';
 import { PiecesSum } from './sumPieces.tsx';
-import type { PartProps } from './part.ts';
 
 const goodPlan = lastGood();
 
@@ -28,8 +28,14 @@ export function SumPanel({ plan }: PartProps) {
         <span class="unseen">Show the whole picture</span>
       </button>
       <KeyFigures plan={good} sheet={sheet} />
-      <button type="button" class="button sum-toggle" onClick={() => setOpen(!open)}>
-        {open ? 'Less' : 'All figures'}
+      <button
+        type="button"
+        class="button sum-toggle"
+        aria-expanded={open}
+        onClick={() => setOpen(!open)}
+      >
+        <span class="wide-word">{open ? 'Less' : 'All figures'}</span>{' '}
+        <span aria-hidden="true">{open ? '▴' : '▾'}</span>
       </button>
       <div class="sum-more">
         <NeedsPart plan={good} sheet={sheet} />

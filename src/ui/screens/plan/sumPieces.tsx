@@ -1,7 +1,7 @@
 /** Every piece in all its states, and the parts of the warp length. */
 import { count, length } from '../../format.ts';
-import { Figure } from './sumPanel.tsx';
 import type { SumProps } from './sumNeeds.tsx';
+import { Figure } from './sumPanel.tsx';
 
 export function PiecesSum({ plan, sheet }: SumProps) {
   const short = (mm: number) => length(mm, plan.units);
@@ -10,7 +10,7 @@ export function PiecesSum({ plan, sheet }: SumProps) {
     <>
       <section aria-label="Pieces">
         <h3>Pieces</h3>
-        <div class="scroll-x" tabIndex={0} role="region" aria-label="Lengths of the pieces">
+        <section class="scroll-x" aria-label="Lengths of the pieces">
           <table>
             <thead>
               <tr>
@@ -37,14 +37,17 @@ export function PiecesSum({ plan, sheet }: SumProps) {
               ))}
             </tbody>
           </table>
-        </div>
+        </section>
       </section>
       <section aria-label="Warp length">
         <h3>Warp</h3>
         <dl class="figures">
           <Figure name="Front" value={short(warpLength.front + warpLength.firstFringe)} />
           <Figure name="Taken by the cloth" value={short(warpLength.woven)} />
-          <Figure name={count(Math.max(0, plan.pieces.length - 1), 'gap')} value={short(warpLength.gaps)} />
+          <Figure
+            name={count(Math.max(0, plan.pieces.length - 1), 'gap')}
+            value={short(warpLength.gaps)}
+          />
           <Figure name="Back" value={short(warpLength.back + warpLength.lastFringe)} />
           <Figure name="Exactly" value={short(warpLength.exact)} />
           <Figure name="Wound" value={length(warpLength.wound, plan.units, 'long')} />

@@ -58,7 +58,10 @@ function FloatingChoice({ plan }: PartProps) {
   const choose = (letter: string) =>
     editPlan((it) => {
       const { floatingSelvedges: _none, ...warp } = it.warp;
-      return { ...it, warp: letter === '' ? warp : { ...warp, floatingSelvedges: { yarn: letter } } };
+      return {
+        ...it,
+        warp: letter === '' ? warp : { ...warp, floatingSelvedges: { yarn: letter } },
+      };
     });
   return (
     <Choice
@@ -82,8 +85,18 @@ function WidthFit({ plan }: PartProps) {
   return (
     <details class="fold">
       <summary>Fit to a washed width</summary>
-      <LengthField label="Washed width wished" mm={wish ?? 0} units={plan.units} onLength={(mm) => setWish(mm > 0 ? mm : null)} />
-      <FitList fits={fits} units={plan.units} asked={wish !== null} onTake={(fit) => editPlan(() => fit.plan)} />
+      <LengthField
+        label="Washed width wished"
+        mm={wish ?? 0}
+        units={plan.units}
+        onLength={(mm) => setWish(mm > 0 ? mm : null)}
+      />
+      <FitList
+        fits={fits}
+        units={plan.units}
+        asked={wish !== null}
+        onTake={(fit) => editPlan(() => fit.plan)}
+      />
     </details>
   );
 }

@@ -66,8 +66,18 @@ function HandFields({ plan }: PartProps) {
   const { weaving } = plan;
   return (
     <>
-      <Choice label="Controls lie under the hand on the" chosen={weaving.hand} onChoose={(hand) => setWeaving({ hand }, 'hand')} options={sides} />
-      <Choice label="Hemstitching starts on the" chosen={weaving.workingSide} onChoose={(workingSide) => setWeaving({ workingSide }, 'side')} options={sides} />
+      <Choice
+        label="Controls lie under the hand on the"
+        chosen={weaving.hand}
+        onChoose={(hand) => setWeaving({ hand }, 'hand')}
+        options={sides}
+      />
+      <Choice
+        label="Hemstitching starts on the"
+        chosen={weaving.workingSide}
+        onChoose={(workingSide) => setWeaving({ workingSide }, 'side')}
+        options={sides}
+      />
       <Choice
         label="At a change the new yarn comes up"
         chosen={weaving.newYarnComesUp}
@@ -94,14 +104,63 @@ function EdgeFields({ plan }: PartProps) {
   const { weaving, units } = plan;
   return (
     <div class="fields">
-      <LengthField label="A yarn is carried up to" mm={weaving.carryLimit} units={units} path="weaving.carryLimit" onLength={(carryLimit) => setWeaving({ carryLimit }, 'carry')} hint="Beyond it the yarn is cut. Up to about 1 in in practice." />
-      <LengthField label="For the scissors, between pieces" mm={weaving.cuttingAllowance} units={units} path="weaving.cuttingAllowance" onLength={(cuttingAllowance) => setWeaving({ cuttingAllowance }, 'cutting')} />
-      <NumberField label="Hemstitch tail" value={weaving.tailWidths} least={1} most={20} step={0.5} unit="widths" path="weaving.tailWidths" onValue={(tailWidths) => setWeaving({ tailWidths }, 'tail')} hint="3 to 4 widths in practice." />
-      <NumberField label="Picks before stitching" value={weaving.picksBeforeStitching} least={1} most={100} unit="picks" path="weaving.picksBeforeStitching" onValue={(picksBeforeStitching) => setWeaving({ picksBeforeStitching }, 'before')} hint="3 to 5 picks in practice." />
-      <NumberField label="Stitched together" value={weaving.stitchGroup} least={1} most={100} unit="ends" path="weaving.stitchGroup" onValue={(stitchGroup) => setWeaving({ stitchGroup }, 'group')} />
+      <LengthField
+        label="A yarn is carried up to"
+        mm={weaving.carryLimit}
+        units={units}
+        path="weaving.carryLimit"
+        onLength={(carryLimit) => setWeaving({ carryLimit }, 'carry')}
+        hint="Beyond it the yarn is cut. Up to about 1 in in practice."
+      />
+      <LengthField
+        label="For the scissors, between pieces"
+        mm={weaving.cuttingAllowance}
+        units={units}
+        path="weaving.cuttingAllowance"
+        onLength={(cuttingAllowance) => setWeaving({ cuttingAllowance }, 'cutting')}
+      />
+      {STITCHING.map(({ field, ...words }) => (
+        <NumberField
+          key={field}
+          {...words}
+          value={weaving[field]}
+          path={`weaving.${field}`}
+          onValue={(value) => setWeaving({ [field]: value }, field)}
+        />
+      ))}
     </div>
   );
 }
+
+const STITCHING = [
+  {
+    field: 'tailWidths',
+    label: 'Hemstitch tail',
+    least: 1,
+    most: 20,
+    step: 0.5,
+    unit: 'widths',
+    hint: '3 to 4 widths in practice.',
+  },
+  {
+    field: 'picksBeforeStitching',
+    label: 'Picks before stitching',
+    least: 1,
+    most: 100,
+    step: 1,
+    unit: 'picks',
+    hint: '3 to 5 picks in practice.',
+  },
+  {
+    field: 'stitchGroup',
+    label: 'Stitched together',
+    least: 1,
+    most: 100,
+    step: 1,
+    unit: 'ends',
+    hint: 'How many ends one stitch takes.',
+  },
+] as const;
 
 function AllowanceField({ plan, name }: { readonly plan: Plan; readonly name: AllowanceName }) {
   const { share, from } = plan.allowances[name];

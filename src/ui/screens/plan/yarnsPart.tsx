@@ -1,7 +1,7 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
 import { useEffect, useState } from 'preact/hooks';
-import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
+import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
 import { MassField } from '../../parts/massField.tsx';
@@ -65,10 +65,18 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
   const yarn = plan.yarns[index];
   if (yarn === undefined) return null;
   const set = (change: Partial<Yarn>) =>
-    setYarns(replaced(plan.yarns, index, { ...yarn, ...change }), `yarn ${index} ${Object.keys(change).join()}`);
+    setYarns(
+      replaced(plan.yarns, index, { ...yarn, ...change }),
+      `yarn ${index} ${Object.keys(change).join()}`,
+    );
   return (
     <div class="part-fields">
-      <YarnForm key={yarn.letter} draft={yarn} path={`yarns[${index}]`} onChange={(change: Partial<YarnDraft>) => set(change)} />
+      <YarnForm
+        key={yarn.letter}
+        draft={yarn}
+        path={`yarns[${index}]`}
+        onChange={(change: Partial<YarnDraft>) => set(change)}
+      />
       <OnHand plan={plan} yarn={yarn} index={index} />
       <button
         type="button"
@@ -97,7 +105,13 @@ function OnHand({ plan, yarn, index }: OnHandProps) {
     setYarns(replaced(plan.yarns, index, next), `yarn ${index} on hand`);
   };
   return (
-    <MassField label="On hand" grams={yarn.onHand ?? null} units={plan.units} onGrams={set} path={`yarns[${index}].onHand`} />
+    <MassField
+      label="On hand"
+      grams={yarn.onHand ?? null}
+      units={plan.units}
+      onGrams={set}
+      path={`yarns[${index}].onHand`}
+    />
   );
 }
 
@@ -120,7 +134,12 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
         Add a yarn
       </button>
       {offered.map((it: ShelfYarn) => (
-        <button type="button" key={it.id} class="button shelf-yarn" onClick={() => add(asPlanYarn(it, letter, gramsLeft(it)))}>
+        <button
+          type="button"
+          key={it.id}
+          class="button shelf-yarn"
+          onClick={() => add(asPlanYarn(it, letter, gramsLeft(it)))}
+        >
           <span class="shelf-dot" style={{ backgroundColor: it.colour }} aria-hidden="true" />
           {it.name}
         </button>

@@ -104,7 +104,11 @@ function paintHeld(
   y: number,
 ): void {
   const room = kind === 'slot' ? frame.bottom - frame.top - 8 : 44;
-  const radius = Math.min(frame.pitch * (kind === 'slot' ? 0.42 : 0.36), 17, room / 2 / holds.length);
+  const radius = Math.min(
+    frame.pitch * (kind === 'slot' ? 0.42 : 0.36),
+    17,
+    room / 2 / holds.length,
+  );
   const step = kind === 'slot' ? 2 * radius + 3 : 2 * radius;
   holds.forEach((letter, i) => {
     paintEnd(ctx, frame, letter, x, y + (i - (holds.length - 1) / 2) * step, radius);
@@ -191,7 +195,8 @@ function paintReed(ctx: CanvasRenderingContext2D, frame: Frame, reed: number): v
   ctx.fillStyle = palette.quiet;
   columns.forEach((column, i) => {
     const left = centreOf(frame, i) - pitch / 2;
-    if (columns[i - 1]?.number !== column.number) ctx.fillRect(left - 1.5, reed, 3, bottom - reed + RAIL);
+    if (columns[i - 1]?.number !== column.number)
+      ctx.fillRect(left - 1.5, reed, 3, bottom - reed + RAIL);
     if (i === columns.length - 1) ctx.fillRect(left + pitch - 1.5, reed, 3, bottom - reed + RAIL);
   });
   const width = columns.length * pitch;

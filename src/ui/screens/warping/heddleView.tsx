@@ -36,10 +36,12 @@ export function HeddleView({ work, done }: { readonly work: Work; readonly done:
     });
   return (
     <figure class="heddle">
-      <Canvas class="heddle-strip" label={`The whole warp, from the ${seenFrom}`} paint={paintAll} />
-      {hasStep ? (
-        <Canvas class="heddle-part" label={partLabel(work)} paint={paintPart} />
-      ) : null}
+      <Canvas
+        class="heddle-strip"
+        label={`The whole warp, from the ${seenFrom}`}
+        paint={paintAll}
+      />
+      {hasStep ? <Canvas class="heddle-part" label={partLabel(work)} paint={paintPart} /> : null}
       <figcaption>{captionOf(work)}</figcaption>
     </figure>
   );

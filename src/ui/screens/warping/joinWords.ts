@@ -12,7 +12,9 @@ export function joinWords(joins: readonly YarnJoin[], name: NameOf): readonly st
 function begins(joins: readonly YarnJoin[], name: NameOf): readonly string[] {
   const tied = joins.filter((join) => join.begins.kind === 'tie-on').map((join) => name(join.yarn));
   const picked = joins.flatMap(({ yarn, begins }) =>
-    begins.kind === 'pick-up' ? [`Pick ${name(yarn)} up again behind slot ${begins.from + 1}.`] : [],
+    begins.kind === 'pick-up'
+      ? [`Pick ${name(yarn)} up again behind slot ${begins.from + 1}.`]
+      : [],
   );
   return [...(tied.length === 0 ? [] : [`Tie ${sentence(tied)} to the back beam.`]), ...picked];
 }

@@ -21,7 +21,10 @@ const PALE = 0.3;
 const POINTER = 12;
 
 /** The share of the weaving width that the warp takes, from the left as the list runs. */
-export function shareOf(start: WarpStart, used: number): { readonly from: number; readonly to: number } {
+export function shareOf(
+  start: WarpStart,
+  used: number,
+): { readonly from: number; readonly to: number } {
   return { from: start.index / start.of, to: Math.min(1, (start.index + used) / start.of) };
 }
 
@@ -69,7 +72,11 @@ function paintColumn(
   ctx.globalAlpha = 1;
 }
 
-function paintMiddle(ctx: CanvasRenderingContext2D, { width, palette }: StripPicture, bottom: number) {
+function paintMiddle(
+  ctx: CanvasRenderingContext2D,
+  { width, palette }: StripPicture,
+  bottom: number,
+) {
   ctx.fillStyle = palette.ink;
   ctx.fillRect(width / 2 - 1, bottom - 8, 2, 8);
 }

@@ -1,11 +1,192 @@
-import { showWarps } from '../../actions.ts';
+/** Warping: the list a weaver warps from, ticked off step by step, at its place again at any time. */
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Viewpoint, WarpingWay } from '../../../core/plan/warping/list.ts';
+import { usualWay, warpingList } from '../../../core/plan/warping.ts';
+import { sheetOf } from '../../../core/planner/sheet.ts';
+import { showWarps, weave } from '../../actions.ts';
+import { listenToPedals } from '../../device/pedals.ts';
+import { keepAwake, letSleep } from '../../device/wakeLock.ts';
+import { count } from '../../format.ts';
+import { say } from '../../messages.ts';
+import { controlsHand, notice, type Session, session, trouble, unsaved } from '../../state.ts';
+import '../../style/weave.css';
+import '../../style/warping.css';
+import { Before } from './before.tsx';
+import { HeddleView } from './heddleView.tsx';
+import { StepCall } from './stepCall.tsx';
+import { StepList } from './stepList.tsx';
+import { startList, takeBack, tick } from './ticking.ts';
+import { WaySheet } from './waySheet.tsx';
+import { stepWords, type Work } from './words.ts';
 
 export function WarpingScreen() {
+  const now = session.value;
+  return now === null ? null : <Warping key={now.warp.id} now={now} />;
+}
+
+function Warping({ now }: { readonly now: Session }) {
+  const { work, way, look } = useWork(now);
+  const [more, setMore] = useState(false);
+  const done = Math.min(now.progress.warped, work.list.steps.length);
+  const step = work.list.steps[done];
+  const onTick = (timeStamp: number) => tick(timeStamp, work.list, way);
+  useBench(onTick);
   return (
-    <main>
-      <button type="button" class="button" onClick={() => void showWarps()}>
-        ‹ Warps
-      </button>
+    <main class={`warping hand-${controlsHand.value}`}>
+      <Head now={now} isDone={step === undefined} />
+      {step === undefined ? (
+        <WarpedCall work={work} />
+      ) : (
+        <StepCall work={work} step={step} done={done} />
+      )}
+      <div class="warping-body">
+        <div class="warping-picture">
+          <HeddleView work={work} done={done} />
+          {step?.phase === 'setup' ? <Before work={work} /> : null}
+        </div>
+        <StepList work={work} done={done} />
+      </div>
+      <Foot work={work} done={done} onTick={onTick} onMore={() => setMore(true)} />
+      {more ? (
+        <WaySheet
+          work={work}
+          way={way}
+          done={done}
+          onSeenFrom={look}
+          onClose={() => setMore(false)}
+        />
+      ) : null}
     </main>
   );
+}
+
+/** The list of this warp as its log says it is put on, and where the weaver stands now. */
+function useWork({ plan, progress }: Session) {
+  const logged = progress.warpingWay ?? usualWay(plan);
+  const [seenFrom, setSeenFrom] = useState<Viewpoint | null>(null);
+  const way: WarpingWay = { ...logged, seenFrom: seenFrom ?? logged.seenFrom };
+  const { method, viewpoint } = logged;
+  const warpLength = useMemo(() => sheetOf(plan).warpLength.wound, [plan]);
+  const list = useMemo(
+    () => warpingList(plan, { method, viewpoint, warpLength }),
+    [plan, method, viewpoint, warpLength],
+  );
+  const look = (from: Viewpoint) => {
+    setSeenFrom(from);
+    // Nothing is warped yet: the list may as well begin at the weaver's left.
+    if (progress.warped === 0) startList({ method, viewpoint: from, seenFrom: from });
+  };
+  const work: Work = { plan, list, seenFrom: way.seenFrom };
+  return { work, way, look };
+}
+
+function useBench(onTick: (timeStamp: number) => void): void {
+  const latest = useRef(onTick);
+  latest.current = onTick;
+  // Before the first paint, so that no press on what is seen goes astray.
+  useLayoutEffect(
+    () =>
+      listenToPedals({
+        onThrow: (timeStamp) => latest.current(timeStamp),
+        onUndo: takeBack,
+        listening: () => document.querySelector('dialog[open]') === null,
+      }),
+    [],
+  );
+  useEffect(() => {
+    void keepAwake();
+    return () => void letSleep();
+  }, []);
+}
+
+function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean }) {
+  const safe = unsaved.value === 0 && trouble.value === null;
+  return (
+    <header class="weave-head">
+      <button type="button" class="button quiet" onClick={() => void showWarps()}>
+        ‹ Warps
+      </button>
+      <h1>
+        <span class="of">Warping </span>
+        {now.warp.name}
+      </h1>
+      <p class="saved" data-saved={safe}>
+        {safe ? say.saved : trouble.value === null ? say.saving : say.notSaved}
+      </p>
+      {isDone ? (
+        <button type="button" class="button strong" onClick={() => void weave(now.warp.id)}>
+          Weave
+        </button>
+      ) : null}
+    </header>
+  );
+}
+
+function WarpedCall({ work }: { readonly work: Work }) {
+  return (
+    <section class="step-call" aria-label="The step to do">
+      <p class="step-phase">All {count(work.list.steps.length, 'step')} done</p>
+      <div class="step-main">
+        <p class="step-yarn">
+          <span class="step-name">The warp is on</span>
+        </p>
+        <p class="step-amount">
+          <span class="step-count">{work.list.ends}</span>
+          <span class="step-unit">ends</span>
+        </p>
+      </div>
+      <p class="step-hands">Tie on in front, and weave.</p>
+    </section>
+  );
+}
+
+interface FootProps {
+  readonly work: Work;
+  readonly done: number;
+  readonly onTick: (timeStamp: number) => void;
+  readonly onMore: () => void;
+}
+
+function Foot({ work, done, onTick, onMore }: FootProps) {
+  const step = work.list.steps[done];
+  return (
+    <footer class="warping-foot">
+      <p class="warping-notice" role="status">
+        {notice.value}
+      </p>
+      <button type="button" class="button bench" onClick={takeBack}>
+        <span class="bench-sign" aria-hidden="true">
+          ↶
+        </span>
+        Undo
+      </button>
+      <button
+        type="button"
+        class="button strong tick"
+        disabled={step === undefined}
+        onClick={(event) => {
+          onTick(event.timeStamp);
+          void keepAwake();
+        }}
+      >
+        <span class="tick-word">Done</span>
+        {step === undefined ? null : <span class="tick-what">{tickWords(work, done)}</span>}
+      </button>
+      <button type="button" class="button bench" onClick={onMore} aria-haspopup="dialog">
+        <span class="bench-sign" aria-hidden="true">
+          ⋯
+        </span>
+        More
+      </button>
+    </footer>
+  );
+}
+
+/** What the tick will stand for: nobody should have to look up for it. */
+function tickWords(work: Work, done: number): string {
+  const step = work.list.steps[done];
+  if (step === undefined) return '';
+  const { amount, place, title } = stepWords(work, step);
+  if (step.phase === 'setup' || amount === null) return title;
+  return `${amount.count} ${amount.unit}, ${place}`;
 }

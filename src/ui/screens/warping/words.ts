@@ -158,11 +158,7 @@ function placeWords(place: ThreadPlace): string {
   return place.kind === 'shaft' ? `shaft ${place.shaft}` : `${place.kind} ${place.index + 1}`;
 }
 
-function dentWords(
-  { loom }: Plan,
-  _: ThreadStep,
-  dents: NonNullable<ThreadStep['dents']>,
-): string {
+function dentWords({ loom }: Plan, _: ThreadStep, dents: NonNullable<ThreadStep['dents']>): string {
   const place = range('Dent', dents.from, dents.to);
   const each = loom.endsPerDent === 1 ? '' : `, ${loom.endsPerDent} ends in each`;
   const shared = dents.sharesFirst ? '; the first already holds some' : '';

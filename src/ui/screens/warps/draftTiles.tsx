@@ -1,8 +1,8 @@
 /** Plans begun and not yet on the loom. */
 import { useEffect, useState } from 'preact/hooks';
-import { drafts, openDraft, removeDraft, type StoredDraft } from '../../planning.ts';
 import { count } from '../../format.ts';
 import { Sheet } from '../../parts/sheet.tsx';
+import { drafts, openDraft, removeDraft, type StoredDraft } from '../../planning.ts';
 
 export function DraftTiles() {
   const [all, setAll] = useState<readonly StoredDraft[]>([]);

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
-import { removeWarp, weave } from '../../actions.ts';
+import { openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
@@ -35,6 +35,11 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         {progress === null ? null : (
           <button type="button" class="button strong" onClick={() => void weave(warp.id)}>
             {progress.pick === 0 ? 'Weave' : progress.cutOff ? 'Look' : 'Go on'}
+          </button>
+        )}
+        {progress === null || progress.pick > 0 || progress.cutOff ? null : (
+          <button type="button" class="button" onClick={() => void openWarping(warp.id)}>
+            {progress.warped === 0 ? 'Warp it' : 'Warping'}
           </button>
         )}
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>

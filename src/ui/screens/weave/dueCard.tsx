@@ -80,7 +80,9 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
         </span>
       </p>
       <div class="due-buttons">
-        {due.kind === 'course' && due.due.at === progress.pick ? <OnePickMore progress={progress} due={due.due} /> : null}
+        {due.kind === 'course' && due.due.at === progress.pick ? (
+          <OnePickMore progress={progress} due={due.due} />
+        ) : null}
         {due.kind === 'look' || due.deferred ? null : (
           <button
             type="button"

@@ -18,7 +18,7 @@ export interface OrderStripProps {
 const LETTER_FROM = 24;
 const COUNT_FROM = 34;
 const THREADS_FROM = 3;
-/** So many bands are read out; nobody listens to five hundred. */
+/** So many bands are read out, and shown in little: nobody listens to five hundred. */
 const MOST_SAID = 30;
 
 export function OrderStrip({ bands, yarns, thread }: OrderStripProps) {
@@ -124,15 +124,22 @@ function paintLetter(
   ctx.fillText(String(band.threads), x, y + 10, 2 * half - 4);
 }
 
-/** A row's own bands, small, as far as they fit. */
-export function Sliver({ bands, yarns }: Pick<OrderStripProps, 'bands' | 'yarns'>) {
+export interface SliverProps extends Pick<OrderStripProps, 'bands' | 'yarns'> {
+  /** How long beside the largest of the list, 0 to 1. */
+  readonly share: number;
+}
+
+/** A row's own bands, small: as long as its share, and as many as can be told apart. */
+export function Sliver({ bands, yarns, share }: SliverProps) {
   if (bands === null) return null;
+  const style = {
+    width: `${share * 100}%`,
+    backgroundImage: gradientOf(bands.slice(0, MOST_SAID), yarns),
+  };
   return (
-    <span
-      class="row-sliver"
-      aria-hidden="true"
-      style={{ backgroundImage: gradientOf(bands.slice(0, 40), yarns) }}
-    />
+    <span class="row-sliver" aria-hidden="true">
+      <span style={style} />
+    </span>
   );
 }
 

@@ -2,6 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import { type Nest, type Place, replaceRow, rowsOf } from '../../../../core/plan/listEdits.ts';
 import type { Letter } from '../../../../core/plan/plan.ts';
+import type { Band } from '../../../../core/planner/orderBands.ts';
 import { ProblemsAt } from '../../../parts/problemsAt.tsx';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { isSame, type OrderRows, pathOf, yarnOf } from './orderRows.ts';
@@ -16,6 +17,10 @@ interface RowListProps<T extends Nest> {
 }
 
 export function RowList<T extends Nest>({ order, rows, outer }: RowListProps<T>) {
+  const { trade } = order;
+  const bands = useMemo(() => rows.map((row) => trade.bands([row])), [rows, trade]);
+  const sizes = bands.map(sizeOf);
+  const largest = Math.max(...sizes);
   return (
     <ol class="order-rows">
       {rows.map((row, i) => {
@@ -26,8 +31,10 @@ export function RowList<T extends Nest>({ order, rows, outer }: RowListProps<T>)
             order={order}
             row={row}
             place={place}
-            before={rows[i - 1]}
-            after={rows[i + 1]}
+            bands={bands[i] ?? null}
+            share={(sizes[i] ?? 0) / largest}
+            before={bands[i - 1]?.at(-1)?.yarn ?? null}
+            after={bands[i + 1]?.at(0)?.yarn ?? null}
           />
         );
       })}
@@ -35,25 +42,30 @@ export function RowList<T extends Nest>({ order, rows, outer }: RowListProps<T>)
   );
 }
 
+function sizeOf(bands: readonly Band[] | null): number {
+  return bands?.reduce((sum, band) => sum + band.extent, 0) ?? 0;
+}
+
 interface RowProps<T extends Nest> {
   readonly order: OrderRows<T>;
   readonly row: T;
   readonly place: Place;
+  readonly bands: readonly Band[] | null;
+  /** Its size beside the largest row of its list, 0 to 1. */
+  readonly share: number;
+  /** What is seen right before and right after it in its list. */
+  readonly before: Letter | null;
+  readonly after: Letter | null;
 }
 
-interface NeighbourProps<T extends Nest> extends RowProps<T> {
-  readonly before: T | undefined;
-  readonly after: T | undefined;
-}
-
-function Row<T extends Nest>(props: NeighbourProps<T>) {
+function Row<T extends Nest>(props: RowProps<T>) {
   const { order, row, place } = props;
   const isOpen = isSame(order.open, place);
   const inside = rowsOf(row);
   const path = pathOf(order.path, place);
   return (
     <li class={inside === null ? 'order-row' : 'order-row order-group'} data-open={isOpen}>
-      <RowHead order={order} row={row} place={place} />
+      <RowHead {...props} />
       {isOpen ? <RowCard {...props} /> : <ClosedProblems path={path} group={inside !== null} />}
       {inside === null ? null : (
         <div class="order-inside">
@@ -82,11 +94,10 @@ function ClosedProblems({ path, group }: { readonly path: string; readonly group
 /** So many turns are shown in the one line of a row. */
 const MOST_TURNS = 4;
 
-function RowHead<T extends Nest>({ order, row, place }: RowProps<T>) {
+function RowHead<T extends Nest>({ order, row, place, bands, share }: RowProps<T>) {
   const { yarns, trade } = order;
   const isOpen = isSame(order.open, place);
   const { turns, main, more } = trade.words(row);
-  const bands = useMemo(() => trade.bands([row]), [row, trade]);
   return (
     <button
       type="button"
@@ -110,12 +121,13 @@ function RowHead<T extends Nest>({ order, row, place }: RowProps<T>) {
       <span class="row-words">
         <strong>{main}</strong> <span class="row-more">{more}</span>
       </span>
-      <Sliver bands={bands} yarns={yarns} />
+      <Sliver bands={bands} yarns={yarns} share={share} />
     </button>
   );
 }
 
-function RowCard<T extends Nest>({ order, row, place, before, after }: NeighbourProps<T>) {
+function RowCard<T extends Nest>(props: RowProps<T>) {
+  const { order, row, place } = props;
   const { rows, trade } = order;
   const path = pathOf(order.path, place);
   const set = (next: T, about: string | null) =>
@@ -124,25 +136,32 @@ function RowCard<T extends Nest>({ order, row, place, before, after }: Neighbour
     <div class="row-card" key={place.join('.')}>
       <ProblemsAt path={path} />
       {trade.fields(row, path, set)}
-      <Melting order={order} row={row} before={before} after={after} />
+      <Melting {...props} />
       <RowTools order={order} place={place} />
+      <AddBelow {...props} />
     </div>
   );
 }
 
-type MeltingProps<T extends Nest> = Omit<NeighbourProps<T>, 'place'>;
+/** Behind the last row of all the bar at the end of the order does the same; a group adds inside. */
+function AddBelow<T extends Nest>({ order, row, place }: RowProps<T>) {
+  const i = place.at(-1) ?? 0;
+  const isLast = place.length === 1 && i === order.rows.length - 1;
+  if (isLast || rowsOf(row) !== null) return null;
+  return <AddBar order={order} place={[...place.slice(0, -1), i + 1]} label="Add below" />;
+}
 
 /** Says where a row and its neighbour will be seen as one stripe. */
-function Melting<T extends Nest>({ order, row, before, after }: MeltingProps<T>) {
-  const bandsOf = (it: T | undefined) => (it === undefined ? [] : (order.trade.bands([it]) ?? []));
-  const own = bandsOf(row);
-  const [first, last] = [own.at(0)?.yarn, own.at(-1)?.yarn];
-  const isBefore = first !== undefined && bandsOf(before).at(-1)?.yarn === first;
-  const isAfter = last !== undefined && bandsOf(after).at(0)?.yarn === last;
+function Melting<T extends Nest>({ bands, before, after }: RowProps<T>) {
+  const [first, last] = [bands?.at(0)?.yarn, bands?.at(-1)?.yarn];
   return (
     <>
-      {isBefore ? <p class="hint">{meltingWords(first, 'above')}</p> : null}
-      {isAfter ? <p class="hint">{meltingWords(last, 'below')}</p> : null}
+      {first !== undefined && first === before ? (
+        <p class="hint">{meltingWords(first, 'above')}</p>
+      ) : null}
+      {last !== undefined && last === after ? (
+        <p class="hint">{meltingWords(last, 'below')}</p>
+      ) : null}
     </>
   );
 }

@@ -142,7 +142,7 @@ function Ends({ block, beat, path, set }: Props) {
   const letters = new Set(block.cycle.map((turn) => turn.yarn));
   const inCycle = beat.yarns.filter((yarn) => letters.has(yarn.letter));
   return (
-    <div class="row-fields">
+    <div class="row-ends">
       <YarnPicker
         label="Opens on"
         yarns={inCycle}

@@ -109,16 +109,19 @@ function YarnHere({ block, yarn, path, set }: YarnHereProps) {
       <legend>
         <Swatch yarn={yarn} /> <span class="unseen">{letter}</span> {yarn.name}
       </legend>
-      <Choice
+      <Picked
         label="While others work it"
         chosen={resting?.mode ?? 'auto'}
+        options={RESTING_WORDS}
         onChoose={(mode) => rest(restingOf(mode))}
-        options={[
-          { value: 'auto', words: 'as the plan says' },
-          { value: 'float', words: 'floats' },
-          { value: 'catch', words: 'is caught' },
-          { value: 'cut', words: 'is cut' },
-        ]}
+      />
+      <Picked
+        label="If it starts here, it starts"
+        chosen={block.starts?.[letter] ?? 'plan'}
+        options={START_WORDS}
+        onChoose={(side) =>
+          set(withEntry(block, 'starts', letter, side === 'plan' ? undefined : side), null)
+        }
       />
       {resting?.mode === 'catch' ? (
         <NumberField
@@ -130,19 +133,48 @@ function YarnHere({ block, yarn, path, set }: YarnHereProps) {
           onValue={(every) => rest({ mode: 'catch', every }, at)}
         />
       ) : null}
-      <Choice
-        label="If it starts here, it starts from"
-        chosen={block.starts?.[letter] ?? 'plan'}
-        onChoose={(side) =>
-          set(withEntry(block, 'starts', letter, side === 'plan' ? undefined : side), null)
-        }
-        options={[
-          { value: 'plan', words: 'where the others work' },
-          { value: 'left', words: 'left' },
-          { value: 'right', words: 'right' },
-        ]}
-      />
     </fieldset>
+  );
+}
+
+const RESTING_WORDS = {
+  auto: 'as the plan says',
+  float: 'floats',
+  catch: 'is caught',
+  cut: 'is cut',
+} as const satisfies Record<Resting['mode'] | 'auto', string>;
+
+const START_WORDS = {
+  plan: 'where the others work',
+  left: 'on the left',
+  right: 'on the right',
+} as const satisfies Record<Side | 'plan', string>;
+
+interface PickedProps<K extends string> {
+  readonly label: string;
+  readonly chosen: K;
+  readonly options: Readonly<Record<K, string>>;
+  readonly onChoose: (value: K) => void;
+}
+
+/** One of a few in a line: these are set so seldom that big buttons would only be in the way. */
+function Picked<K extends string>({ label, chosen, options, onChoose }: PickedProps<K>) {
+  const values = Object.keys(options) as K[];
+  const choose = (value: string) => {
+    const found = values.find((it) => it === value);
+    if (found !== undefined) onChoose(found);
+  };
+  return (
+    <label class="field">
+      <span class="field-label">{label}</span>
+      <select value={chosen} onChange={(event) => choose(event.currentTarget.value)}>
+        {values.map((value) => (
+          <option key={value} value={value}>
+            {options[value]}
+          </option>
+        ))}
+      </select>
+    </label>
   );
 }
 
