@@ -4,7 +4,7 @@ import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, showWarps, theStore, weave } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
-import { screen } from './state.ts';
+import { screen, settings } from './state.ts';
 
 const KIND = 'draft' as const;
 
@@ -23,8 +23,9 @@ export async function drafts(): Promise<readonly StoredDraft[]> {
     .sort((a, b) => b.changedAt.localeCompare(a.changedAt));
 }
 
-export function startDraft(plan: Plan = newPlan('inch', 'rigid-heddle')): void {
-  show({ id: newId(), plan, past: [], future: [], about: null });
+export function startDraft(plan?: Plan): void {
+  const from = plan ?? newPlan(settings.peek().units, 'rigid-heddle');
+  show({ id: newId(), plan: from, past: [], future: [], about: null });
   save();
 }
 

@@ -32,7 +32,7 @@ export type ShelfThing =
 export const takenOff = signal<ShelfThing | null>(null);
 
 /** The last write asked for: whoever reads the store waits for it, or would miss it. */
-let saving: Promise<void> = Promise.resolve();
+let saving: Promise<unknown> = Promise.resolve();
 
 function save(work: Promise<unknown>): void {
   saving = guarded(work);

@@ -69,8 +69,7 @@ describe('in Chromium', () => {
     await server.stop();
     await expect(fetch(server.url)).rejects.toThrow();
     await browser.page.reload();
-    await browser.page.waitForFunction(`${shownText} !== ''`);
-    expect(await browser.page.evaluate(shownText)).toBe(before);
+    await expect.poll(() => browser.page.evaluate(shownText)).toBe(before);
     await server.start();
   });
 

@@ -10,19 +10,17 @@
 import type { Mm } from '../measure/length.ts';
 import type { ClothPart, ClothPlan } from './clothPlan.ts';
 import { BARE } from './clothRows.ts';
+import { lightOfRow, paintPart, type SeenPart } from './composeLight.ts';
 import type { EyeBlur } from './eye.ts';
-import { BYTE_OF_LIGHT, LIGHT_STEPS, lightOfPixel } from './linearLight.ts';
+import { LIGHT_STEPS, lightOfPixel } from './linearLight.ts';
 import {
   type Axis,
   addThread,
   axisOver,
-  backToRgb,
   type Channels,
   channelsOf,
-  LEAST_SPREAD,
   ONE,
   reach,
-  termAt,
 } from './pixelShares.ts';
 
 /** Where on the page a picture of so many pixels lies. */
@@ -78,14 +76,6 @@ export function lightSeen(cloth: ClothPlan, view: Glimpse, sight: Sight): Float6
   return light;
 }
 
-/** What a part of the cloth is along the two edges of the picture, and what lies behind it. */
-interface SeenPart {
-  readonly ground: Channels;
-  readonly blurred: boolean;
-  readonly columns: Axis;
-  readonly rows: Axis;
-}
-
 /**
  * The part on the pixels of a picture, or null where it does not meet it. Colours are taken as what
  * they add to the ground, so that what is not covered is nought.
@@ -97,15 +87,27 @@ function seenPart(
   { blur, ground }: Sight,
 ): SeenPart | null {
   const spread: EyeBlur = { light: blur.light * view.scale, colour: blur.colour * view.scale };
-  const blurred = spread.colour > LEAST_SPREAD;
-  const base = channelsOf(ground, blurred);
-  const ink = (pixel: number): Channels => {
-    const [a, b, c] = channelsOf(pixel, blurred);
+  const split = spread.colour !== spread.light;
+  const base = channelsOf(ground, split);
+  const ink = memoised((pixel: number): Channels => {
+    const [a, b, c] = channelsOf(pixel, split);
     return [a - base[0], b - base[1], c - base[2]];
-  };
+  });
   const columns = columnsOf(cloth, part, view, spread, ink);
   const rows = columns && rowsOf(cloth, part, view, spread, ink);
-  return columns && rows && { ground: base, blurred, columns, rows };
+  return columns && rows && { ground: base, split, columns, rows };
+}
+
+/** A cloth has few colours and many threads. */
+function memoised<T>(of: (pixel: number) => T): (pixel: number) => T {
+  const known = new Map<number, T>();
+  return (pixel) => {
+    const old = known.get(pixel);
+    if (old !== undefined) return old;
+    const made = of(pixel);
+    known.set(pixel, made);
+    return made;
+  };
 }
 
 /** Two a shed, one for warp left bare, and an empty one, so that they pair. */
@@ -134,11 +136,11 @@ function columnsOf(
   for (let end = from; end < Math.min(to, ends.length); end++) {
     const colour = ink(ends[end] ?? 0);
     const left = start + end * step;
-    const parts = lifts.map((lift, shed) =>
-      lift[end] === 1 ? { term: 2 * shed, value: colour } : { term: 2 * shed + 1, value: ONE },
-    );
-    addThread(axis, [left, left + step], spread, parts);
-    addThread(axis, [left + thin, left + step - thin], spread, [{ term: bare, value: colour }]);
+    for (const [shed, lift] of lifts.entries()) {
+      if (lift[end] === 1) addThread(axis, left, left + step, spread, 2 * shed, colour);
+      else addThread(axis, left, left + step, spread, 2 * shed + 1, ONE);
+    }
+    addThread(axis, left + thin, left + step - thin, spread, bare, colour);
   }
   return axis;
 }
@@ -162,15 +164,12 @@ function rowsOf(
   const top = axis.first - margin;
   for (let row = rowAt(part, lowest); row < count && place(row) > top; row++) {
     const shed = sheds[row] ?? 0;
-    const term = 2 * shed;
-    const parts =
-      shed === BARE
-        ? [{ term: bare, value: ONE }]
-        : [
-            { term, value: ONE },
-            { term: term + 1, value: ink(colours[row] ?? 0) },
-          ];
-    addThread(axis, [place(row + 1), place(row)], spread, parts);
+    const [low, high] = [place(row + 1), place(row)];
+    if (shed === BARE) addThread(axis, low, high, spread, bare, ONE);
+    else {
+      addThread(axis, low, high, spread, 2 * shed, ONE);
+      addThread(axis, low, high, spread, 2 * shed + 1, ink(colours[row] ?? 0));
+    }
   }
   return axis;
 }
@@ -185,80 +184,4 @@ export function rowAt({ rows: { at, count } }: ClothPart, length: Mm): number {
     else high = middle - 1;
   }
   return low;
-}
-
-function paintPart(seen: SeenPart, width: number, out: Uint32Array): void {
-  const { columns, rows } = seen;
-  const row = new Float64Array(columns.pixels * 3);
-  let from = -1;
-  for (let y = 0; y < rows.pixels; y++) {
-    const start = (rows.first + y) * width + columns.first;
-    if (from >= 0 && isSameRow(rows, y)) out.copyWithin(start, from, from + columns.pixels);
-    else {
-      lightOfRow(seen, y, row);
-      encode(row, out, start);
-    }
-    from = start;
-  }
-}
-
-function isSameRow({ terms }: Axis, y: number): boolean {
-  const at = 3 * y;
-  return terms.every(
-    (term) =>
-      term[at] === term[at - 3] && term[at + 1] === term[at - 2] && term[at + 2] === term[at - 1],
-  );
-}
-
-/** Red, green and blue of a row of pixels, in steps of light. */
-function lightOfRow({ ground, blurred, columns, rows }: SeenPart, y: number, out: Float64Array) {
-  fillRow(out, ground);
-  // Two by two: ends up and ends down of one shed are there, or not there, together.
-  for (let k = 0; k < columns.terms.length; k += 2) {
-    const one = valueAt(rows, k, y);
-    const other = valueAt(rows, k + 1, y);
-    if (isNought(one) && isNought(other)) continue;
-    addTerms(out, termAt(columns, k), one, termAt(columns, k + 1), other);
-  }
-  if (blurred) backToRgb(out);
-}
-
-function valueAt(axis: Axis, term: number, y: number): Channels {
-  const line = termAt(axis, term);
-  return [line[3 * y] ?? 0, line[3 * y + 1] ?? 0, line[3 * y + 2] ?? 0];
-}
-
-function isNought([a, b, c]: Channels): boolean {
-  return a === 0 && b === 0 && c === 0;
-}
-
-function fillRow(out: Float64Array, [a, b, c]: Channels): void {
-  for (let at = 0; at < out.length; at += 3) {
-    out[at] = a;
-    out[at + 1] = b;
-    out[at + 2] = c;
-  }
-}
-
-function addTerms(
-  out: Float64Array,
-  one: Float64Array,
-  [a, b, c]: Channels,
-  other: Float64Array,
-  [d, e, f]: Channels,
-): void {
-  for (let at = 0; at < out.length; at += 3) {
-    out[at] = (out[at] ?? 0) + a * (one[at] ?? 0) + d * (other[at] ?? 0);
-    out[at + 1] = (out[at + 1] ?? 0) + b * (one[at + 1] ?? 0) + e * (other[at + 1] ?? 0);
-    out[at + 2] = (out[at + 2] ?? 0) + c * (one[at + 2] ?? 0) + f * (other[at + 2] ?? 0);
-  }
-}
-
-function encode(row: Float64Array, out: Uint32Array, start: number): void {
-  for (let at = 0, to = start; at < row.length; at += 3, to++) {
-    const red = BYTE_OF_LIGHT[((row[at] ?? 0) + 0.5) | 0] ?? 0;
-    const green = BYTE_OF_LIGHT[((row[at + 1] ?? 0) + 0.5) | 0] ?? 0;
-    const blue = BYTE_OF_LIGHT[((row[at + 2] ?? 0) + 0.5) | 0] ?? 0;
-    out[to] = 0xff000000 | (blue << 16) | (green << 8) | red;
-  }
 }

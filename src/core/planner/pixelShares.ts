@@ -22,12 +22,6 @@ export function termAt({ terms }: Axis, term: number): Float64Array {
   return line;
 }
 
-/** What a thread adds to a term. */
-export interface Share {
-  readonly term: number;
-  readonly value: Channels;
-}
-
 export const ONE: Channels = [1, 1, 1];
 
 /** Blurs of less than this many pixels are none. */
@@ -54,28 +48,29 @@ export function axisOver(
   return { first, pixels, terms: Array.from({ length: terms }, empty) };
 }
 
-/** Adds a thread that lies from `from` to `to`, in pixels, to the terms it belongs to. */
+/** Adds a thread that lies from `from` to `to`, in pixels, to a term, with its value per pixel. */
 export function addThread(
   axis: Axis,
-  [from, to]: readonly [number, number],
+  from: number,
+  to: number,
   spread: EyeBlur,
-  shares: readonly Share[],
+  term: number,
+  [a, b, c]: Channels,
 ): void {
   const { first, pixels } = axis;
   const alike = spread.light === spread.colour || spread.colour <= LEAST_SPREAD;
   const margin = spread.colour > LEAST_SPREAD ? reach(spread) : 0;
-  const begin = Math.max(0, Math.floor(from - margin) - first);
+  const line = termAt(axis, term);
   const end = Math.min(pixels, Math.ceil(to + margin) - first);
-  for (let pixel = begin; pixel < end; pixel++) {
-    const [a, b] = [from - first - pixel, to - first - pixel];
-    const light = leftOf(b, spread.light) - leftOf(a, spread.light);
-    const colour = alike ? light : leftOf(b, spread.colour) - leftOf(a, spread.colour);
-    for (const { term, value } of shares) {
-      const line = termAt(axis, term);
-      line[3 * pixel] = (line[3 * pixel] ?? 0) + light * value[0];
-      line[3 * pixel + 1] = (line[3 * pixel + 1] ?? 0) + colour * value[1];
-      line[3 * pixel + 2] = (line[3 * pixel + 2] ?? 0) + colour * value[2];
-    }
+  for (let pixel = Math.max(0, Math.floor(from - margin) - first); pixel < end; pixel++) {
+    const left = from - first - pixel;
+    const right = to - first - pixel;
+    const light = leftOf(right, spread.light) - leftOf(left, spread.light);
+    const colour = alike ? light : leftOf(right, spread.colour) - leftOf(left, spread.colour);
+    const at = 3 * pixel;
+    line[at] = (line[at] ?? 0) + light * a;
+    line[at + 1] = (line[at + 1] ?? 0) + colour * b;
+    line[at + 2] = (line[at + 2] ?? 0) + colour * c;
   }
 }
 

@@ -8,7 +8,7 @@ import { clothMemory, paintCloth } from './cloth/paint.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 
 export interface ClothCanvasProps {
-  /** What the picture shows, in words, for those who do not see it. */
+  /** What the picture shows, in words, for those who do not see it; empty inside a named control. */
   readonly label: string;
   /** Colour of every end, from the left as the weaver sits: pixels, as `pixelOf` makes them. */
   readonly ends: Uint32Array;
@@ -44,9 +44,16 @@ export function ClothCanvas(props: ClothCanvasProps) {
   usePainting(canvas, scene, props.motion);
   return (
     <div style={{ position: 'relative', width: '100%', height: '100%' }}>
-      <canvas ref={canvas} role="img" aria-label={props.label} style={FILLING} />
+      <canvas ref={canvas} {...namedAs(props.label)} style={FILLING} />
     </div>
   );
+}
+
+/** Without words of its own the picture belongs to what it stands in, and is not read aloud. */
+function namedAs(label: string) {
+  return label === ''
+    ? ({ 'aria-hidden': true } as const)
+    : ({ role: 'img', 'aria-label': label } as const);
 }
 
 /** Out of the flow: a canvas in it would stretch the box it is measured by. */

@@ -26,7 +26,12 @@ export function ColourPick({ colour, onColour }: ColourPickProps) {
       {photo === null ? (
         <Palette colour={colour} onColour={onColour} />
       ) : (
-        <PhotoColour photo={photo} onColour={onColour} onClose={() => setPhoto(null)} />
+        <PhotoColour
+          photo={photo}
+          colour={colour}
+          onColour={onColour}
+          onClose={() => setPhoto(null)}
+        />
       )}
     </fieldset>
   );

@@ -1,6 +1,7 @@
 /** A labelled control with its problems beside it. */
 import type { ComponentChildren } from 'preact';
 import { ProblemsAt } from './problemsAt.tsx';
+import '../style/fields.css';
 
 export interface FieldProps {
   readonly label: string;

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { clean } from '../../core/measure/steps.ts';
 import { ProblemsAt } from './problemsAt.tsx';
+import '../style/fields.css';
 import { Steps } from './steps.tsx';
 
 export interface NumberFieldProps {

@@ -6,6 +6,8 @@ import { drawPhoto, patchAt, type Spot } from '../device/photo.ts';
 
 export interface PhotoColourProps {
   readonly photo: File;
+  /** The colour as it is now: what was taken is seen beside the photo. */
+  readonly colour: Hex;
   readonly onColour: (colour: Hex) => void;
   readonly onClose: () => void;
 }
@@ -21,7 +23,7 @@ const ARROWS: Readonly<Record<string, Spot>> = {
   ArrowDown: { x: 0, y: STEP },
 };
 
-export function PhotoColour({ photo, onColour, onClose }: PhotoColourProps) {
+export function PhotoColour({ photo, colour, onColour, onClose }: PhotoColourProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const [shown, setShown] = useState<Shown>('reading');
   const [spot, setSpot] = useState<Spot | null>(null);
@@ -31,38 +33,60 @@ export function PhotoColour({ photo, onColour, onClose }: PhotoColourProps) {
     setSpot(null);
     void drawPhoto(photo, it).then((drawn) => setShown(drawn ? 'there' : 'unreadable'));
   }, [photo]);
+  useEffect(() => {
+    if (shown === 'there') canvas.current?.parentElement?.scrollIntoView({ block: 'nearest' });
+  }, [shown]);
   const take = (next: Spot) => {
     setSpot(next);
-    const colour = canvas.current === null ? null : meanColour(patchAt(canvas.current, next));
-    if (colour !== null) onColour(colour);
+    const mean = canvas.current === null ? null : meanColour(patchAt(canvas.current, next));
+    if (mean !== null) onColour(mean);
   };
   return (
     <div class="photo">
-      <p class="hint" role="status">
-        {WORDS[shown]}
-      </p>
-      <button
-        type="button"
-        class="photo-tap"
-        hidden={shown !== 'there'}
-        aria-label="The photo: tap the yarn, or move the spot by the arrow keys"
-        onClick={(event) => {
-          if (event.detail > 0) take(spotUnder(event));
-        }}
-        onKeyDown={(event) => {
-          const by = ARROWS[event.key];
-          if (by === undefined) return;
-          event.preventDefault();
-          take(moved(spot ?? MIDDLE, by));
-        }}
-      >
-        <canvas ref={canvas} />
-        {spot === null ? null : <span class="photo-spot" style={placeOf(spot)} />}
-      </button>
+      <div class="photo-head">
+        {spot === null ? null : (
+          <span class="skein photo-colour" style={{ backgroundColor: colour }} aria-hidden="true" />
+        )}
+        <p class="hint" role="status">
+          {WORDS[shown]}
+        </p>
+      </div>
+      <PhotoTap canvas={canvas} hidden={shown !== 'there'} spot={spot} onSpot={take} />
       <button type="button" class="button" onClick={onClose}>
         {shown === 'there' ? 'Done with the photo' : 'Back to the palette'}
       </button>
     </div>
+  );
+}
+
+interface PhotoTapProps {
+  readonly canvas: { current: HTMLCanvasElement | null };
+  readonly hidden: boolean;
+  readonly spot: Spot | null;
+  readonly onSpot: (spot: Spot) => void;
+}
+
+function PhotoTap({ canvas, hidden, spot, onSpot }: PhotoTapProps) {
+  return (
+    <button
+      type="button"
+      class="photo-tap"
+      hidden={hidden}
+      aria-label="The photo: tap the yarn, or move the spot by the arrow keys"
+      onClick={(event) => {
+        // A click by the keyboard has no place.
+        if (event.detail > 0) onSpot(spotUnder(event));
+      }}
+      onKeyDown={(event) => {
+        const by = ARROWS[event.key];
+        if (by === undefined) return;
+        event.preventDefault();
+        onSpot(moved(spot ?? MIDDLE, by));
+      }}
+    >
+      <canvas ref={canvas} />
+      {spot === null ? null : <span class="photo-spot" style={placeOf(spot)} />}
+    </button>
   );
 }
 

@@ -2,7 +2,7 @@
 import { type Pair, timePair } from './pair.ts';
 import { PAIRS } from './pairs.ts';
 
-const [, , name = '', rounds = '40'] = process.argv;
+const [, , name = ''] = process.argv;
 const pair = new Map<string, Pair>(Object.entries(PAIRS)).get(name);
 if (pair === undefined) throw new Error(`got no pair named ${name}`);
-console.log(JSON.stringify(timePair(pair, Number(rounds))));
+console.log(JSON.stringify(timePair(pair)));

@@ -28,25 +28,40 @@ const PER_MS = { ms: 1, µs: 1_000 } as const;
 /** What the runs answered, kept where no compiler can prove that nobody looks. */
 const answers: unknown[] = [];
 
-/** Runs both `rounds` times in turns after warming both up. */
-export function timePair({ prepare, unit }: Pair, rounds: number): PairTimes {
+/** Enough for medians and p95s; a slow pair stops at the time (ms), but not before the fewest. */
+const TIMED = { most: 60, fewest: 15, ms: 6_000 } as const;
+const WARM_UP = { most: 12, fewest: 4, ms: 1_500 } as const;
+
+/**
+ * Runs both in turns after warming both up. No garbage is collected by force between the runs: that
+ * throws away compiled code too, and the next run would be of another program.
+ */
+export function timePair({ prepare, unit }: Pair): PairTimes {
   const { ours, floor, times } = prepare();
   const scale = PER_MS[unit] / times;
-  for (let i = 0; i < WARM_UP; i++) for (const run of [ours, floor]) if (run) timeOf(run);
-  const oursTimes: number[] = [];
-  const floorTimes: number[] = [];
-  for (let i = 0; i < rounds; i++) {
-    oursTimes.push(timeOf(ours) * scale);
-    if (floor !== undefined) floorTimes.push(timeOf(floor) * scale);
-  }
-  return { ours: oursTimes, floor: floor === undefined ? null : floorTimes };
+  inTurns(ours, floor, 1, WARM_UP);
+  return inTurns(ours, floor, scale, TIMED);
 }
 
-const WARM_UP = 8;
+type Rounds = { readonly most: number; readonly fewest: number; readonly ms: number };
+
+function inTurns(
+  ours: () => unknown,
+  floor: (() => unknown) | undefined,
+  scale: number,
+  rounds: Rounds,
+): PairTimes {
+  const end = performance.now() + rounds.ms;
+  const times = { ours: [] as number[], floor: [] as number[] };
+  for (let i = 0; i < rounds.most; i++) {
+    if (i >= rounds.fewest && performance.now() > end) break;
+    times.ours.push(timeOf(ours) * scale);
+    if (floor !== undefined) times.floor.push(timeOf(floor) * scale);
+  }
+  return { ours: times.ours, floor: floor === undefined ? null : times.floor };
+}
 
 function timeOf(run: () => unknown): number {
-  // The garbage of the run before is not this one's.
-  globalThis.gc?.();
   const start = performance.now();
   answers[0] = run();
   return performance.now() - start;

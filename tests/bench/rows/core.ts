@@ -6,8 +6,6 @@ import { PAIRS } from '../core/pairs.ts';
 import type { Ground } from '../ground.ts';
 import { type Bench, type Row, spreadOf } from '../row.ts';
 
-const ROUNDS = 40;
-
 export const coreBench: Bench<Ground> = {
   name: 'core',
   run: async ({ coreDir }) =>
@@ -15,7 +13,7 @@ export const coreBench: Bench<Ground> = {
 };
 
 function timesIn(coreDir: string, name: string): PairTimes {
-  const args = ['--expose-gc', join(coreDir, 'child.js'), name, String(ROUNDS)];
+  const args = [join(coreDir, 'child.js'), name];
   const ended = spawnSync(process.execPath, args, { encoding: 'utf8' });
   // Node also prints the whole line of the bundle that threw.
   const said = ended.stderr.split('\n').find((line) => /^\w*Error:/.test(line));

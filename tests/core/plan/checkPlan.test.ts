@@ -5,7 +5,7 @@ import { checkPlan, type PlanResult, readPlanText } from '../../../src/core/plan
 import { LIMITS } from '../../../src/core/plan/limits.ts';
 import type { Block } from '../../../src/core/plan/plan.ts';
 import { PROBLEM_CODES, type Problem } from '../../../src/core/plan/problems.ts';
-import { alternation, BASE, demo, pieceOf, solid } from './samples.ts';
+import { alternation, BASE, demo, INCH, pieceOf, solid } from './samples.ts';
 
 /** A sound plan with one place in it changed; `undefined` takes the field out. */
 function changed(path: string, value: unknown): unknown {
@@ -489,6 +489,14 @@ describe('a plan is accepted', () => {
     ],
     ['with as many blocks as may be laid', weaving(repeated(1000, repeated(20, solid('A', 2))))],
     ['as wide as its loom', changed('warp.order.0.ends', 500)],
+    [
+      'as wide as its loom, though 11 in times 8 to the inch is no whole number in millimetres',
+      {
+        ...BASE,
+        loom: { ...BASE.loom, dents: { count: 8, per: 'inch' }, weavingWidth: 11 * INCH },
+        warp: { ...BASE.warp, order: [{ kind: 'solid', yarn: 'A', ends: 88 }] },
+      },
+    ],
   ])('%s', (_, input) => {
     const result = checkPlan(input);
     expect(problemsOf(result)).toEqual([]);

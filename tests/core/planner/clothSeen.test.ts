@@ -170,6 +170,29 @@ describe('a pixel of the cloth', () => {
     );
   });
 
+  it('is painted with the nearest values a pixel can have', () => {
+    fc.assert(
+      fc.property(
+        anyPlan,
+        anyState,
+        anyView,
+        fc.constantFrom(0, 0.6),
+        (plan, state, view, soft) => {
+          const cloth = seenOf(plan, state);
+          const sight = { ...CLOSE, blur: { light: soft, colour: soft } };
+          const pixels = new Uint32Array(view.width * view.height);
+          paintSeen(cloth, view, sight, pixels);
+          const bytes = [...pixels].flatMap((pixel) => [0, 8, 16].map((n) => (pixel >>> n) & 0xff));
+          const wanted = [...lightSeen(cloth, view, sight)].map(
+            (light) => BYTE_OF_LIGHT[Math.round(light * LIGHT_STEPS)] ?? Number.NaN,
+          );
+          // A light on the border between two steps may be rounded either way.
+          expectClose(bytes, wanted, 1);
+        },
+      ),
+    );
+  });
+
   it('is the same whatever part of the picture is drawn with it', () => {
     fc.assert(
       fc.property(anyPlan, anyView, (plan, view) => {

@@ -78,7 +78,7 @@ describe('for any warp and wish', () => {
           expect({ ...fit.plan, warp: plan.warp }).toEqual(plan);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
     expect(found).toBeGreaterThan(10);
   });
@@ -92,7 +92,7 @@ describe('for any warp and wish', () => {
         );
         expect(new Set(seen).size).toBe(seen.length);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -114,7 +114,7 @@ describe('for any warp and wish', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
     expect(found).toBeGreaterThan(10);
   });
@@ -133,7 +133,7 @@ describe('for any warp and wish', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -156,7 +156,7 @@ describe('for any warp and wish', () => {
           expect(mirrored).toBe(true);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
     expect(found).toBeGreaterThan(10);
   });
@@ -200,7 +200,7 @@ describe('for any piece and wish', () => {
           expect(fit.mirrored).toBe(sheet?.mirrored);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
     expect(found).toBeGreaterThan(10);
   });
@@ -216,7 +216,7 @@ describe('for any piece and wish', () => {
         );
         expect(new Set(seen).size).toBe(seen.length);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 
@@ -234,7 +234,7 @@ describe('for any piece and wish', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
     expect(found).toBeGreaterThan(10);
   });

@@ -75,13 +75,8 @@ interface Family {
 
 function repeatFamily(lever: Lever): Family {
   const { least, most } = lever;
-  return {
-    way: 'repeat',
-    least,
-    most,
-    shifts: (steps) => [{ lever, steps }],
-    together: [[lever]],
-  };
+  const shifts = (steps: number) => [{ lever, steps }];
+  return { way: 'repeat', least, most, shifts, together: [[lever]] };
 }
 
 function groupFamily(group: readonly Lever[]): Family {
@@ -202,12 +197,13 @@ function searchIn<N extends Node>(
   family: Family,
   from: readonly N[],
 ): Found | null {
-  const known = new Map<number, number>();
+  // In proportion many parameters round to the same steps: each order is measured once.
+  const known = new Map<string, number>();
   const size = (n: number) => {
-    const before = known.get(n);
-    if (before !== undefined) return before;
-    const found = sizeOf(applied(from, family.shifts(n)));
-    known.set(n, found);
+    const shifts = family.shifts(n);
+    const key = shifts.map(({ steps }) => steps).join();
+    const found = known.get(key) ?? sizeOf(applied(from, shifts));
+    known.set(key, found);
     return found;
   };
   const bracket = bracketOf(size, target, family);

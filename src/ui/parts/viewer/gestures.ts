@@ -1,10 +1,5 @@
 /** Fingers, mouse, wheel and keys on the picture, as moves and zooms of its stage. */
-import type { Stage } from './stage.ts';
-
-interface Point {
-  readonly x: number;
-  readonly y: number;
-}
+import type { Point, Stage } from './stage.ts';
 
 /** How far a key or a button moves the page, as a share of the place, and how much it zooms. */
 export const STEP = 0.2;
@@ -65,23 +60,23 @@ export function pressed(key: string, canvas: HTMLCanvasElement, stage: Stage): b
   const [width, height] = [STEP * canvas.clientWidth, STEP * canvas.clientHeight];
   switch (key) {
     case 'ArrowLeft':
-      stage.move(width, 0);
+      stage.move(width, 0, 'gliding');
       return true;
     case 'ArrowRight':
-      stage.move(-width, 0);
+      stage.move(-width, 0, 'gliding');
       return true;
     case 'ArrowUp':
-      stage.move(0, height);
+      stage.move(0, height, 'gliding');
       return true;
     case 'ArrowDown':
-      stage.move(0, -height);
+      stage.move(0, -height, 'gliding');
       return true;
     case '+':
     case '=':
-      stage.zoom(ZOOM);
+      stage.zoom(ZOOM, undefined, 'gliding');
       return true;
     case '-':
-      stage.zoom(1 / ZOOM);
+      stage.zoom(1 / ZOOM, undefined, 'gliding');
       return true;
     case '0':
       stage.fit();

@@ -39,8 +39,9 @@ export function drawMarks(
   }
 }
 
-/** Pieces narrower than this, in pixels, go without a name. */
+/** Pieces narrower than this, or nearer to the next one below, in pixels, go without a name. */
 const NAMES_SHOW = 72;
+const NAME_ROOM = 30;
 
 /** Under each of several washed pieces its name, cut where it is too long. */
 export function drawNames(
@@ -50,7 +51,10 @@ export function drawNames(
   ink: string,
 ): void {
   const width = clothWidth * scale;
-  if (parts.length < 2 || width < NAMES_SHOW) return;
+  const below = parts.map(({ top }) => top).filter((top) => top > 0);
+  const feet = parts.map(({ top, length }) => top + length);
+  const room = Math.min(...below.map((top) => top - Math.max(0, ...feet.filter((it) => it < top))));
+  if (parts.length < 2 || width < NAMES_SHOW || room * scale < NAME_ROOM) return;
   ctx.font = '500 16px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';

@@ -16,11 +16,24 @@ export function paintGlimpse(
   const image = ctx.createImageData(view.width, view.height);
   const pixels = new Uint32Array(image.data.buffer);
   const amount = shading(cloth, view, sight);
-  if (amount < 1) paintSeen(cloth, view, sight, pixels);
+  if (amount < 1) paintSeen(cloth, view, softened(cloth, view, sight), pixels);
   else pixels.fill(sight.ground);
   if (amount > 0) shadeThreads(cloth, view, amount, pixels);
   ctx.putImageData(image, 0, 0);
   if (cloth.state === 'washed') paintFringes(ctx, cloth, view, sight);
+}
+
+/** Threads of fewer pixels than this make, with the pixels, patterns that nobody wove. */
+const CRISP = 3;
+/** A blur of so many pixels takes them away. */
+const SOFT = 0.55;
+
+/** The sight without those patterns: what is finer than the screen is blurred like what the eye blurs. */
+function softened(cloth: ClothPlan, { scale }: Glimpse, sight: Sight): Sight {
+  const need = Math.min(1, Math.max(0, (CRISP - endWidth(cloth) * scale) / 1.5));
+  const soft = (SOFT * need) / scale;
+  const { light, colour } = sight.blur;
+  return { ...sight, blur: { light: Math.hypot(light, soft), colour: Math.hypot(colour, soft) } };
 }
 
 /** Threads are flat up to so many pixels, and as round as they get from so many on. */

@@ -10,7 +10,7 @@ import { paintGlimpse } from './paintGlimpse.ts';
 const MOST_PIXELS = 16_000_000;
 const MOST_SIDE = 16_000;
 /** Pixels to a thread: more only makes the file larger. */
-const PER_THREAD = 10;
+const PER_THREAD = 7;
 const STRETCH = 256;
 
 /** Null where the browser refuses, or `wanted` says that nobody waits for it any more. */

@@ -3,6 +3,7 @@
  * in the component's state, so that a page drawn along by a finger renders no component.
  */
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
+import { reducedMotion } from '../../device/theme.ts';
 import {
   drawTiles,
   drawUnderlay,
@@ -28,13 +29,23 @@ export interface Stage {
   readonly show: (subject: Subject, look: Look) => void;
   readonly place: (width: number, height: number, dpr: number) => void;
   /** CSS pixels, as a finger draws the page along. */
-  readonly move: (right: number, down: number) => void;
+  readonly move: (right: number, down: number, how?: Motion) => void;
   /** The point, in CSS pixels from the canvas' corner, stays where it is; the middle when absent. */
-  readonly zoom: (by: number, at?: { readonly x: number; readonly y: number }) => void;
+  readonly zoom: (by: number, at?: Point, how?: Motion) => void;
   readonly fit: () => void;
   readonly close: () => void;
 }
 
+/** `gliding` where one tap moves far: the eye must see where to. */
+export type Motion = 'at once' | 'gliding';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Milliseconds of a glide. */
+const GLIDE = 160;
 /** Milliseconds of a frame for painting new tiles: the rest is for drawing them. */
 const BUDGET = 6;
 /** While the size changes, old tiles are stretched; for so long after the last change. */
@@ -56,6 +67,7 @@ interface State {
   /** Whether the weaver has moved away from the whole page. */
   isOwn: boolean;
   layer: Layer | null;
+  glide: { readonly from: View; readonly to: View; readonly since: number } | null;
   zoomedAt: number;
   frame: number;
 }
@@ -67,6 +79,7 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
     view: null,
     isOwn: false,
     layer: null,
+    glide: null,
     zoomedAt: Number.NEGATIVE_INFINITY,
     frame: 0,
   };
@@ -85,25 +98,44 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
 }
 
 function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
-  const change = (to: (view: View) => View) => {
+  const change = (to: (view: View) => View, how: Motion = 'at once') => {
     const { place, shows, view } = state;
     if (place === null || shows === null || view === null) return;
-    state.view = kept(to(view), shows.page, place);
+    const target = kept(to(state.glide?.to ?? view), shows.page, place);
+    const since = performance.now();
+    const glides = how === 'gliding' && !reducedMotion();
+    state.glide = glides ? { from: view, to: target, since } : null;
+    if (!glides) state.view = target;
+    if (target.scale !== view.scale) state.zoomedAt = glides ? since + GLIDE : since;
     state.isOwn = true;
     wake(canvas, state);
   };
   return {
-    move: (right, down) => change((view) => moved(view, right, down)),
-    zoom: (by, at) => {
-      state.zoomedAt = performance.now();
-      change((view) => zoomed(view, by, at === undefined ? undefined : fromMiddle(state, at)));
-    },
+    move: (right, down, how) => change((view) => moved(view, right, down), how),
+    zoom: (by, at, how) =>
+      change((view) => zoomed(view, by, at === undefined ? undefined : fromMiddle(state, at)), how),
     fit: () => {
+      const { place, shows } = state;
+      if (place === null || shows === null) return;
+      change(() => fitted(shows.page, place), 'gliding');
       state.isOwn = false;
-      settle(state);
-      wake(canvas, state);
     },
   };
+}
+
+/** The view of a moment on the way to where a glide ends: fast at first, gently at last. */
+function glideOn(state: State, now: number): void {
+  const { glide } = state;
+  if (glide === null) return;
+  const way = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
+  const part = 1 - (1 - way) ** 3;
+  const between = (from: number, to: number) => from + part * (to - from);
+  const { from, to } = glide;
+  const scale = from.scale * (to.scale / from.scale) ** part;
+  state.view = { x: between(from.x, to.x), y: between(from.y, to.y), scale };
+  if (way < 1) return;
+  state.view = to;
+  state.glide = null;
 }
 
 function showsOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'show' | 'place'> {
@@ -129,7 +161,7 @@ function wake(canvas: HTMLCanvasElement, state: State): void {
   });
 }
 
-function fromMiddle({ place }: State, { x, y }: { readonly x: number; readonly y: number }) {
+function fromMiddle({ place }: State, { x, y }: Point): Point {
   if (place === null) return { x: 0, y: 0 };
   return { x: x - place.left - place.width / 2, y: y - place.height / 2 };
 }
@@ -173,6 +205,7 @@ function settle(state: State): void {
 
 /** Paints a frame; true where another must follow. */
 function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
+  glideOn(state, now);
   const { place, shows, view } = state;
   const ctx = canvas.getContext('2d', { alpha: false });
   if (ctx === null || place === null || shows === null || view === null) return false;
@@ -189,7 +222,7 @@ function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
   }
   drawTiles(ctx, layer, shown);
   drawOver(ctx, shows, shown, place);
-  return unfinished || isMoving;
+  return unfinished || isMoving || state.glide !== null;
 }
 
 /** On whole device pixels: a tile drawn between two of them is blurred. */

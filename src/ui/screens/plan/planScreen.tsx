@@ -1,9 +1,10 @@
 /** The planner: parts of the plan on one side, what follows from them always in sight on the other. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { showWarps } from '../../actions.ts';
 import { checkedDraft, draft, draftProblems } from '../../draft.ts';
 import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
+import { loadShelf } from '../../shelf.ts';
 import '../../style/plan.css';
 import { LoomPart } from './loomPart.tsx';
 import { PiecesPart } from './piecesPart.tsx';
@@ -23,6 +24,9 @@ type PartId = (typeof PARTS)[number]['id'];
 
 export function PlanScreen() {
   const [chosen, setChosen] = useState<PartId>('loom');
+  useEffect(() => {
+    void loadShelf();
+  }, []);
   const now = draft.value;
   if (now === null) return null;
   const shown = PARTS.find((part) => part.id === chosen) ?? PARTS[0];

@@ -1,5 +1,5 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
@@ -10,14 +10,11 @@ import { Swatch } from '../../parts/swatch.tsx';
 import { type YarnDraft, YarnForm } from '../../parts/yarnForm.tsx';
 import { countWords } from '../../parts/yarnWords.ts';
 import { editPlan } from '../../planning.ts';
-import { gramsLeft, loadShelf, yarnShelf } from '../../shelf.ts';
+import { gramsLeft, yarnShelf } from '../../shelf.ts';
 import type { PartProps } from './part.ts';
 
 export function YarnsPart({ plan }: PartProps) {
   const [open, setOpen] = useState<number | null>(null);
-  useEffect(() => {
-    void loadShelf();
-  }, []);
   return (
     <div class="part-fields">
       <ProblemsAt path="yarns" />

@@ -11,30 +11,32 @@ export function Before({ work }: { readonly work: Work }) {
   const long = (mm: number) => length(mm, plan.units, 'long');
   return (
     <section class="before" aria-labelledby="before-title">
-      <h2 id="before-title">
-        {list.method === 'direct'
-          ? `${count(list.loops, 'loop')}, ${count(list.ends, 'end')}, peg at ${long(list.pegDistance)}`
-          : `${count(list.ends, 'end')} of ${long(list.pegDistance)}`}
-      </h2>
-      <ul class="takes">
-        {list.yarns.map(({ yarn, ends, loops, length: mm }) => (
-          <li key={yarn}>
-            <SwatchOf plan={plan} letter={yarn} />
-            <span>
-              {nameIn(plan, yarn)}: {list.method === 'direct' ? `${count(loops, 'loop')}, ` : ''}
-              {count(ends, 'end')}, {long(mm)}
-            </span>
-          </li>
-        ))}
-        {floating === null ? null : (
-          <li>
-            <SwatchOf plan={plan} letter={floating.yarn} />
-            <span>
-              {nameIn(plan, floating.yarn)}: 2 floating selvedges apart, {long(floating.length)}
-            </span>
-          </li>
-        )}
-      </ul>
+      <div>
+        <h2 id="before-title">
+          {list.method === 'direct'
+            ? `${count(list.loops, 'loop')}, ${count(list.ends, 'end')}, peg at ${long(list.pegDistance)}`
+            : `${count(list.ends, 'end')} of ${long(list.pegDistance)}`}
+        </h2>
+        <ul class="takes">
+          {list.yarns.map(({ yarn, ends, loops, length: mm }) => (
+            <li key={yarn}>
+              <SwatchOf plan={plan} letter={yarn} />
+              <span>
+                {nameIn(plan, yarn)}: {list.method === 'direct' ? `${count(loops, 'loop')}, ` : ''}
+                {count(ends, 'end')}, {long(mm)}
+              </span>
+            </li>
+          ))}
+          {floating === null ? null : (
+            <li>
+              <SwatchOf plan={plan} letter={floating.yarn} />
+              <span>
+                {nameIn(plan, floating.yarn)}: 2 floating selvedges apart, {long(floating.length)}
+              </span>
+            </li>
+          )}
+        </ul>
+      </div>
       {list.method === 'direct' ? <OddPlaces work={work} /> : null}
     </section>
   );
@@ -46,7 +48,7 @@ function OddPlaces({ work }: { readonly work: Work }) {
     return <p class="hint">No odd places: every loop is of one colour and stays in its slot.</p>;
   }
   return (
-    <>
+    <div>
       <h3>{count(oddPlaces.length, 'odd place')}</h3>
       <ul class="odd-places">
         {oddPlaces.map((place) => (
@@ -56,7 +58,7 @@ function OddPlaces({ work }: { readonly work: Work }) {
           </li>
         ))}
       </ul>
-    </>
+    </div>
   );
 }
 

@@ -30,6 +30,8 @@ export interface HeddlePicture {
 const RAIL = 14;
 const NUMBERS = 28;
 const MARGIN = 12;
+/** Below this nothing could be told apart. */
+const LEAST_HEIGHT = 70;
 /** A disc smaller than this has no room for its letter. */
 const LETTER_FROM = 10;
 
@@ -43,7 +45,7 @@ interface Frame extends HeddlePicture {
 export function paintHeddle(ctx: CanvasRenderingContext2D, picture: HeddlePicture): void {
   const { width, height, columns } = picture;
   ctx.clearRect(0, 0, width, height);
-  if (columns.length === 0) return;
+  if (columns.length === 0 || height < LEAST_HEIGHT) return;
   const top = RAIL;
   const bottom = height - NUMBERS - RAIL;
   const pitch = (width - 2 * MARGIN) / Math.max(columns.length, 12);

@@ -35,13 +35,9 @@ export function HeddleView({ work, done }: { readonly work: Work; readonly done:
       palette,
     });
   return (
-    <figure class="heddle">
-      <Canvas
-        class="heddle-strip"
-        label={`The whole warp, from the ${seenFrom}`}
-        paint={paintAll}
-      />
-      {hasStep ? <Canvas class="heddle-part" label={partLabel(work)} paint={paintPart} /> : null}
+    <figure class="warp-view">
+      <Canvas class="warp-strip" label={`The whole warp, from the ${seenFrom}`} paint={paintAll} />
+      {hasStep ? <Canvas class="warp-part" label={partLabel(work)} paint={paintPart} /> : null}
       <figcaption>{captionOf(work)}</figcaption>
     </figure>
   );
@@ -54,8 +50,8 @@ function partLabel({ plan }: Work): string {
 }
 
 function captionOf(work: Work): string {
-  const what = work.plan.loom.kind === 'shaft' ? 'Dents' : 'Slots';
-  return `Seen from the ${work.seenFrom}. ${what} count from the ${sideSeen(work, 'left')}.`;
+  const what = work.plan.loom.kind === 'shaft' ? 'dents' : 'slots';
+  return `From the ${work.seenFrom} · ${what} from the ${sideSeen(work, 'left')}`;
 }
 
 function shareSeen(work: Work, columns: readonly { readonly number: number }[]) {

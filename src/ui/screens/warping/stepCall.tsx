@@ -1,8 +1,7 @@
 /** The step to do, readable from a metre and a half, with the running check below it. */
 import type { Letter, Plan } from '../../../core/plan/plan.ts';
 import { inRounds, type Rounds } from '../../../core/plan/warping/batches.ts';
-import type { WarpingStep, YarnSoFar } from '../../../core/plan/warping/list.ts';
-import { count } from '../../format.ts';
+import type { WarpingStep } from '../../../core/plan/warping/list.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import { nameIn, PHASES, type StepWords, stepWords, type Work } from './words.ts';
 
@@ -31,12 +30,14 @@ export function StepCall({ work, step, done }: StepCallProps) {
             <span class="step-unit">{amount.unit}</span>
           </p>
         )}
-        <p class="step-place">{words.place}</p>
+        <p class="step-place" data-alone={amount === null}>
+          {words.place}
+        </p>
       </div>
       <p class="step-hands" aria-hidden="true">
         {words.hands.join(' ')}
       </p>
-      <Tally work={work} step={step} />
+      <Tally work={work} step={step} words={words} />
       <p class="unseen" aria-live="polite">
         {spoken(words)}
       </p>
@@ -88,31 +89,28 @@ export function SwatchOf({ plan, letter }: { readonly plan: Plan; readonly lette
 }
 
 /** What must be there once the step is done: told before it is ticked, to be counted then. */
-function Tally({ work, step }: { readonly work: Work; readonly step: WarpingStep }) {
+function Tally({ work, step, words }: Omit<StepCallProps, 'done'> & { readonly words: StepWords }) {
   const { plan, list } = work;
   if (step.phase === 'setup' || step.phase === 'wind' || step.phase === 'floating') return null;
+  const changed = new Set(words.runs.map((run) => run.of));
+  const unit = countsLoops(work.list, step) ? 'loops' : 'ends';
   return (
-    <p class="tally">
-      <span class="tally-words">Then there are</span>
-      {step.soFar.map((soFar) => {
-        const of = list.yarns.find((yarn) => yarn.yarn === soFar.yarn);
-        const inLoops = step.phase === 'loops' && of !== undefined && of.ends === 2 * of.loops;
-        return (
-          <span class="tally-yarn" key={soFar.yarn}>
-            <SwatchOf plan={plan} letter={soFar.yarn} />
-            <span class="unseen">{nameIn(plan, soFar.yarn)}: </span>
-            {tallyWords(soFar, inLoops, of?.ends ?? 0, of?.loops ?? 0)}
-          </span>
-        );
-      })}
+    <p class="running">
+      <span class="running-words">{unit === 'loops' ? 'Loops by then' : 'Ends by then'}</span>
+      {step.soFar.map((soFar) => (
+        <span class="running-yarn" data-changed={changed.has(soFar.yarn)} key={soFar.yarn}>
+          <SwatchOf plan={plan} letter={soFar.yarn} />
+          <span class="unseen">{nameIn(plan, soFar.yarn)}: </span>
+          {soFar[unit]} of {list.yarns.find(({ yarn }) => yarn === soFar.yarn)?.[unit]}
+        </span>
+      ))}
     </p>
   );
 }
 
-function tallyWords(soFar: YarnSoFar, inLoops: boolean, ends: number, loops: number): string {
-  return inLoops
-    ? `${soFar.loops} of ${count(loops, 'loop')}`
-    : `${soFar.ends} of ${count(ends, 'end')}`;
+/** Loops can be counted where every end of the warp is half of one of its own colour. */
+function countsLoops(list: Work['list'], step: WarpingStep): boolean {
+  return step.phase === 'loops' && list.yarns.every(({ ends, loops }) => ends === 2 * loops);
 }
 
 function spoken({ title, amount, place, hands }: StepWords): string {

@@ -19,7 +19,7 @@ export function StepList({ work, done }: { readonly work: Work; readonly done: n
   }, [done, steps]);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
-    <ol class="steps" ref={box} tabIndex={0} aria-label="All steps">
+    <ol class="to-warp" ref={box} tabIndex={0} aria-label="All steps">
       {steps.map((step, i) => (
         <Row
           key={step.id}
@@ -49,7 +49,7 @@ function Row({ work, step, state, heads }: RowProps) {
   const amount = words.amount === null ? '' : `${words.amount.count} ${words.amount.unit}`;
   const alone = step.phase === 'setup' || step.phase === 'wind' || step.phase === 'floating';
   return (
-    <li class="step" data-state={state} aria-current={state === 'now' ? 'step' : undefined}>
+    <li class="warp-step" data-state={state} aria-current={state === 'now' ? 'step' : undefined}>
       {heads && !alone ? <span class="step-head">{PHASES[step.phase]}</span> : null}
       <span class="step-sign" aria-hidden="true">
         {SIGNS[state]}
@@ -72,7 +72,6 @@ function Row({ work, step, state, heads }: RowProps) {
 /** Odd steps say so in the list. */
 function kindWord(step: WarpingStep, amount: string): string {
   if (step.kind === 'tie') return 'tie at the peg';
-  if (step.kind === 'swap') return `${amount}, swap`;
-  if (step.kind === 'choose') return `${amount}, choose`;
+  if (step.kind === 'choose' && step.moves.length > 0 && step.stays.length > 0) return 'mind which';
   return amount;
 }

@@ -17,7 +17,7 @@ export interface StripPicture {
 }
 
 /** What is still to come is this pale. */
-const PALE = 0.3;
+const PALE = 0.38;
 const POINTER = 12;
 
 /** The share of the weaving width that the warp takes, from the left as the list runs. */
@@ -36,6 +36,10 @@ export function paintStrip(ctx: CanvasRenderingContext2D, strip: StripPicture): 
   ctx.fillRect(0, top, width, bottom - top);
   const left = strip.from * width;
   const step = ((strip.to - strip.from) * width) / Math.max(1, columns.length);
+  ctx.fillStyle = palette.line;
+  ctx.globalAlpha = 0.45;
+  ctx.fillRect(left, top, columns.length * step, bottom - top);
+  ctx.globalAlpha = 1;
   columns.forEach((column, i) => {
     paintColumn(ctx, strip, column, left + i * step, step, top, bottom);
   });
@@ -68,7 +72,9 @@ function paintColumn(
   const to = kind === 'slot' ? middle : bottom - 1;
   // A slot or a hole is drawn as wide as both: side by side they would leave gaps.
   const spread = kind === 'slot' || kind === 'hole' ? width / 2 : 0;
-  ctx.fillRect(x - spread, from, width + 2 * spread + 0.5, to - from);
+  // On whole pixels, or pale neighbours would overlap in a seam.
+  const left = Math.round(x - spread);
+  ctx.fillRect(left, from, Math.round(x + width + spread) - left, to - from);
   ctx.globalAlpha = 1;
 }
 

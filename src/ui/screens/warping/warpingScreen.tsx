@@ -1,6 +1,6 @@
 /** Warping: the list a weaver warps from, ticked off step by step, at its place again at any time. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Viewpoint, WarpingWay } from '../../../core/plan/warping/list.ts';
+import type { Viewpoint, WarpingStep, WarpingWay } from '../../../core/plan/warping/list.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import { sheetOf } from '../../../core/planner/sheet.ts';
 import { showWarps, weave } from '../../actions.ts';
@@ -10,6 +10,7 @@ import { count } from '../../format.ts';
 import { say } from '../../messages.ts';
 import { controlsHand, notice, type Session, session, trouble, unsaved } from '../../state.ts';
 import '../../style/weave.css';
+import '../../style/stepCall.css';
 import '../../style/warping.css';
 import { Before } from './before.tsx';
 import { HeddleView } from './heddleView.tsx';
@@ -39,12 +40,11 @@ function Warping({ now }: { readonly now: Session }) {
       ) : (
         <StepCall work={work} step={step} done={done} />
       )}
-      <div class="warping-body">
-        <div class="warping-picture">
+      <div class={step?.phase === 'setup' ? 'warping-body is-setup' : 'warping-body'}>
+        <div class={hasSlots(step) ? 'warping-picture' : 'warping-picture is-short'}>
           <HeddleView work={work} done={done} />
-          {step?.phase === 'setup' ? <Before work={work} /> : null}
         </div>
-        <StepList work={work} done={done} />
+        {step?.phase === 'setup' ? <Before work={work} /> : <StepList work={work} done={done} />}
       </div>
       <Foot work={work} done={done} onTick={onTick} onMore={() => setMore(true)} />
       {more ? (
@@ -58,6 +58,11 @@ function Warping({ now }: { readonly now: Session }) {
       ) : null}
     </main>
   );
+}
+
+/** Whether the step is about some of the slots or ends, so that these are shown large. */
+function hasSlots(step: WarpingStep | undefined): boolean {
+  return step !== undefined && 'from' in step;
 }
 
 /** The list of this warp as its log says it is put on, and where the weaver stands now. */

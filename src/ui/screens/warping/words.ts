@@ -2,6 +2,7 @@
 import { countsBy, type Runs } from '../../../core/measure/runs.ts';
 import type { Letter, Plan, Side } from '../../../core/plan/plan.ts';
 import type {
+  DentRange,
   ThreadPlace,
   ThreadStep,
   Viewpoint,
@@ -84,15 +85,14 @@ function setupWords(work: Work): StepWords {
   const { list, plan } = work;
   const { start } = list;
   const direct = list.method === 'direct';
-  const free = length(start.free, plan.units);
+  const free = length(start.free, plan.units).replace(' ', '\u00a0');
   const first = `the ${ordinal(start.index + 1)} ${start.kind} from the ${sideSeen(work, 'left')}`;
-  const peg = length(list.pegDistance, plan.units, 'long');
+  // The number and its unit stay together on a line.
+  const peg = length(list.pegDistance, plan.units, 'long').replace(' ', '\u00a0');
   return {
     runs: [],
     title: direct ? `Peg at ${peg}` : `A warp of ${peg}`,
-    amount: direct
-      ? { count: list.loops, unit: list.loops === 1 ? 'loop' : 'loops' }
-      : { count: list.ends, unit: 'ends' },
+    amount: null,
     place: `from ${start.kind} ${start.index + 1} of ${start.of}`,
     hands: [
       direct ? `Set the peg ${peg} from the back beam.` : '',
@@ -142,28 +142,39 @@ function threadWords({ plan, list }: Work, step: ThreadStep): StepWords {
   return {
     runs: step.runs,
     title: titleOf(plan, step.runs),
-    amount: { count: step.to - step.from, unit: step.to - step.from === 1 ? 'end' : 'ends' },
-    place: range('end', step.from, step.to),
+    amount: amountOf(step.to - step.from, 'end'),
+    place: dents === null ? slotsOf(first, last) : range('dent', dents.from, dents.to),
     hands: [
+      `${range('End', step.from, step.to)}${step.to === list.ends ? ', the last' : ''}.`,
       first.kind === 'shaft'
         ? `Shafts 1 and 2 by turns, the first end on shaft ${first.shaft}.`
         : `Slot and hole by turns, from ${placeWords(first)} to ${placeWords(last)}.`,
-      ...(dents === null ? [] : [dentWords(plan, step, dents)]),
-      ...(step.to === list.ends ? ['These are the last.'] : []),
-    ],
+      ...(dents === null ? [] : [dentWords(plan, dents)]),
+    ].filter((it) => it !== ''),
   };
 }
+
+function slotsOf(first: ThreadPlace, last: ThreadPlace): string {
+  return first.kind === 'shaft' || last.kind === 'shaft'
+    ? ''
+    : range('slot', first.index, last.index + 1);
+}
+
+const amountOf = (n: number, one: string, many = `${one}s`) => ({
+  count: n,
+  unit: n === 1 ? one : many,
+});
 
 function placeWords(place: ThreadPlace): string {
   return place.kind === 'shaft' ? `shaft ${place.shaft}` : `${place.kind} ${place.index + 1}`;
 }
 
-function dentWords({ loom }: Plan, _: ThreadStep, dents: NonNullable<ThreadStep['dents']>): string {
-  const place = range('Dent', dents.from, dents.to);
-  const each = loom.endsPerDent === 1 ? '' : `, ${loom.endsPerDent} ends in each`;
-  const shared = dents.sharesFirst ? '; the first already holds some' : '';
-  const goesOn = dents.sharesLast ? '; the last is not full yet' : '';
-  return `${place}${each}${shared}${goesOn}.`;
+function dentWords({ loom }: Plan, dents: DentRange): string {
+  const each = loom.endsPerDent === 1 ? '' : `${count(loom.endsPerDent, 'end')} in a dent`;
+  const shared = dents.sharesFirst ? 'the first dent already holds some' : '';
+  const goesOn = dents.sharesLast ? 'the last dent is not full yet' : '';
+  const all = [each, shared, goesOn].filter((it) => it !== '').join('; ');
+  return all === '' ? '' : `${capital(all)}.`;
 }
 
 type LoopStep = Extract<WarpingStep, { phase: 'loops' }>;
@@ -177,7 +188,7 @@ function loopWords({ plan }: Work, step: LoopStep): StepWords {
       return {
         runs: Array.from({ length: step.times }, () => step.round).flat(),
         title: titleOf(plan, step.round),
-        amount: { count: step.loops, unit: step.loops === 1 ? 'loop' : 'loops' },
+        amount: amountOf(step.loops, 'loop'),
         place,
         hands: joins,
       };
@@ -217,24 +228,31 @@ type HoleStep = Extract<WarpingStep, { phase: 'holes' }>;
 function holeWords(work: Work, step: HoleStep): StepWords {
   const { plan, list } = work;
   const side = sideSeen(work, list.holeSide ?? 'right');
+  const each = plan.loom.endsPerDent;
   const slots = step.to - step.from;
-  const common = {
-    amount: { count: slots, unit: slots === 1 ? 'slot' : 'slots' },
-    place: range('slot', step.from, step.to),
-  };
+  const place = range('slot', step.from, step.to);
   switch (step.kind) {
     case 'move': {
-      const each = plan.loom.endsPerDent === 1 ? 'one end' : `${plan.loom.endsPerDent} ends`;
-      const hands = [`From every slot ${each} into the hole on its ${side}.`];
-      return { ...common, runs: step.runs, title: titleOf(plan, step.runs), hands };
+      const ends = each === 1 ? 'one end' : count(each, 'end');
+      const hands = [`From every slot ${ends} into the hole on its ${side}.`];
+      const amount = amountOf(slots * each, 'end');
+      return { runs: step.runs, title: titleOf(plan, step.runs), amount, place, hands };
     }
     case 'choose': {
       const all = [...step.stays, ...step.moves].map((of) => ({ of, count: 1 }));
-      return { ...common, runs: all, title: titleOf(plan, all), hands: chooseHands(work, step) };
+      const amount = amountOf(slots * Math.max(1, step.moves.length), 'end');
+      return {
+        runs: all,
+        title: titleOf(plan, all),
+        amount,
+        place,
+        hands: chooseHands(work, step),
+      };
     }
     case 'swap': {
       const runs = [step.gives, step.takes].map((of) => ({ of, count: 1 }));
-      return { ...common, runs, title: titleOf(plan, runs), hands: swapHands(work, step) };
+      const amount = amountOf(slots / 2, 'swap');
+      return { runs, title: titleOf(plan, runs), amount, place, hands: swapHands(work, step) };
     }
   }
 }

@@ -6,6 +6,7 @@ import { openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
+import { planAnother } from '../../planning.ts';
 import type { WarpCard } from '../../state.ts';
 
 export function WarpTile({ card }: { readonly card: WarpCard }) {
@@ -42,6 +43,9 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
             {progress.warped === 0 ? 'Warp it' : 'Warping'}
           </button>
         )}
+        <button type="button" class="button" onClick={() => void planAnother(warp.id)}>
+          Plan another
+        </button>
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
           Remove
         </button>

@@ -71,7 +71,7 @@ interface DueBodyProps {
 function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
   const words = dueWords(plan, due);
   return (
-    <section class="due" aria-label="Due now">
+    <section class="due" aria-label={`Due: ${words.title}`}>
       <p class="due-words">
         <strong>{words.title}</strong>
         <span>

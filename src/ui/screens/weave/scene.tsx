@@ -26,34 +26,36 @@ export function Scene({ now }: { readonly now: Session }) {
   const next = facts.value;
   const narrow = innerWidth <= 620;
   return (
-    <button
-      type="button"
-      class="scene"
-      aria-label={next === null ? 'Woven to the end' : 'Throw the pick'}
-      onClick={(event) => {
-        throwPick(event.timeStamp);
-        void keepAwake();
-      }}
-    >
-      <ClothCanvas
-        label=""
-        ends={threads.ends}
-        lifts={threads.lifts}
-        woven={cloth.woven}
-        coming={cloth.coming}
-        aspect={aspectOf(now)}
-        ground={isDark.value ? GROUND.dark : GROUND.light}
-        motion={reducedMotion() ? 'still' : 'gentle'}
-        gutter={narrow ? 46 : 136}
-        {...(next === null ? {} : { openShed: next.shed })}
-      />
+    <>
+      <button
+        type="button"
+        class="scene"
+        aria-label={next === null ? 'Woven to the end' : 'Throw the pick'}
+        onClick={(event) => {
+          throwPick(event.timeStamp);
+          void keepAwake();
+        }}
+      >
+        <ClothCanvas
+          label=""
+          ends={threads.ends}
+          lifts={threads.lifts}
+          woven={cloth.woven}
+          coming={cloth.coming}
+          aspect={aspectOf(now)}
+          ground={isDark.value ? GROUND.dark : GROUND.light}
+          motion={reducedMotion() ? 'still' : 'gentle'}
+          gutter={narrow ? 46 : 136}
+          {...(next === null ? {} : { openShed: next.shed })}
+        />
+      </button>
       {next === null ? null : (
-        <>
+        <div class="beside">
           <Shuttles plan={plan} narrow={narrow} side="left" parked={next.parked.left} />
           <Shuttles plan={plan} narrow={narrow} side="right" parked={next.parked.right} />
-        </>
+        </div>
       )}
-    </button>
+    </>
   );
 }
 

@@ -205,6 +205,18 @@ describe('further pieces', () => {
     ]);
   });
 
+  it('are not told by a yarn that only another piece takes', () => {
+    const pieces = [pieceOf([solid('A', 40)]), pieceOf([solid('B', 40)])];
+    const plan = narrow({ yarns: weighed('AB', { B: 1000 }), pieces });
+    expect(sheetOf(plan).further[0]).toEqual({
+      piece: 0,
+      more: null,
+      limitedBy: null,
+      unweighed: [0],
+    });
+    expect(sheetOf(plan).further[1]).toMatchObject({ piece: 1, limitedBy: 1 });
+  });
+
   it('hold for the weighed yarns only, and say which were not', () => {
     // 100 ends × 1 m a piece: 1000 g are ten metres of warp.
     const plan = narrow({

@@ -16,13 +16,7 @@ interface Held {
 export function useHeldPlace(root: RefObject<HTMLElement | null>): (event: Event) => void {
   const held = useRef<Held | null>(null);
   useLayoutEffect(() => {
-    const it = held.current;
-    if (it === null) return;
-    const now = root.current?.querySelector<HTMLElement>(`[data-anchor="${it.anchor}"]`);
-    if (now === null || now === undefined) return;
-    now.focus({ preventScroll: true });
-    const moved = now.getBoundingClientRect().top - it.top;
-    if (moved !== 0) scrollerOf(now).scrollTop += moved;
+    if (held.current !== null && root.current !== null) hold(root.current, held.current);
   });
   return (event) => {
     const target = event.target instanceof Element ? event.target.closest('[data-anchor]') : null;
@@ -36,6 +30,26 @@ export function useHeldPlace(root: RefObject<HTMLElement | null>): (event: Event
       }),
     );
   };
+}
+
+function hold(root: HTMLElement, { anchor, top }: Held): void {
+  const now = root.querySelector<HTMLElement>(`[data-anchor="${anchor}"]`);
+  const isMove = anchor === 'tool up' || anchor === 'tool down';
+  if (!isMove) setSlack(root, 0);
+  if (now === null) return;
+  now.focus({ preventScroll: true });
+  const missing = () => now.getBoundingClientRect().top - top;
+  scrollerOf(now).scrollTop += missing();
+  // At the top of the page nothing can be scrolled away: moves get room there until they are over.
+  if (isMove && missing() !== 0) setSlack(root, slackOf(root) - missing());
+}
+
+function slackOf(root: HTMLElement): number {
+  return Number.parseFloat(root.style.marginTop) || 0;
+}
+
+function setSlack(root: HTMLElement, slack: number): void {
+  root.style.marginTop = slack > 0 ? `${slack}px` : '';
 }
 
 function scrollerOf(element: Element): Element {

@@ -18,8 +18,10 @@ export interface OrderStripProps {
 const LETTER_FROM = 24;
 const COUNT_FROM = 34;
 const THREADS_FROM = 3;
-/** So many bands are read out, and shown in little: nobody listens to five hundred. */
+/** So many bands are read out: nobody listens to five hundred. */
 const MOST_SAID = 30;
+/** So many are shown in little; more would be thinner than a pixel. */
+const MOST_IN_LITTLE = 128;
 
 export function OrderStrip({ bands, yarns, thread }: OrderStripProps) {
   if (bands === null) {
@@ -80,10 +82,13 @@ function paintBands(
     paintThreads(ctx, left, wide / band.threads, band.threads, height);
     left += wide;
   }
+  const { plate, ink } = platesOf(ctx.canvas);
   left = 0;
   for (const band of bands) {
     const wide = band.extent * scale;
-    if (wide >= LETTER_FROM) paintLetter(ctx, left + wide / 2, height / 2, band, wide);
+    if (wide >= LETTER_FROM) {
+      paintLetter(ctx, left + wide / 2, height / 2, band, wide, { plate, ink });
+    }
     left += wide;
   }
 }
@@ -100,6 +105,17 @@ function paintThreads(
   for (let i = 0; i < threads; i++) ctx.fillRect(left + (i + 1) * wide - 0.75, 0, 0.75, height);
 }
 
+interface Plates {
+  readonly plate: string;
+  readonly ink: string;
+}
+
+/** The colours of letters on swatches, as the theme has them. */
+function platesOf(canvas: HTMLCanvasElement): Plates {
+  const style = getComputedStyle(canvas);
+  return { plate: style.getPropertyValue('--panel'), ink: style.getPropertyValue('--ink') };
+}
+
 /** A letter on a plate, as on every swatch, and below it the count where it fits. */
 function paintLetter(
   ctx: CanvasRenderingContext2D,
@@ -107,14 +123,15 @@ function paintLetter(
   y: number,
   band: Band,
   wide: number,
+  { plate, ink }: Plates,
 ): void {
   const withCount = wide >= COUNT_FROM;
   const half = withCount ? 15 : 10;
-  ctx.fillStyle = '#fffbf3';
+  ctx.fillStyle = plate;
   ctx.beginPath();
   ctx.roundRect(x - half, y - (withCount ? 21 : 11), 2 * half, withCount ? 42 : 22, 8);
   ctx.fill();
-  ctx.fillStyle = '#23201c';
+  ctx.fillStyle = ink;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
   ctx.font = '700 17px system-ui, sans-serif';
@@ -134,7 +151,7 @@ export function Sliver({ bands, yarns, share }: SliverProps) {
   if (bands === null) return null;
   const style = {
     width: `${share * 100}%`,
-    backgroundImage: gradientOf(bands.slice(0, MOST_SAID), yarns),
+    backgroundImage: gradientOf(bands.slice(0, MOST_IN_LITTLE), yarns),
   };
   return (
     <span class="row-sliver" aria-hidden="true">

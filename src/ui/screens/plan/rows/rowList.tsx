@@ -7,7 +7,7 @@ import { ProblemsAt } from '../../../parts/problemsAt.tsx';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { isSame, type OrderRows, pathOf, yarnOf } from './orderRows.ts';
 import { Sliver } from './orderStrip.tsx';
-import { AddBar, RowTools } from './rowTools.tsx';
+import { AddBar, GroupTools, RowTools } from './rowTools.tsx';
 
 interface RowListProps<T extends Nest> {
   readonly order: OrderRows<T>;
@@ -118,9 +118,8 @@ function RowHead<T extends Nest>({ order, row, place, bands, share }: RowProps<T
           {turns.length > MOST_TURNS ? '…' : null}
         </span>
       )}
-      <span class="row-words">
-        <strong>{main}</strong> <span class="row-more">{more}</span>
-      </span>
+      <strong class="row-main">{main}</strong>
+      <span class="row-more">{more}</span>
       <Sliver bands={bands} yarns={yarns} share={share} />
     </button>
   );
@@ -134,10 +133,11 @@ function RowCard<T extends Nest>(props: RowProps<T>) {
     order.edit(replaceRow(rows, place, next), place, about);
   return (
     <div class="row-card" key={place.join('.')}>
+      <RowTools order={order} place={place} />
       <ProblemsAt path={path} />
       {trade.fields(row, path, set)}
       <Melting {...props} />
-      <RowTools order={order} place={place} />
+      <GroupTools order={order} place={place} />
       <AddBelow {...props} />
     </div>
   );

@@ -20,57 +20,52 @@ interface ToolsProps<T extends Nest> {
   readonly place: Place;
 }
 
+/** Moving, copying and removing: at the top of an open row, so that they stay where the row is. */
 export function RowTools<T extends Nest>({ order, place }: ToolsProps<T>) {
-  const { rows, edit, trade } = order;
-  const row = rowAt(rows, place);
+  const { rows, edit } = order;
   const go = (edited: Edited<T> | null) => edited !== null && edit(edited.list, edited.place, null);
+  const up = moveRow(rows, place, 'up');
+  const down = moveRow(rows, place, 'down');
+  return (
+    <fieldset class="row-tools" aria-label="This row">
+      <Tool id="up" words="↑" label="Move up" off={up === null} onUse={() => go(up)} />
+      <Tool id="down" words="↓" label="Move down" off={down === null} onUse={() => go(down)} />
+      <Tool id="copy" words="Copy" onUse={() => go(copyRow(rows, place))} />
+      <Tool id="remove" words="Remove" onUse={() => edit(removeRow(rows, place), null, null)} />
+    </fieldset>
+  );
+}
+
+/** Putting a row into a group of its own, and what a group can take in or give back. */
+export function GroupTools<T extends Nest>({ order, place }: ToolsProps<T>) {
+  const { rows, edit, trade } = order;
   const wrap = (kind: 'repeat' | 'mirror') =>
     edit(
       wrapRow(rows, place, (inside) => trade.wrap(kind, inside)),
       place,
       null,
     );
+  const row = rowAt(rows, place);
+  const isGroup = row !== undefined && rowsOf(row) !== null;
   return (
-    <fieldset class="row-tools" aria-label="This row">
-      <MoveTools order={order} place={place} />
-      <Tool id="copy" words="Copy" onUse={() => go(copyRow(rows, place))} />
-      <Tool id="remove" words="Remove" onUse={() => edit(removeRow(rows, place), null, null)} />
-      <Tool id="repeat" words="Repeat it" onUse={() => wrap('repeat')} />
-      <Tool id="mirror" words="Mirror it" onUse={() => wrap('mirror')} />
-      {row === undefined || rowsOf(row) === null ? null : (
-        <GroupTools order={order} place={place} />
-      )}
+    <fieldset class="row-tools group-tools" aria-label="Repeats and mirrors">
+      <Tool id="repeat" words="Repeat this" onUse={() => wrap('repeat')} />
+      <Tool id="mirror" words="Mirror this" onUse={() => wrap('mirror')} />
+      {isGroup ? <InsideTools order={order} place={place} /> : null}
     </fieldset>
   );
 }
 
-function MoveTools<T extends Nest>({ order, place }: ToolsProps<T>) {
-  const up = moveRow(order.rows, place, 'up');
-  const down = moveRow(order.rows, place, 'down');
-  const go = (edited: Edited<T> | null) =>
-    edited !== null && order.edit(edited.list, edited.place, null);
+function InsideTools<T extends Nest>({ order, place }: ToolsProps<T>) {
+  const { rows, edit } = order;
+  const above = takeIn(rows, place, 'up');
+  const below = takeIn(rows, place, 'down');
+  const go = (edited: Edited<T> | null) => edited !== null && edit(edited.list, edited.place, null);
   return (
     <>
-      <Tool id="up" words="↑" label="Move up" off={up === null} onUse={() => go(up)} />
-      <Tool id="down" words="↓" label="Move down" off={down === null} onUse={() => go(down)} />
-    </>
-  );
-}
-
-function GroupTools<T extends Nest>({ order, place }: ToolsProps<T>) {
-  const above = takeIn(order.rows, place, 'up');
-  const below = takeIn(order.rows, place, 'down');
-  const go = (edited: Edited<T> | null) =>
-    edited !== null && order.edit(edited.list, edited.place, null);
-  return (
-    <>
-      <Tool id="above" words="Take in the row above" off={above === null} onUse={() => go(above)} />
-      <Tool id="below" words="Take in the row below" off={below === null} onUse={() => go(below)} />
-      <Tool
-        id="apart"
-        words="Take apart"
-        onUse={() => order.edit(unwrapRow(order.rows, place), null, null)}
-      />
+      <Tool id="apart" words="Take apart" onUse={() => edit(unwrapRow(rows, place), null, null)} />
+      <Tool id="above" words="Take in row above" off={above === null} onUse={() => go(above)} />
+      <Tool id="below" words="Take in row below" off={below === null} onUse={() => go(below)} />
     </>
   );
 }

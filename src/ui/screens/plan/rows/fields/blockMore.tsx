@@ -61,7 +61,7 @@ function OwnBeat({ block, beat, units, path, set }: Props) {
   const { pickSpacing, ...plain } = block;
   const at = `${path}.pickSpacing`;
   return (
-    <div class="row-fields">
+    <div class="row-ends">
       <Choice
         label="Beaten"
         chosen={pickSpacing === undefined ? 'plan' : 'own'}
