@@ -103,17 +103,17 @@ export interface CellWindow {
   readonly rows: readonly [number, number];
 }
 
-/** The cells of a window: one colour a cell, first pick first; an end shows where warp lies bare. */
-export function windowCells(cloth: ClothPlan, part: ClothPart, window: CellWindow): Uint32Array {
-  const [firstEnd, lastEnd] = window.ends;
+/** The cells of a view: one colour a cell, first pick first; an end shows where warp lies bare. */
+export function windowCells(cloth: ClothPlan, part: ClothPart, view: CellWindow): Uint32Array {
+  const [firstEnd, lastEnd] = view.ends;
   const cut = (lift: Uint8Array) => lift.subarray(firstEnd, lastEnd);
   const bare = new Uint8Array(Math.max(0, lastEnd - firstEnd)).fill(1);
   const { lifts } = cloth;
   return clothCells({
     ends: cloth.ends.subarray(firstEnd, lastEnd),
-    picks: part.rows.colours.subarray(...window.rows),
+    picks: part.rows.colours.subarray(...view.rows),
     sheds: part.rows.sheds
-      .subarray(...window.rows)
+      .subarray(...view.rows)
       .map((shed) => (shed === BARE ? lifts.length : shed)),
     lifts: [...lifts.map(cut), bare],
   });

@@ -1,4 +1,5 @@
 /** The weft of one piece: its blocks, ready-made orders, and the ways to the wished length. */
+import { useMemo, useState } from 'preact/hooks';
 import type { Block, Piece } from '../../../core/plan/plan.ts';
 import { asDrawnIn, squared } from '../../../core/planner/asDrawnIn.ts';
 import { fitLength } from '../../../core/planner/fits.ts';
@@ -73,11 +74,16 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
 
 function LengthFit({ plan, piece, index }: PieceWeftProps) {
   const checked = checkedDraft.value;
-  const fits =
-    piece.wish === undefined || !checked?.ok ? [] : fitLength(checked.value, index, piece.wish);
+  const good = checked?.ok ? checked.value : null;
+  const { wish } = piece;
+  const [open, setOpen] = useState(false);
+  const fits = useMemo(
+    () => (open && wish !== undefined && good !== null ? fitLength(good, index, wish) : []),
+    [open, good, index, wish],
+  );
   if (piece.wish === undefined) return null;
   return (
-    <details class="fold">
+    <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>Fit to the wished length</summary>
       <FitList fits={fits} units={plan.units} asked onTake={(fit) => editPlan(() => fit.plan)} />
     </details>

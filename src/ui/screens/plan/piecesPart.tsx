@@ -1,7 +1,8 @@
 /** The pieces on this warp: in order, each with its wish, its edges and its weft. */
 import { useState } from 'preact/hooks';
-import { copied, moved, removed, replaced } from '../../../core/plan/listEdits.ts';
+import { moved, removed, replaced } from '../../../core/plan/listEdits.ts';
 import { type Piece, type Plan, SHED_WORDS, WISH_STATES } from '../../../core/plan/plan.ts';
+import { copyOfPiece } from '../../../core/planner/newPlan.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Field } from '../../parts/field.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
@@ -63,12 +64,7 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
         <button
           type="button"
           class="button strong"
-          onClick={() =>
-            go(
-              copied(pieces, chosen, (it) => ({ ...it, name: nameOfCopy(it.name, pieces) })),
-              chosen + 1,
-            )
-          }
+          onClick={() => go(copyOfPiece(plan, chosen).pieces, chosen + 1)}
         >
           One more like it
         </button>
@@ -99,13 +95,6 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
       </div>
     </div>
   );
-}
-
-/** “Towel 2” after “Towel 1”, and “Towel 2” after “Towel”. */
-function nameOfCopy(name: string, pieces: readonly Piece[]): string {
-  const stem = name.replace(/\s+\d+$/, '');
-  const names = new Set(pieces.map((piece) => piece.name));
-  for (let n = 2; ; n++) if (!names.has(`${stem} ${n}`)) return `${stem} ${n}`;
 }
 
 interface PieceProps extends PartProps {

@@ -1,5 +1,5 @@
 /** The warp: its order, how it lies in the heddle, and the ways to a wished width. */
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { Mm } from '../../../core/measure/length.ts';
 import type { Plan, Stripe, Warp } from '../../../core/plan/plan.ts';
 import { fitWidth } from '../../../core/planner/fits.ts';
@@ -81,7 +81,10 @@ function WidthFit({ plan }: PartProps) {
   const [wish, setWish] = useState<Mm | null>(null);
   const checked = checkedDraft.value;
   const base: Plan | null = checked?.ok ? checked.value : null;
-  const fits = wish === null || base === null ? [] : fitWidth(base, wish);
+  const fits = useMemo(
+    () => (wish === null || base === null ? [] : fitWidth(base, wish)),
+    [wish, base],
+  );
   return (
     <details class="fold">
       <summary>Fit to a washed width</summary>
