@@ -40,7 +40,7 @@ export function endGroups(cloth: ClothPlan): readonly EndGroup[] {
 
 /** How far a bundle is drawn together at the stitch, and how far its threads part again below. */
 const WAIST = 0.34;
-const FLARE = 1.3;
+const FLARE = 0.72;
 /** A thread off the loom, of the distance between two ends in the cloth. */
 const THICKNESS = 0.8;
 /** A twisted cord is shorter at its end by a knot, with a tuft of this share below it. */

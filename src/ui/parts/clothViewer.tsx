@@ -1,6 +1,6 @@
 /**
  * The whole cloth of a plan, thread by thread: moved by finger, wheel, keys or buttons, as large as a
- * single thread and as small as the whole warp, as woven or washed, close to or from farther off.
+ * single thread and as small as the whole warp, as woven or washed, from near or from farther off.
  */
 import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
@@ -30,7 +30,7 @@ export interface ClothViewerProps {
 /** Fills its parent, which must have a size of its own. */
 export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewerProps) {
   const [state, setState] = useState<ClothState>(first);
-  const [distance, setDistance] = useState<Distance>('close');
+  const [distance, setDistance] = useState<Distance>('near');
   const [isSaving, setSaving] = useState(false);
   const canvas = useRef<HTMLCanvasElement>(null);
   const room = useRef<HTMLDivElement>(null);
@@ -58,10 +58,8 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
         />
         {note === null ? null : <p class="viewer-note">{note}</p>}
       </div>
-      <MoveBar onPress={press} onSave={() => setSaving(true)} />
-      {isSaving && cloth !== null ? (
-        <SavePicture cloth={cloth} distance={distance} onClose={() => setSaving(false)} />
-      ) : null}
+      <MoveBar onPress={press} isSaving={isSaving} onSave={() => setSaving(!isSaving)} />
+      {isSaving && cloth !== null ? <SavePicture cloth={cloth} distance={distance} /> : null}
     </section>
   );
 }

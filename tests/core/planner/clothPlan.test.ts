@@ -268,12 +268,14 @@ describe('the whole cloth', () => {
   it('seen from the back of the loom is its mirror image', () => {
     const order = [
       { kind: 'solid', yarn: 'A', ends: 3 },
-      { kind: 'solid', yarn: 'B', ends: 2 },
+      { kind: 'solid', yarn: 'B', ends: 1 },
     ] as const;
     const front = onLoom(planOf({ warp: { order, firstEnd: 'slot', viewpoint: 'front' } }));
     const back = onLoom(planOf({ warp: { order, firstEnd: 'slot', viewpoint: 'back' } }));
     expect(back.ends).toEqual(front.ends.toReversed());
+    // Of an even number of ends the last one is up where the first is not.
     expect(back.lifts).toEqual(front.lifts.map((lift) => lift.toReversed()));
+    expect(back.lifts).not.toEqual(front.lifts);
   });
 });
 

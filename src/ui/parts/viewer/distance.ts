@@ -8,18 +8,18 @@ import {
   SHARP,
 } from '../../../core/planner/eye.ts';
 
-export const DISTANCES = ['close', 'arm', 'room'] as const;
+export const DISTANCES = ['near', 'arm', 'room'] as const;
 export type Distance = (typeof DISTANCES)[number];
 
 export const DISTANCE_WORDS: Readonly<Record<Distance, string>> = {
-  close: 'Close',
+  near: 'Near',
   arm: 'At arm’s length',
   room: 'Across the room',
 };
 
 export function blurAt(distance: Distance): EyeBlur {
   switch (distance) {
-    case 'close':
+    case 'near':
       return SHARP;
     case 'arm':
       return eyeBlur(ARMS_LENGTH);
@@ -28,9 +28,9 @@ export function blurAt(distance: Distance): EyeBlur {
   }
 }
 
-/** How far off that is; nothing where it is close. */
+/** How far off that is; nothing where it is near. */
 export const DISTANCE_NOTES: Readonly<Record<Distance, string | null>> = {
-  close: null,
+  near: null,
   arm: 'Seen from 60 cm (2 ft)',
   room: 'Seen from 4 m (13 ft)',
 };

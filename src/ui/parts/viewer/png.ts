@@ -6,11 +6,11 @@ import { blurAt, type Distance } from './distance.ts';
 import { drawMarks } from './marks.ts';
 import { paintGlimpse } from './paintGlimpse.ts';
 
-/** What every browser still lets one canvas hold; and its longest side. */
-const MOST_PIXELS = 16_000_000;
+/** Less than every browser lets one canvas hold, and a file that can still be sent; its longest side. */
+const MOST_PIXELS = 8_000_000;
 const MOST_SIDE = 16_000;
 /** Pixels to a thread: more only makes the file larger. */
-const PER_THREAD = 7;
+const PER_THREAD = 6;
 const STRETCH = 256;
 
 /** Null where the browser refuses, or `wanted` says that nobody waits for it any more. */

@@ -6,17 +6,15 @@ import { useEffect, useState } from 'preact/hooks';
 import type { ClothPlan } from '../../../core/planner/clothPlan.ts';
 import { clothSvg } from '../../../core/planner/clothSvg.ts';
 import { canShare, downloadFile, shareFile } from '../../device/files.ts';
-import { Sheet } from '../sheet.tsx';
 import type { Distance } from './distance.ts';
 import { clothPng } from './png.ts';
 
 export interface SavePictureProps {
   readonly cloth: ClothPlan;
   readonly distance: Distance;
-  readonly onClose: () => void;
 }
 
-export function SavePicture({ cloth, distance, onClose }: SavePictureProps) {
+export function SavePicture({ cloth, distance }: SavePictureProps) {
   const [png, setPng] = useState<File | 'refused' | null>(null);
   const [svg, setSvg] = useState<File | 'too-large' | null>(null);
   useEffect(() => {
@@ -32,20 +30,18 @@ export function SavePicture({ cloth, distance, onClose }: SavePictureProps) {
     };
   }, [cloth, distance]);
   return (
-    <Sheet title="Save picture" onClose={onClose}>
-      <div class="form">
-        <Offer
-          what="PNG, as it is seen"
-          file={png}
-          trouble="This browser could not make so large a picture. One piece alone may work."
-        />
-        <Offer
-          what="SVG, thread by thread, at its true size"
-          file={svg}
-          trouble="So many threads make too large a drawing. Show one piece alone, or save the PNG."
-        />
-      </div>
-    </Sheet>
+    <div class="viewer-save">
+      <Offer
+        what="PNG, as it is seen"
+        file={png}
+        trouble="This browser could not make so large a picture. One piece alone may work."
+      />
+      <Offer
+        what="SVG, thread by thread, at true size"
+        file={svg}
+        trouble="So many threads make too large a drawing. Show one piece alone, or save the PNG."
+      />
+    </div>
   );
 }
 
@@ -56,35 +52,36 @@ interface OfferProps {
 }
 
 function Offer({ what, file, trouble }: OfferProps) {
-  if (typeof file === 'string') {
-    return (
-      <section class="viewer-offer">
-        <h3>{what}</h3>
-        <p role="status">{trouble}</p>
-      </section>
-    );
-  }
+  const words =
+    file === null ? 'making it …' : typeof file === 'string' ? trouble : sizeWords(file.size);
+  const ready = file instanceof File ? file : null;
   return (
     <section class="viewer-offer">
-      <h3>{what}</h3>
-      <p class="hint" role="status">
-        {file === null ? 'making it …' : sizeWords(file.size)}
-      </p>
-      <div class="row">
+      <div>
+        <h3>{what}</h3>
+        <p role="status">{words}</p>
+      </div>
+      {typeof file === 'string' ? null : (
         <button
           type="button"
           class="button"
-          disabled={file === null}
-          onClick={() => file !== null && downloadFile(file)}
+          disabled={ready === null}
+          aria-label={`Save ${what.slice(0, 3)}`}
+          onClick={() => ready !== null && downloadFile(ready)}
         >
           Save
         </button>
-        {file !== null && canShare(file) ? (
-          <button type="button" class="button" onClick={() => void shareFile(file)}>
-            Share
-          </button>
-        ) : null}
-      </div>
+      )}
+      {ready !== null && canShare(ready) ? (
+        <button
+          type="button"
+          class="button"
+          aria-label={`Share ${what.slice(0, 3)}`}
+          onClick={() => void shareFile(ready)}
+        >
+          Share
+        </button>
+      ) : null}
     </section>
   );
 }

@@ -65,6 +65,8 @@ function Segments<T extends string>({ label, options, words, chosen, onChoose }:
 export interface MoveBarProps {
   /** As the keys of a keyboard do. */
   readonly onPress: (key: string) => void;
+  /** Whether the files are offered. */
+  readonly isSaving: boolean;
   readonly onSave: () => void;
 }
 
@@ -77,7 +79,7 @@ const MOVES = [
   ['+', 'Larger', 'M5 12h14M12 5v14'],
 ] as const;
 
-export function MoveBar({ onPress, onSave }: MoveBarProps) {
+export function MoveBar({ onPress, isSaving, onSave }: MoveBarProps) {
   return (
     <div class="viewer-bar">
       <div class="viewer-moves">
@@ -98,7 +100,7 @@ export function MoveBar({ onPress, onSave }: MoveBarProps) {
           Whole
         </button>
       </div>
-      <button type="button" class="button" onClick={onSave}>
+      <button type="button" class="button" aria-expanded={isSaving} onClick={onSave}>
         Save picture
       </button>
     </div>

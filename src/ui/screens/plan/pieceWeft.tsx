@@ -18,7 +18,8 @@ interface PieceWeftProps extends PartProps {
 
 export function PieceWeft({ plan, piece, index }: PieceWeftProps) {
   const path = `pieces[${index}].weft`;
-  const set = (weft: readonly Block[]) => setPiece(plan, index, { ...piece, weft });
+  const set = (weft: readonly Block[], about: string | null = null) =>
+    setPiece(plan, index, { ...piece, weft }, about);
   return (
     <section class="piece-weft" aria-label="Weft">
       <h3>Weft</h3>

@@ -1,7 +1,7 @@
 /** The warp: its order, how it lies in the heddle, and the ways to a wished width. */
 import { useMemo, useState } from 'preact/hooks';
 import type { Mm } from '../../../core/measure/length.ts';
-import type { Plan, Stripe, Warp } from '../../../core/plan/plan.ts';
+import type { Plan, Warp } from '../../../core/plan/plan.ts';
 import { fitWidth } from '../../../core/planner/fits.ts';
 import { checkedDraft } from '../../draft.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -23,7 +23,7 @@ export function WarpPart({ plan }: PartProps) {
         stripes={warp.order}
         yarns={yarns}
         path="warp.order"
-        onChange={(order: readonly Stripe[]) => set({ order }, null)}
+        onChange={(order, about) => set({ order }, about)}
       />
       <WidthFit plan={plan} />
       {plan.loom.kind === 'rigid-heddle' ? (

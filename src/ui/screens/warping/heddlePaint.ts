@@ -29,7 +29,7 @@ export interface HeddlePicture {
 
 const RAIL = 14;
 const NUMBERS = 28;
-const MARGIN = 12;
+const MARGIN = 24;
 /** Below this nothing could be told apart. */
 const LEAST_HEIGHT = 70;
 /** A disc smaller than this has no room for its letter. */
@@ -149,10 +149,11 @@ function paintShafts(ctx: CanvasRenderingContext2D, frame: Frame): void {
   const rowOf = (kind: Column['kind']) => (kind === `shaft-${lowerShaft}` ? rows[1] : rows[0]);
   const left = centreOf(frame, 0) - pitch / 2;
   const width = columns.length * pitch;
-  for (const y of rows) {
+  rows.forEach((y, row) => {
     ctx.fillStyle = palette.wood;
     ctx.fillRect(left, y - 3, width, 6);
-  }
+    paintShaftNumber(ctx, frame, row === 1 ? lowerShaft : 3 - lowerShaft, y);
+  });
   columns.forEach((column, i) => {
     const x = centreOf(frame, i);
     const y = rowOf(column.kind);
@@ -168,6 +169,19 @@ function paintShafts(ctx: CanvasRenderingContext2D, frame: Frame): void {
     paintEnd(ctx, frame, letter, x, y, Math.min(pitch * 0.42, 17));
   });
   paintReed(ctx, frame, reed);
+}
+
+function paintShaftNumber(
+  ctx: CanvasRenderingContext2D,
+  { palette }: Frame,
+  shaft: number,
+  y: number,
+): void {
+  ctx.fillStyle = palette.ink;
+  ctx.font = '700 18px system-ui, sans-serif';
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  ctx.fillText(String(shaft), MARGIN / 2 - 1, y + 1);
 }
 
 function paintHeddleWire(

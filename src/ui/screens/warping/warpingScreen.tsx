@@ -165,18 +165,22 @@ function Foot({ work, done, onTick, onMore }: FootProps) {
         </span>
         Undo
       </button>
-      <button
-        type="button"
-        class="button strong tick"
-        disabled={step === undefined}
-        onClick={(event) => {
-          onTick(event.timeStamp);
-          void keepAwake();
-        }}
-      >
-        <span class="tick-word">Done</span>
-        {step === undefined ? null : <span class="tick-what">{tickWords(work, done)}</span>}
-      </button>
+      {step === undefined ? (
+        // Nothing to tap where Done was: a bounce of the last tick must not lead away from here.
+        <p class="tick-rest">Nothing left to tick. Weave is above.</p>
+      ) : (
+        <button
+          type="button"
+          class="button strong tick"
+          onClick={(event) => {
+            onTick(event.timeStamp);
+            void keepAwake();
+          }}
+        >
+          <span class="tick-word">Done</span>
+          <span class="tick-what">{tickWords(work, step)}</span>
+        </button>
+      )}
       <button type="button" class="button bench" onClick={onMore} aria-haspopup="dialog">
         <span class="bench-sign" aria-hidden="true">
           ⋯
@@ -188,10 +192,7 @@ function Foot({ work, done, onTick, onMore }: FootProps) {
 }
 
 /** What the tick will stand for: nobody should have to look up for it. */
-function tickWords(work: Work, done: number): string {
-  const step = work.list.steps[done];
-  if (step === undefined) return '';
+function tickWords(work: Work, step: WarpingStep): string {
   const { amount, place, title } = stepWords(work, step);
-  if (step.phase === 'setup' || amount === null) return title;
-  return `${amount.count} ${amount.unit}, ${place}`;
+  return amount === null ? title : `${amount.count} ${amount.unit}, ${place}`;
 }

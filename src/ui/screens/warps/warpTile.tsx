@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
+import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import { openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
@@ -40,7 +41,11 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         )}
         {progress === null || progress.pick > 0 || progress.cutOff ? null : (
           <button type="button" class="button" onClick={() => void openWarping(warp.id)}>
-            {progress.warped === 0 ? 'Warp it' : 'Warping'}
+            {progress.warped === 0
+              ? 'Warp it'
+              : isWarped(progress)
+                ? 'Warping list'
+                : 'Go on warping'}
           </button>
         )}
         <button type="button" class="button" onClick={() => void planAnother(warp.id)}>
@@ -70,6 +75,7 @@ function progressWords(progress: Progress): string {
   const { units } = course.plan;
   const pieces = count(course.pieces.length, 'piece');
   const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
+  if (pick === 0 && progress.warped > 0) return `${pieces}, ${warpedWords(progress)}`;
   if (pick === 0)
     return `${pieces}, ${count(course.picks, 'pick')}, ${length(whole, units)} on the loom`;
   if (pick >= course.picks) return `${pieces} woven, ${count(course.picks, 'pick')}`;
@@ -77,4 +83,18 @@ function progressWords(progress: Progress): string {
   const piece = pieceAt(course, pick);
   const name = course.plan.pieces[piece.index]?.name ?? '';
   return `${name}: pick ${(facts?.ofPiece ?? 0) + 1} of ${piece.picks}, at ${length(facts?.loomLength ?? 0, units)} of ${length(piece.loomLength, units)}`;
+}
+
+/** Steps of the warping list, however long the warp will be. */
+function stepsOf({ course: { plan }, warpingWay }: Progress): number {
+  return warpingList(plan, { ...(warpingWay ?? usualWay(plan)), warpLength: 0 }).steps.length;
+}
+
+const isWarped = (progress: Progress) => progress.warped >= stepsOf(progress);
+
+function warpedWords(progress: Progress): string {
+  const steps = stepsOf(progress);
+  return progress.warped >= steps
+    ? 'the warp is on'
+    : `warping: ${progress.warped} of ${count(steps, 'step')} done`;
 }

@@ -5,6 +5,7 @@ import { type PickRow, sceneAt } from '../../../core/bench/scene.ts';
 import { sideCode } from '../../../core/bench/stripes.ts';
 import { endsPerMm } from '../../../core/plan/geometry.ts';
 import { throwPick } from '../../actions.ts';
+import { isNarrow } from '../../device/narrow.ts';
 import { isDark, reducedMotion } from '../../device/theme.ts';
 import { keepAwake } from '../../device/wakeLock.ts';
 import { ClothCanvas } from '../../parts/clothCanvas.tsx';
@@ -24,7 +25,7 @@ export function Scene({ now }: { readonly now: Session }) {
   const threads = useMemo(() => threadsOf(plan), [plan]);
   const cloth = useMemo(() => clothOf(now, threads), [course, pick, threads]);
   const next = facts.value;
-  const narrow = innerWidth <= 620;
+  const narrow = isNarrow.value;
   return (
     <>
       <button

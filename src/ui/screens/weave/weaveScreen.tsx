@@ -121,7 +121,7 @@ function Next({ now, facts }: { readonly now: Session; readonly facts: PickFacts
   return (
     <p class="next">
       <span>{nextWords(now.plan, facts)}</span>
-      <span class="ahead" role="status">
+      <span class={notice.value === null ? 'ahead' : 'ahead told'} role="status">
         {notice.value ?? ahead}
       </span>
     </p>

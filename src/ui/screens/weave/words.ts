@@ -147,7 +147,7 @@ function tailWords(plan: Plan, due: OneOf<'tail' | 'endTail'>): string {
     return `On the ${due.side}, to hemstitch with: ${plan.weaving.tailWidths} times the width.`;
   }
   if (!due.wrongSide) return `On the ${due.side}, then cut the yarn.`;
-  return `It falls on the ${due.side}, away from your working side. One pick more would bring it over.`;
+  return `It falls on the ${due.side}, away from your working side.`;
 }
 
 function clothWords(plan: Plan, due: OneOf<'hemBegins' | 'hemEnds' | 'lockEdge'>): DueWords {
