@@ -127,6 +127,11 @@ const SHAPES: readonly (readonly [fact: string, input: unknown, problem: Problem
     { path: 'pieces[0].weft[0].extent.picks', code: 'not-whole', got: '1.5' },
   ],
   [
+    'picks without end, once and not twice',
+    weaving(solid('A', Number.POSITIVE_INFINITY)),
+    { path: 'pieces[0].weft[0].extent.picks', code: 'not-whole', got: 'Infinity' },
+  ],
+  [
     'no pick',
     weaving(solid('A', 0)),
     { path: 'pieces[0].weft[0].extent.picks', code: 'too-small', got: '0', right: '1' },

@@ -111,6 +111,24 @@ describe('edges (common practice, no source)', () => {
     expect(gapAfter(planOf({ pieces: [stitched, stitched] }), 0)).toBeCloseTo(4 * INCH, 9);
   });
 
+  it('ask for more warp than the fringe: what washing and twisting take is added back', () => {
+    const share = (it: number) => ({ share: it, from: { kind: 'typed' as const } });
+    const allowances = {
+      ...BASE.allowances,
+      twist: share(0.2),
+      shrinkLength: share(0.1),
+      relax: share(0.5),
+    };
+    const twisted = pieceOf(stitched.weft, {
+      beginning: fringe,
+      ending: { ...fringe, twisted: true },
+    });
+    const plan = planOf({ allowances, pieces: [twisted, twisted] });
+    // 2 in plain / 0.9 / 0.5, and 2 in twisted / 0.8 / 0.9 / 0.5, by hand.
+    expect(gapAfter(plan, 0)).toBeCloseTo((4.4444 + 5.5556) * INCH, 1);
+    expect(gapAfter(plan, 1)).toBe(0);
+  });
+
   it('a hemstitch tail of three times the width is enough', () => {
     const plan = planOf({ pieces: [stitched] });
     expect(stitchTail(plan)).toBeCloseTo(3 * reedWidth(plan), 9);

@@ -163,8 +163,8 @@ const COLOURS = [
 /** Another yarn like the last one, in a colour the plan does not have yet. */
 function anotherYarn(plan: Plan, letter: Letter): Yarn {
   const last = plan.yarns[plan.yarns.length - 1];
-  const names = new Set(plan.yarns.map((yarn) => yarn.name));
-  const fresh = COLOURS.find(({ name }) => !names.has(name)) ?? COLOURS[0];
+  const taken = new Set(plan.yarns.flatMap((yarn) => [yarn.name, yarn.colour]));
+  const fresh = COLOURS.find((it) => !taken.has(it.name) && !taken.has(it.colour)) ?? COLOURS[0];
   const count = last?.count ?? { system: 'cottonCount', number: 8, plies: 2 };
   return { letter, name: fresh.name, colour: fresh.colour, fibre: last?.fibre ?? 'cotton', count };
 }
