@@ -185,3 +185,35 @@ describe('axe finds nothing, at three sizes, light and dark, on', () => {
     expect(await findings()).toEqual([]);
   });
 });
+
+describe('the call', () => {
+  const parts = ['.call-name', '.call-pick', '.call-of', '.call-shed', '.call-side', '.call-hand'];
+
+  it.each(SCHEMES)('stands 10:1 against its ground when it is %s', async (colorScheme) => {
+    await page.reload();
+    await weaveDemo(page, 'moss-and-chalk');
+    await page.emulateMedia({ colorScheme });
+    await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
+    for (const part of parts) expect(await contrastOf(part), part).toBeGreaterThanOrEqual(10);
+  });
+});
+
+/** Contrast ratio of a text to the ground of the call (WCAG 2.2, relative luminance). */
+async function contrastOf(selector: string): Promise<number> {
+  const colours = await page.evaluate((it) => {
+    const styleOf = (found: string) =>
+      getComputedStyle(document.querySelector(found) ?? document.body);
+    return [styleOf(it).color, styleOf('.call').backgroundColor];
+  }, selector);
+  const [text, ground] = colours.map(luminance);
+  if (text === undefined || ground === undefined) throw new Error(`got no colours of ${selector}`);
+  return (Math.max(text, ground) + 0.05) / (Math.min(text, ground) + 0.05);
+}
+
+function luminance(rgb: string): number {
+  const [r, g, b] = (rgb.match(/[\d.]+/g) ?? []).map((part) => {
+    const share = Number(part) / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * (r ?? 0) + 0.7152 * (g ?? 0) + 0.0722 * (b ?? 0);
+}

@@ -129,7 +129,9 @@ function told({ start }: WarpingList, step: WarpingStep) {
 }
 
 const expectStep = (list: WarpingList, done: number) =>
-  expect.poll(shown, { message: `step ${done + 1}`, interval: 20 }).toEqual(expected(list, done));
+  expect
+    .poll(shown, { message: `step ${done + 1}`, interval: 20, timeout: 5000 })
+    .toEqual(expected(list, done));
 
 describe.each(DEMOS)('%s', (name) => {
   const list = listOf(demoPlan(name));
@@ -301,6 +303,7 @@ describe('odd places', () => {
 
 describe('a bounce', () => {
   afterEach(async () => {
+    await toWarps();
     await warpDemo('moss-and-chalk');
     await button(page, 'More').tap();
     await button(page, 'at once').tap();

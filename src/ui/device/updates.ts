@@ -13,6 +13,9 @@ export function registerWorker(): void {
   });
   void workbox.register().catch(() => undefined);
   addEventListener('online', () => void lookForUpdate());
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') void lookForUpdate();
+  });
 }
 
 export async function lookForUpdate(): Promise<void> {

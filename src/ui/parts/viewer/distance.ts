@@ -1,5 +1,6 @@
 /** From where the cloth is looked at. */
 import type { ClothPlan } from '../../../core/planner/clothPlan.ts';
+import { BARE, type ClothRows } from '../../../core/planner/clothRows.ts';
 import {
   ACROSS_THE_ROOM,
   ARMS_LENGTH,
@@ -41,7 +42,10 @@ export function clothWords({ plan, state, parts, ends }: ClothPlan): string {
   const [only] = pieces;
   const name =
     pieces.size === 1 && only !== undefined ? plan.pieces[only]?.name : `${pieces.size} pieces`;
-  const picks = parts.reduce((sum, { rows }) => sum + rows.count, 0);
+  const picks = parts.reduce((sum, { rows }) => sum + picksOf(rows), 0);
   const as = state === 'loom' ? 'on the loom' : 'washed';
   return `The cloth of ${name ?? plan.name} ${as}: ${ends.length} ends, ${picks} picks`;
 }
+
+const picksOf = ({ sheds }: ClothRows) =>
+  sheds.reduce((picks, shed) => picks + (shed === BARE ? 0 : 1), 0);

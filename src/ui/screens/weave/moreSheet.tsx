@@ -1,7 +1,8 @@
 /** Everything at the bench that is not throwing or undoing. */
 import { useState } from 'preact/hooks';
 import type { Mm } from '../../../core/measure/length.ts';
-import { happen, redo } from '../../actions.ts';
+import { changeSettings, happen, redo } from '../../actions.ts';
+import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
@@ -103,8 +104,20 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       off: false,
       work: () => happen({ kind: 'advanced' }),
     },
+    turnLight(),
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
   ];
+}
+
+/** Light and dark are two taps away; from then on the device is not followed. */
+function turnLight(): MenuEntry {
+  const theme = isDark.value ? 'light' : 'dark';
+  return {
+    title: isDark.value ? 'Light screen' : 'Dark screen',
+    text: isDark.value ? 'Dark ink on a light ground' : 'Light ink on a dark ground',
+    off: false,
+    work: () => changeSettings({ theme }),
+  };
 }
 
 interface MenuButtonProps {

@@ -1,0 +1,81 @@
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import {
+  button,
+  closed,
+  firstVisit,
+  openMore,
+  saved,
+  scene,
+  throwPicks,
+  weaveDemo,
+} from '../bench.ts';
+import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+
+let server: Awaited<ReturnType<typeof serveDist>>;
+let browser: ChromiumHandle;
+
+beforeAll(async () => {
+  server = await serveDist();
+  browser = await openChromium({ colorScheme: 'dark', reducedMotion: 'reduce' });
+  await firstVisit(browser.page, server.url);
+  await weaveDemo(browser.page, 'moss-and-chalk');
+});
+
+afterAll(async () => {
+  await browser.close();
+  await server.stop();
+});
+
+const theme = () => browser.page.evaluate(() => document.documentElement.dataset.theme);
+const becomes = (wanted: string) => expect.poll(theme).toBe(wanted);
+
+/** Lightness of what is really painted: of the page's ground, and of the cloth's own beside it. */
+async function grounds(): Promise<readonly ('light' | 'dark')[]> {
+  const bodyColour = await browser.page.evaluate(
+    () => getComputedStyle(document.body).backgroundColor,
+  );
+  const sceneColour = await browser.page.evaluate(() => {
+    const canvas = document.querySelector<HTMLCanvasElement>('.scene canvas');
+    const pixel = canvas?.getContext('2d')?.getImageData(2, canvas.height - 2, 1, 1).data ?? [];
+    return `rgb(${[...pixel].slice(0, 3).join(', ')})`;
+  });
+  const isLight = (rgb: string) => Number(rgb.match(/\d+/)?.[0]) > 128;
+  return [bodyColour, sceneColour].map((rgb) => (isLight(rgb) ? 'light' : 'dark'));
+}
+
+it('is that of the device at first, and changes with it', async () => {
+  await becomes('dark');
+  expect(await grounds()).toEqual(['dark', 'dark']);
+  await browser.page.emulateMedia({ colorScheme: 'light' });
+  await becomes('light');
+  await expect.poll(grounds).toEqual(['light', 'light']);
+  await browser.page.emulateMedia({ colorScheme: 'dark' });
+  await becomes('dark');
+});
+
+it('is the other one in two taps from the bench, whatever the device says, also after a reload', async () => {
+  const { page } = browser;
+  await throwPicks(page, 1);
+  await button(page, 'More').click();
+  await page.locator('.menu-button', { hasText: 'Light screen' }).click();
+  await closed(page);
+  await becomes('light');
+  await expect.poll(grounds).toEqual(['light', 'light']);
+  await saved(page);
+  await page.reload();
+  await scene(page).waitFor();
+  await becomes('light');
+  await openMore(page, 'Dark screen');
+  await closed(page);
+  await becomes('dark');
+});
+
+it('follows the device again when the settings say so', async () => {
+  const { page } = browser;
+  await openMore(page, 'Settings');
+  await button(page, 'As the device').click();
+  await button(page, 'Close').click();
+  await closed(page);
+  await page.emulateMedia({ colorScheme: 'light' });
+  await becomes('light');
+});
