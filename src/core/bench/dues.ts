@@ -8,7 +8,7 @@ import type { Mm } from '../measure/length.ts';
 import { gapAfter, hemOnLoom, stitchTail, warpEnds } from '../plan/geometry.ts';
 import type { Edge, Plan, Side } from '../plan/plan.ts';
 import type { Course, CoursePiece } from './course.ts';
-import { EDGES, REST_KINDS, sideOf } from './stripes.ts';
+import { EDGES, sideOf } from './stripes.ts';
 
 export type Due = DueHead & DueTask;
 
@@ -37,7 +37,7 @@ export type DueTask =
     }
   | { readonly kind: 'hemBegins'; readonly loomLength: Mm; readonly yarn: number }
   | { readonly kind: 'hemEnds'; readonly yarn: number }
-  | { readonly kind: 'lockEdge'; readonly yarns: readonly number[] }
+  | { readonly kind: 'lockEdge'; readonly places: number; readonly yarns: readonly number[] }
   | { readonly kind: 'cutYarns'; readonly yarns: readonly number[] }
   | { readonly kind: 'gap'; readonly length: Mm }
   | { readonly kind: 'cutOff' };
@@ -94,26 +94,29 @@ function hemBeginning(course: Course, piece: CoursePiece, edge: Edge): readonly 
 /** A note that a boundary was passed need not wait longer than a few picks. */
 const SHORT_LIFE = 12;
 
-/** One card a block where the edge end is not caught; the call marks every single place. */
+/** One card a block where the edge end is not caught, gone with the pick where it is only once. */
 function edgeDues(course: Course, piece: CoursePiece): readonly Due[] {
   const { stripes, turns, blocks } = course;
   const range = stripes.ofPieces[piece.index];
   if (range === undefined) return [];
-  const found = new Map<number, { at: number; yarns: Set<number> }>();
+  const found = new Map<number, { at: number; places: number; yarns: Set<number> }>();
   const notCaught = EDGES.indexOf('not-caught');
   for (let r = range.firstStripe; r < range.firstStripe + range.stripes; r++) {
     if (stripes.edge[r] !== notCaught) continue;
     const block = turns.block[stripes.firstTurn[r] ?? 0] ?? 0;
-    const entry = found.get(block) ?? { at: stripes.firstPick[r] ?? 0, yarns: new Set<number>() };
+    const at = stripes.firstPick[r] ?? 0;
+    const entry = found.get(block) ?? { at, places: 0, yarns: new Set<number>() };
+    entry.places++;
     entry.yarns.add(stripes.yarn[r] ?? 0);
     found.set(block, entry);
   }
-  return [...found].map(([block, { at, yarns }]) => ({
+  return [...found].map(([block, { at, places, yarns }]) => ({
     id: `${piece.index}/lock-edge/${block - piece.firstBlock}`,
     kind: 'lockEdge' as const,
     at,
-    until: (blocks[block]?.firstPick ?? 0) + (blocks[block]?.picks ?? 0),
+    until: places === 1 ? at + 1 : (blocks[block]?.firstPick ?? 0) + (blocks[block]?.picks ?? 0),
     piece: piece.index,
+    places,
     yarns: [...yarns],
   }));
 }
@@ -143,7 +146,6 @@ function endingDues(course: Course, piece: CoursePiece): readonly Due[] {
           until: end + SHORT_LIFE,
         },
       ];
-  const yarns = yarnsToCut(course, piece);
   const cut: readonly Due[] = last
     ? []
     : [
@@ -151,7 +153,7 @@ function endingDues(course: Course, piece: CoursePiece): readonly Due[] {
           ...head,
           id: dueId(piece, 'cut-yarns'),
           kind: 'cutYarns',
-          yarns,
+          yarns: [yarnToCut(course, piece)],
           until: end + SHORT_LIFE,
         },
       ];
@@ -203,17 +205,11 @@ function stitchedEnding(
   ];
 }
 
-/** Yarns still joined to the cloth at the end of a piece: a gap is never crossed by a carried yarn. */
-function yarnsToCut(course: Course, piece: CoursePiece): readonly number[] {
+/** The yarn still joined to the cloth: the others were cut when they were done (the call said so). */
+function yarnToCut(course: Course, piece: CoursePiece): number {
   const { stripes } = course;
   const range = stripes.ofPieces[piece.index];
-  if (range === undefined) return [];
-  const ends = REST_KINDS.indexOf('ends');
-  const yarns = new Set<number>();
-  for (let r = range.firstStripe; r < range.firstStripe + range.stripes; r++) {
-    if (stripes.rest[r] === ends) yarns.add(stripes.yarn[r] ?? 0);
-  }
-  return [...yarns];
+  return range === undefined ? 0 : (stripes.yarn[range.firstStripe + range.stripes - 1] ?? 0);
 }
 
 function groupsOf(plan: Plan): Groups {

@@ -178,6 +178,8 @@ function takenBackTo(progress: Progress, pick: number): Progress {
     ...(same ? {} : laid(course.plan, adjustments)),
     pick,
     estimated,
+    // With everything worked out taken out again, what is left was counted.
+    placeUnsure: progress.placeUnsure && estimated.length > 0,
     cutOff: false,
   };
 }

@@ -12,6 +12,8 @@ export interface TapTimes {
   /** From the touch to that listener: what the browser and the machine took before any page could act. */
   readonly delay: number;
   readonly painted: number | null;
+  /** The part of `painted` in which the page worked: all but the wait for the screen's next frame. */
+  readonly worked: number | null;
   readonly saved: number | null;
 }
 
@@ -33,31 +35,39 @@ declare global {
 export function watchTaps({ shows, saves }: TapProbe): void {
   window.benchTaps = [];
   const text = () => (shows === null ? null : document.querySelector(shows)?.textContent);
-  let now:
-    | { tapped: number; delay: number; painted: number | null; saved: number | null }
-    | undefined;
+  type Times = { -readonly [name in keyof TapTimes]: TapTimes[name] };
+  let now: (Times & { readonly tapped: number; answered: number; framed: number }) | undefined;
   const settle = () => {
     if (now === undefined) return;
     if ((shows !== null && now.painted === null) || (saves && now.saved === null)) return;
-    window.benchTaps.push({ delay: now.delay, painted: now.painted, saved: now.saved });
+    const { delay, painted, worked, saved } = now;
+    window.benchTaps.push({ delay, painted, worked, saved });
     now = undefined;
   };
   const channel = new MessageChannel();
   channel.port1.onmessage = () => {
-    if (now !== undefined) now.painted = performance.now() - now.tapped;
+    if (now === undefined) return;
+    now.painted = performance.now() - now.tapped;
+    now.worked = now.answered + now.painted - now.framed;
     settle();
   };
   const onClick = (event: MouseEvent) => {
     const before = text();
     const tapped = performance.now();
-    now = { tapped, delay: tapped - event.timeStamp, painted: null, saved: null };
+    const times = { delay: tapped - event.timeStamp, painted: null, worked: null, saved: null };
+    now = { ...times, tapped, answered: 0, framed: 0 };
     const onFrame = () => {
+      if (now !== undefined) now.framed = performance.now() - tapped;
       if (text() === before) requestAnimationFrame(onFrame);
       else channel.port2.postMessage(null);
     };
     if (shows !== null) requestAnimationFrame(onFrame);
   };
+  // The first and the last to hear of a click; what the page's own listeners render is rendered by then.
   addEventListener('click', onClick, { capture: true });
+  addEventListener('click', () => {
+    if (now !== undefined) now.answered = performance.now() - now.tapped;
+  });
   const onSaved = (changes: readonly MutationRecord[]) => {
     const last = changes.at(-1)?.target;
     if (now === undefined || !(last instanceof HTMLElement)) return;

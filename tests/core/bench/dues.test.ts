@@ -56,6 +56,17 @@ describe('what is due', () => {
     expect(locks).toMatchObject([{ at: 13, until: 18, yarns: [1, 0] }]);
   });
 
+  it('where it is not caught at one place only: gone with that pick', () => {
+    const once = planWeaving('AB', [solid('A', 2), solid('B', 3), solid('A', 4)]);
+    const locks = duesIn(once).filter((due) => due.kind === 'lockEdge');
+    expect(locks).toMatchObject([{ at: 5, until: 6, places: 1, yarns: [0] }]);
+  });
+
+  it('at a gap: the yarn still joined to the cloth, for the others were cut when they were done', () => {
+    const cut = duesIn(TWO_TOWELS).filter((due) => due.kind === 'cutYarns');
+    expect(cut).toMatchObject([{ at: 16, yarns: [1] }]);
+  });
+
   it('comes in weaving order, every card under its own name', () => {
     fc.assert(
       fc.property(anyPlan, (plan) => {

@@ -235,6 +235,14 @@ describe('a length woven without counting', () => {
     expect(sure).toMatchObject({ pick: 9, placeUnsure: false, estimated: [{ from: 0, to: 8 }] });
   });
 
+  it('is sure again when all that was worked out is taken out of the cloth', () => {
+    const unsure = having(TWO_AND_TWO, thrown(3), { kind: 'woveLength', loomLength: 10 });
+    const still = happened(unsure, { kind: 'takenOut', picks: 1 });
+    expect(still).toMatchObject({ placeUnsure: true });
+    const out = happened(unsure, { kind: 'takenOut', picks: unsure.pick - 3 });
+    expect(out).toMatchObject({ pick: 3, placeUnsure: false, estimated: [] });
+  });
+
   it('is never negative', () => {
     expect(pickAfterLength(having(TWO_AND_TWO).course, 5, -40)).toBe(5);
   });

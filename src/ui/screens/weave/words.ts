@@ -162,14 +162,13 @@ function clothWords(plan: Plan, due: OneOf<'hemBegins' | 'hemEnds' | 'lockEdge'>
         text: 'The cloth itself begins here: the hem folds to this line.',
         done: 'Seen',
       };
-    case 'lockEdge':
-      return {
-        title: 'The edge end is not caught',
-        text: plan.warp.floatingSelvedges
-          ? 'In this block go round the floating selvedge at every change.'
-          : 'In this block lock it round the resting yarn at every change.',
-        done: 'Seen',
-      };
+    case 'lockEdge': {
+      const when = due.places === 1 ? 'At this change' : 'In this block, at every change,';
+      const how = plan.warp.floatingSelvedges
+        ? 'go round the floating selvedge.'
+        : 'lock it round the resting yarn.';
+      return { title: 'The edge end is not caught', text: `${when} ${how}`, done: 'Seen' };
+    }
   }
 }
 
