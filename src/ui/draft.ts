@@ -28,16 +28,30 @@ export const draftProblems = computed<readonly Problem[]>(() => {
   return checked === null || checked.ok ? [] : checked.problem;
 });
 
+/** The draft where it can be computed: a checked plan, or one whose only fault is its width. */
+const computable = computed<Plan | null>(() => {
+  const checked = checkedDraft.value;
+  if (checked === null) return null;
+  if (checked.ok) return checked.value;
+  // By how much it is too wide is just what the weaver wants to know.
+  const tooWide = checked.problem.every(({ code }) => code === 'wider-than-loom');
+  return tooWide ? (draft.value?.plan ?? null) : null;
+});
+
+/** Whether the figures in sight are of an earlier state, because a field is wrong now. */
+export const isStale = computed(() => computable.value === null);
+
 /** The last state of the draft that could be computed: its numbers stay in sight while a field is wrong. */
-export function lastGood(): () => Plan | null {
+export const goodPlan = computed(lastGood());
+
+function lastGood(): () => Plan | null {
   let good: Plan | null = null;
   let of: string | null = null;
   return () => {
     const now = draft.value;
-    const checked = checkedDraft.value;
     if (now === null || now.id !== of) good = null;
     of = now?.id ?? null;
-    if (checked?.ok) good = checked.value;
+    good = computable.value ?? good;
     return good;
   };
 }

@@ -17,16 +17,17 @@ export interface StoredDraft {
 
 /** Drafts on the shelf, the one changed last first. */
 export async function drafts(): Promise<readonly StoredDraft[]> {
+  await writing;
   const records = await theStore().records(KIND);
   return records
     .map(({ id, changedAt, body }) => ({ id, changedAt, plan: body as Plan }))
     .sort((a, b) => b.changedAt.localeCompare(a.changedAt));
 }
 
+/** Kept from the first edit on: who only looks leaves nothing behind. */
 export function startDraft(plan?: Plan): void {
   const from = plan ?? newPlan(settings.peek().units, 'rigid-heddle');
   show({ id: newId(), plan: from, past: [], future: [], about: null });
-  save();
 }
 
 /** Planning from a warp already there: its plan as it stands, under a name of its own. */
@@ -37,6 +38,7 @@ export async function planAnother(warp: string): Promise<void> {
 }
 
 export async function openDraft(id: string): Promise<void> {
+  await writing;
   const record = await theStore().record(KIND, id);
   if (record !== undefined) {
     show({ id, plan: record.body as Plan, past: [], future: [], about: null });
@@ -72,40 +74,58 @@ export function redoEdit(): void {
   save();
 }
 
-/** Writes follow each other: while one is on its way only the latest state waits behind it. */
-let writing = false;
-let waiting = false;
+/** States not yet written, by draft; of what is typed while a write is under way only the latest. */
+const unsaved = new Map<string, Draft>();
+let writing: Promise<void> | null = null;
 
 function save(): void {
-  if (writing) {
-    waiting = true;
-    return;
-  }
   const at = draft.peek();
   if (at === null) return;
-  writing = true;
-  const record = { kind: KIND, id: at.id, changedAt: now(), body: at.plan };
-  void guarded(theStore().putRecord(record)).finally(() => {
-    writing = false;
-    if (waiting) {
-      waiting = false;
-      save();
-    }
-  });
+  unsaved.set(at.id, at);
+  writing ??= writeAll();
 }
 
+async function writeAll(): Promise<void> {
+  for (let at = firstUnsaved(); at !== undefined; at = firstUnsaved()) {
+    unsaved.delete(at.id);
+    const record = { kind: KIND, id: at.id, changedAt: now(), body: at.plan };
+    await guarded(theStore().putRecord(record));
+  }
+  writing = null;
+}
+
+const firstUnsaved = () => unsaved.values().next().value;
+
 export async function removeDraft(id: string): Promise<void> {
-  await guarded(theStore().removeRecord(KIND, id));
+  await forget(id);
   await showWarps();
 }
 
-/** A draft that is a plan becomes a warp of its own; the draft has done its work. */
+/** A write still on its way would bring a removed draft back. */
+async function forget(id: string): Promise<void> {
+  unsaved.delete(id);
+  await writing;
+  await guarded(theStore().removeRecord(KIND, id));
+}
+
+let isPutting = false;
+
+/**
+ * A draft that is a plan becomes a warp of its own, once however often the button is tapped; the
+ * draft has then done its work. Where the warp cannot be kept the draft stays.
+ */
 export async function putOnLoom(): Promise<void> {
   const at = draft.peek();
   const checked = checkedDraft.peek();
-  if (at === null || checked === null || !checked.ok) return;
-  const warp = await addWarp(checked.value, false);
-  await guarded(theStore().removeRecord(KIND, at.id));
-  draft.value = null;
-  await weave(warp.id);
+  if (isPutting || at === null || checked === null || !checked.ok) return;
+  isPutting = true;
+  try {
+    const adding = addWarp(checked.value, false);
+    if (!(await guarded(adding))) return;
+    await forget(at.id);
+    await weave((await adding).id);
+    draft.value = null;
+  } finally {
+    isPutting = false;
+  }
 }

@@ -47,7 +47,22 @@ afterAll(async () => {
   await server.stop();
 });
 
-/** What axe has to say of what stands on the screen, at every size, in both themes; once each. */
+/** What is too wide for the screen, and what is too small to hit. */
+function faultsOfSize(): readonly string[] {
+  const faults: string[] = [];
+  const root = document.documentElement;
+  for (const it of [root, ...document.querySelectorAll('dialog[open]')]) {
+    if (it.scrollWidth > it.clientWidth) faults.push(`${it.tagName} scrolls sideways`);
+  }
+  const top = document.querySelector('dialog[open]') ?? root;
+  for (const it of top.querySelectorAll('button')) {
+    const { width, height } = it.getBoundingClientRect();
+    if (width < 44 || height < 44) faults.push(`“${it.textContent}” is ${width} by ${height}`);
+  }
+  return faults;
+}
+
+/** What is wrong with what stands on the screen, at every size, in both themes; once each. */
 async function findings(): Promise<readonly string[]> {
   const found = new Set<string>();
   for (const { name, width, height } of SIZES) {
@@ -57,6 +72,7 @@ async function findings(): Promise<readonly string[]> {
       await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
       for (const finding of await runAxe()) found.add(`${name}, ${colorScheme}: ${finding}`);
     }
+    for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
   }
   return [...found];
 }
@@ -179,7 +195,7 @@ const screens: readonly Screen[] = [
   },
 ];
 
-describe('axe finds nothing, at three sizes, light and dark, on', () => {
+describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light and dark:', () => {
   it.each(screens)('$what', async ({ go }) => {
     await go();
     expect(await findings()).toEqual([]);

@@ -79,7 +79,7 @@ export async function openMore(page: Page, entry: string): Promise<void> {
 
 /** Waits until no sheet is open. */
 export async function closed(page: Page): Promise<void> {
-  await page.locator('dialog[open]').waitFor({ state: 'hidden' });
+  await page.locator('dialog').waitFor({ state: 'detached' });
 }
 
 /** Throws picks by pedal. Bounces must be off for more than one. */

@@ -17,10 +17,10 @@ import {
   type Axis,
   addThread,
   axisOver,
+  blurAxis,
   type Channels,
   channelsOf,
   ONE,
-  reach,
 } from './pixelShares.ts';
 
 /** Where on the page a picture of so many pixels lies. */
@@ -128,21 +128,20 @@ function columnsOf(
   const step = (cloth.clothWidth * view.scale) / ends.length;
   const axis = axisOver(start, start + step * ends.length, view.width, spread, termsOf(cloth));
   if (axis === null) return null;
-  const margin = reach(spread);
-  const from = Math.max(0, Math.floor((axis.first - margin - start) / step));
-  const to = Math.ceil((axis.first + axis.pixels + margin - start) / step);
-  const bare = 2 * lifts.length;
+  const from = Math.max(0, Math.floor((axis.first - start) / step));
+  const to = Math.ceil((axis.first + axis.pixels - start) / step);
+  const hasBare = part.rows.sheds.includes(BARE);
   const thin = ((1 - BARE_THREAD) / 2) * step;
   for (let end = from; end < Math.min(to, ends.length); end++) {
     const colour = ink(ends[end] ?? 0);
     const left = start + end * step;
     for (const [shed, lift] of lifts.entries()) {
-      if (lift[end] === 1) addThread(axis, left, left + step, spread, 2 * shed, colour);
-      else addThread(axis, left, left + step, spread, 2 * shed + 1, ONE);
+      if (lift[end] === 1) addThread(axis, left, left + step, 2 * shed, colour);
+      else addThread(axis, left, left + step, 2 * shed + 1, ONE);
     }
-    addThread(axis, left + thin, left + step - thin, spread, bare, colour);
+    if (hasBare) addThread(axis, left + thin, left + step - thin, 2 * lifts.length, colour);
   }
-  return axis;
+  return blurAxis(axis, spread);
 }
 
 /** For every shed the picks' share and the picks' light, then the share that lies bare. */
@@ -159,19 +158,18 @@ function rowsOf(
   const bare = 2 * cloth.lifts.length;
   const axis = axisOver(place(count), place(0), view.height, spread, termsOf(cloth));
   if (axis === null) return null;
-  const margin = reach(spread);
-  const lowest = (bottom - (axis.first + axis.pixels + margin)) / view.scale;
-  const top = axis.first - margin;
+  const lowest = (bottom - (axis.first + axis.pixels)) / view.scale;
+  const top = axis.first;
   for (let row = rowAt(part, lowest); row < count && place(row) > top; row++) {
     const shed = sheds[row] ?? 0;
     const [low, high] = [place(row + 1), place(row)];
-    if (shed === BARE) addThread(axis, low, high, spread, bare, ONE);
+    if (shed === BARE) addThread(axis, low, high, bare, ONE);
     else {
-      addThread(axis, low, high, spread, 2 * shed, ONE);
-      addThread(axis, low, high, spread, 2 * shed + 1, ink(colours[row] ?? 0));
+      addThread(axis, low, high, 2 * shed, ONE);
+      addThread(axis, low, high, 2 * shed + 1, ink(colours[row] ?? 0));
     }
   }
-  return axis;
+  return blurAxis(axis, spread);
 }
 
 /** The row that lies at a length of its part: the first or the last one where that is outside. */

@@ -1,5 +1,6 @@
 /** How threads share the pixels along one edge of a picture, sharp or as blurred by the eye. */
 import type { EyeBlur } from './eye.ts';
+import { blurReach, gaussianBlur } from './gaussianBlur.ts';
 import { LIGHT_STEPS, LUMINANCE, lightOfPixel } from './linearLight.ts';
 
 /**
@@ -24,15 +25,10 @@ export function termAt({ terms }: Axis, term: number): Float64Array {
 
 export const ONE: Channels = [1, 1, 1];
 
-/** Blurs of less than this many pixels are none. */
-export const LEAST_SPREAD = 0.15;
-
-/** Pixels beyond which a blur adds nothing that could be seen. */
-export function reach({ light, colour }: EyeBlur): number {
-  return Math.ceil(4 * Math.max(light, colour));
-}
-
-/** The pixels of a room `0` to `room` on which a line from `from` to `to` is seen; null if none. */
+/**
+ * The pixels of a room `0` to `room` on which a line from `from` to `to` is seen, and as many to
+ * either side as a blur reaches; null where nothing of it is seen. `blurAxis` takes them off again.
+ */
 export function axisOver(
   from: number,
   to: number,
@@ -40,12 +36,18 @@ export function axisOver(
   spread: EyeBlur,
   terms: number,
 ): Axis | null {
-  const margin = spread.colour > LEAST_SPREAD ? reach(spread) : 0;
+  const margin = reach(spread);
   const first = Math.max(0, Math.floor(from - margin));
-  const pixels = Math.min(room, Math.ceil(to + margin)) - first;
-  if (pixels <= 0) return null;
+  const last = Math.min(room, Math.ceil(to + margin));
+  if (last <= first) return null;
+  const pixels = last - first + 2 * margin;
   const empty = () => new Float64Array(3 * pixels);
-  return { first, pixels, terms: Array.from({ length: terms }, empty) };
+  return { first: first - margin, pixels, terms: Array.from({ length: terms }, empty) };
+}
+
+/** Pixels beyond which a blur adds nothing. */
+function reach({ light, colour }: EyeBlur): number {
+  return blurReach(Math.max(light, colour));
 }
 
 /** Adds a thread that lies from `from` to `to`, in pixels, to a term, with its value per pixel. */
@@ -53,67 +55,52 @@ export function addThread(
   axis: Axis,
   from: number,
   to: number,
-  spread: EyeBlur,
   term: number,
   [a, b, c]: Channels,
 ): void {
   const { first, pixels } = axis;
-  const alike = spread.light === spread.colour || spread.colour <= LEAST_SPREAD;
-  const margin = spread.colour > LEAST_SPREAD ? reach(spread) : 0;
   const line = termAt(axis, term);
-  const end = Math.min(pixels, Math.ceil(to + margin) - first);
-  for (let pixel = Math.max(0, Math.floor(from - margin) - first); pixel < end; pixel++) {
-    const left = from - first - pixel;
-    const right = to - first - pixel;
-    const light = leftOf(right, spread.light) - leftOf(left, spread.light);
-    const colour = alike ? light : leftOf(right, spread.colour) - leftOf(left, spread.colour);
+  const end = Math.min(pixels, Math.ceil(to) - first);
+  for (let pixel = Math.max(0, Math.floor(from) - first); pixel < end; pixel++) {
+    const left = first + pixel;
+    const share = Math.min(to, left + 1) - Math.max(from, left);
     const at = 3 * pixel;
-    line[at] = (line[at] ?? 0) + light * a;
-    line[at + 1] = (line[at + 1] ?? 0) + colour * b;
-    line[at + 2] = (line[at + 2] ?? 0) + colour * c;
+    line[at] = (line[at] ?? 0) + share * a;
+    line[at + 1] = (line[at + 1] ?? 0) + share * b;
+    line[at + 2] = (line[at + 2] ?? 0) + share * c;
   }
 }
 
-/**
- * How much of what the pixel from 0 to 1 receives comes from the left of `edge`, when everything is
- * blurred by a Gaussian of that spread: the Gaussian's own share, averaged over the pixel.
- */
-export function leftOf(edge: number, spread: number): number {
-  if (spread <= LEAST_SPREAD) return Math.min(1, Math.max(0, edge));
-  return spread * (rampOf(edge / spread) - rampOf((edge - 1) / spread));
+/** The axis as the eye blurs it, without the pixels only the blur needed. */
+export function blurAxis(axis: Axis, spread: EyeBlur): Axis {
+  const margin = reach(spread);
+  if (margin === 0) return axis;
+  const pixels = axis.pixels - 2 * margin;
+  const terms = axis.terms.map((line) => {
+    const out = new Float64Array(3 * pixels);
+    for (let channel = 0; channel < 3; channel++) {
+      const values = channelOf(line, channel);
+      if (values === null) continue;
+      const seen = gaussianBlur(values, channel === 0 ? spread.light : spread.colour);
+      for (let pixel = 0; pixel < pixels; pixel++) {
+        out[3 * pixel + channel] = seen[pixel + margin] ?? 0;
+      }
+    }
+    return out;
+  });
+  return { first: axis.first + margin, pixels, terms };
 }
 
-/** Beyond this many spreads from its middle a Gaussian is nought. */
-const TAIL = 5;
-const STEPS = 512;
-
-/** The integral of the normal distribution from −∞ to z, z Φ(z) + φ(z), in steps; exact to 2e-7. */
-const RAMP = Float64Array.from({ length: 2 * TAIL * STEPS + 2 }, (_, i) => {
-  const z = i / STEPS - TAIL;
-  return z * normal(z) + density(z);
-});
-
-function rampOf(z: number): number {
-  if (z <= -TAIL) return 0;
-  if (z >= TAIL) return z;
-  const at = (z + TAIL) * STEPS;
-  const step = Math.floor(at);
-  const low = RAMP[step] ?? 0;
-  return low + (at - step) * ((RAMP[step + 1] ?? 0) - low);
-}
-
-function density(z: number): number {
-  return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
-}
-
-/** Φ, to 7.5e-8 (Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17). */
-function normal(z: number): number {
-  const t = 1 / (1 + 0.2316419 * Math.abs(z));
-  const sum =
-    t *
-    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
-  const tail = density(z) * sum;
-  return z < 0 ? tail : 1 - tail;
+/** One of three values a pixel; null where all are nought, as those of a shed that is not there. */
+function channelOf(line: Float64Array, channel: number): Float64Array | null {
+  const values = new Float64Array(line.length / 3);
+  let isNought = true;
+  for (let pixel = 0; pixel < values.length; pixel++) {
+    const value = line[3 * pixel + channel] ?? 0;
+    values[pixel] = value;
+    if (value !== 0) isNought = false;
+  }
+  return isNought ? null : values;
 }
 
 /** A pixel's colour in three channels; `split` into light and colour. */

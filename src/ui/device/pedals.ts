@@ -15,6 +15,8 @@ export interface PedalPress {
 /** Listens until the returned function is called. */
 export function listenToPedals(press: PedalPress): () => void {
   let tabbed = false;
+  /** Keys that are down and were taken as a press: their going up belongs to nobody else. */
+  const taken = new Set<string>();
   const onPointer = () => {
     tabbed = false;
   };
@@ -30,14 +32,22 @@ export function listenToPedals(press: PedalPress): () => void {
     }
     event.preventDefault();
     event.stopPropagation();
+    taken.add(event.key);
     if (event.repeat) return;
     if (throws) press.onThrow(event.timeStamp);
     else press.onUndo();
   };
+  const onKeyUp = (event: KeyboardEvent) => {
+    // Chromium clicks a button that a finger has just touched when Space goes up, whatever was
+    // done about its going down: the pick thrown would be undone at once.
+    if (taken.delete(event.key)) event.preventDefault();
+  };
   addEventListener('keydown', onKey, { capture: true });
+  addEventListener('keyup', onKeyUp, { capture: true });
   addEventListener('pointerdown', onPointer, { capture: true });
   return () => {
     removeEventListener('keydown', onKey, { capture: true });
+    removeEventListener('keyup', onKeyUp, { capture: true });
     removeEventListener('pointerdown', onPointer, { capture: true });
   };
 }

@@ -8,8 +8,8 @@ import { SHARP } from '../../core/planner/eye.ts';
 import { isDark } from '../device/theme.ts';
 import '../style/viewer.css';
 import { Canvas, type Room } from './canvas.tsx';
+import { clothWords } from './viewer/clothWords.ts';
 import { pageColours } from './viewer/colours.ts';
-import { clothWords } from './viewer/distance.ts';
 import { drawMarks } from './viewer/marks.ts';
 import { paintGlimpse } from './viewer/paintGlimpse.ts';
 
@@ -27,8 +27,11 @@ export function ClothGlance({ plan, piece, course }: ClothGlanceProps) {
   const words = useMemo(() => clothWords(glanceOf(laid, piece, 1)), [laid, piece]);
   // Read, so that it is painted anew in the other theme's colours.
   const theme = isDark.value ? 'dark' : 'light';
-  const paint = (ctx: CanvasRenderingContext2D, room: Room) =>
-    paintGlance(ctx, glanceOf(laid, piece, room.width / room.height), room);
+  const paint = (ctx: CanvasRenderingContext2D, room: Room) => {
+    const cloth = glanceOf(laid, piece, room.width / room.height);
+    if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
+    else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
+  };
   return <Canvas key={theme} class="cloth-glance" label={words} paint={paint} />;
 }
 
@@ -36,19 +39,34 @@ function glanceOf(course: Course, piece: number | undefined, aspect: number): Cl
   return clothPlan(course, { state: 'washed', aspect, ...(piece === undefined ? {} : { piece }) });
 }
 
+/** A long piece in a wide place lies on its side, its beginning at the left. */
+function paintLying(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Room): void {
+  const { width, height, dpr } = room;
+  const picture = upright(cloth, { width: height, height: width, dpr });
+  ctx.save();
+  ctx.translate(width, 0);
+  ctx.rotate(Math.PI / 2);
+  ctx.drawImage(picture, 0, 0, height, width);
+  ctx.restore();
+}
+
 /** CSS pixels left free round the cloth. */
 const MARGIN = 6;
 
-function paintGlance(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Room): void {
-  const { width, height, dpr } = room;
-  if (width <= 2 * MARGIN || height <= 2 * MARGIN) return;
+function upright(cloth: ClothPlan, { width, height, dpr }: Room): HTMLCanvasElement {
+  const canvas = document.createElement('canvas');
+  canvas.width = Math.max(1, Math.round(width * dpr));
+  canvas.height = Math.max(1, Math.round(height * dpr));
+  const ctx = canvas.getContext('2d', { alpha: false });
+  const [wide, high] = [width - 2 * MARGIN, height - 2 * MARGIN];
+  if (ctx === null || wide <= 0 || high <= 0) return canvas;
   const look = pageColours();
-  const scale = Math.min((width - 2 * MARGIN) / cloth.width, (height - 2 * MARGIN) / cloth.height);
+  const scale = Math.min(wide / cloth.width, high / cloth.height);
   const [x, y] = [(width - cloth.width * scale) / 2, (height - cloth.height * scale) / 2];
-  const size = { width: Math.round(width * dpr), height: Math.round(height * dpr) };
   const corner = { left: -x / scale, top: -y / scale, scale: scale * dpr };
-  ctx.setTransform(1, 0, 0, 1, 0, 0);
-  paintGlimpse(ctx, cloth, { ...corner, ...size }, { blur: SHARP, ground: look.groundPixel });
+  const glimpse = { ...corner, width: canvas.width, height: canvas.height };
+  paintGlimpse(ctx, cloth, glimpse, { blur: SHARP, ground: look.groundPixel });
   ctx.setTransform(dpr, 0, 0, dpr, 0, 0);
   drawMarks(ctx, cloth, { x, y, scale, width, height }, { ink: look.ink, line: 1 });
+  return canvas;
 }

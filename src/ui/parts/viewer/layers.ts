@@ -80,9 +80,13 @@ export function hasTile(layer: Layer, { column, row }: TileAt): boolean {
 
 /** `wanted` is how many are wanted at once: as many again are always kept. */
 export function paintTile(layer: Layer, { column, row }: TileAt, wanted: number): void {
-  const size = TILE / layer.scale;
-  const glimpse = { left: column * size, top: row * size, scale: layer.scale };
-  const tile = painted(layer.subject, { ...glimpse, width: TILE, height: TILE });
+  const { subject, scale } = layer;
+  // Beyond the page there is nothing to paint.
+  const room = (page: number, at: number) => Math.min(TILE, Math.ceil(page * scale) - at * TILE);
+  const corner = { left: (column * TILE) / scale, top: (row * TILE) / scale, scale };
+  const width = room(subject.cloth.width, column);
+  const height = room(subject.cloth.height, row);
+  const tile = painted(subject, { ...corner, width, height });
   layer.tiles.set(`${column} ${row}`, tile);
   if (layer.tiles.size <= Math.max(MOST_TILES, 2 * wanted)) return;
   // A map keeps the order of coming: the one painted first is the one left behind longest ago.
@@ -110,8 +114,8 @@ export function drawTiles(ctx: CanvasRenderingContext2D, layer: Layer, shown: Sh
     const tile = layer.tiles.get(`${column} ${row}`);
     if (tile === undefined) continue;
     const [x, y] = [Math.round(shown.x + column * side), Math.round(shown.y + row * side)];
-    const right = Math.round(shown.x + (column + 1) * side);
-    const bottom = Math.round(shown.y + (row + 1) * side);
+    const right = Math.round(shown.x + (column + tile.width / TILE) * side);
+    const bottom = Math.round(shown.y + (row + tile.height / TILE) * side);
     ctx.drawImage(tile, x, y, right - x, bottom - y);
   }
 }

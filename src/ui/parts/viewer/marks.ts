@@ -55,7 +55,7 @@ export function drawNames(
   const feet = parts.map(({ top, length }) => top + length);
   const room = Math.min(...below.map((top) => top - Math.max(0, ...feet.filter((it) => it < top))));
   if (parts.length < 2 || width < NAMES_SHOW || room * scale < NAME_ROOM) return;
-  ctx.font = '500 16px system-ui, sans-serif';
+  ctx.font = '500 18px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
   ctx.fillStyle = ink;

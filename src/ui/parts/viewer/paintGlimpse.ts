@@ -48,7 +48,7 @@ function shading(cloth: ClothPlan, { scale }: Glimpse, { blur }: Sight): number 
 }
 
 /** Ends narrower than this in pixels, or blurred together, are drawn a group at a time. */
-const THREADS_SHOW = 1.5;
+const THREADS_SHOW = 1;
 
 function paintFringes(
   ctx: CanvasRenderingContext2D,

@@ -50,6 +50,8 @@ const GLIDE = 160;
 const BUDGET = 6;
 /** While the size changes, old tiles are stretched; for so long after the last change. */
 const SETTLED = 90;
+/** Milliseconds after which the small whole page is painted, if nobody wanted it before. */
+const IDLE = 250;
 /** CSS pixels a thread may be wide at most. */
 const WIDEST_THREAD = 34;
 
@@ -57,7 +59,8 @@ interface Shows {
   readonly subject: Subject;
   readonly look: Look;
   readonly page: Page;
-  readonly underlay: HTMLCanvasElement;
+  /** Painted when first wanted, or when there is time. */
+  readonly underlay: () => HTMLCanvasElement;
 }
 
 interface State {
@@ -70,6 +73,7 @@ interface State {
   glide: { readonly from: View; readonly to: View; readonly since: number } | null;
   zoomedAt: number;
   frame: number;
+  idle: ReturnType<typeof setTimeout> | undefined;
 }
 
 export function openStage(canvas: HTMLCanvasElement): Stage {
@@ -82,6 +86,7 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
     glide: null,
     zoomedAt: Number.NEGATIVE_INFINITY,
     frame: 0,
+    idle: undefined,
   };
   // A tablet may empty canvases of a page in the background.
   const refresh = () => {
@@ -92,6 +97,7 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
   document.addEventListener('visibilitychange', refresh);
   const close = () => {
     cancelAnimationFrame(state.frame);
+    clearTimeout(state.idle);
     document.removeEventListener('visibilitychange', refresh);
   };
   return { ...movesOf(canvas, state), ...showsOf(canvas, state), close };
@@ -169,7 +175,7 @@ function fromMiddle({ place }: State, { x, y }: Point): Point {
 function show(state: State, subject: Subject, look: Look): void {
   const before = state.shows?.page;
   const page = pageOf(subject.cloth);
-  state.shows = { subject, look, page, underlay: paintUnderlay(subject) };
+  state.shows = { subject, look, page, underlay: once(() => paintUnderlay(subject)) };
   state.layer = null;
   if (before !== undefined && state.view !== null) {
     // The same place on a page of another size, as when a cloth is washed.
@@ -177,6 +183,14 @@ function show(state: State, subject: Subject, look: Look): void {
     state.view = { ...state.view, x: state.view.x * right, y: state.view.y * down };
   }
   settle(state);
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly it: T } | null = null;
+  return () => {
+    made ??= { it: make() };
+    return made.it;
+  };
 }
 
 function pageOf(cloth: ClothPlan): Page {
@@ -218,10 +232,15 @@ function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
   ctx.fillRect(0, 0, canvas.width, canvas.height);
   const layer = state.layer;
   if (tilesShown(layer, shown).some((tile) => !hasTile(layer, tile))) {
-    drawUnderlay(ctx, shows.underlay, shows.subject, shown);
+    drawUnderlay(ctx, shows.underlay(), shows.subject, shown);
   }
   drawTiles(ctx, layer, shown);
   drawOver(ctx, shows, shown, place);
+  // Ready before the first finger wants it, and not in the frame that shows the cloth first.
+  if (!unfinished) {
+    clearTimeout(state.idle);
+    state.idle = setTimeout(shows.underlay, IDLE);
+  }
   return unfinished || isMoving || state.glide !== null;
 }
 

@@ -96,11 +96,11 @@ export function MoveBar({ onPress, isSaving, onSave }: MoveBarProps) {
             </svg>
           </button>
         ))}
-        <button type="button" class="button" onClick={() => onPress('0')}>
-          Whole
-        </button>
       </div>
-      <button type="button" class="button" aria-expanded={isSaving} onClick={onSave}>
+      <button type="button" class="button" onClick={() => onPress('0')}>
+        Whole
+      </button>
+      <button type="button" class="button viewer-last" aria-expanded={isSaving} onClick={onSave}>
         Save picture
       </button>
     </div>

@@ -13,7 +13,7 @@ export interface EdgeFieldsProps {
 }
 
 const EDGES: readonly { readonly value: Edge['kind']; readonly words: string }[] = [
-  { value: 'hemstitch', words: 'hemstitched fringe' },
+  { value: 'hemstitch', words: 'hemstitching' },
   { value: 'hem', words: 'turned hem' },
   { value: 'zigzag', words: 'zigzag seam' },
   { value: 'plain', words: 'plain cloth' },

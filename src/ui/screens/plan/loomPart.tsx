@@ -1,4 +1,5 @@
 /** Loom and heddle: what the warp must fit. */
+import type { Units } from '../../../core/measure/length.ts';
 import {
   type Dents,
   LOOM_KINDS,
@@ -55,9 +56,9 @@ const LENGTHS = [
   { field: 'weavingDepth', label: 'Woven before the warp must advance' },
 ] as const;
 
-const WASTE_HINT: Record<LoomKind, string> = {
-  'rigid-heddle': 'Front and back together: 18 to 24 in in practice.',
-  shaft: 'Front and back together: 27 to 36 in in practice.',
+const WASTE: Record<LoomKind, Record<Units, string>> = {
+  'rigid-heddle': { inch: '18 to 24 in', metric: '45 to 60 cm' },
+  shaft: { inch: '27 to 36 in', metric: '70 to 90 cm' },
 };
 
 function LoomLengths({ plan }: PartProps) {
@@ -72,7 +73,9 @@ function LoomLengths({ plan }: PartProps) {
           units={units}
           path={`loom.${field}`}
           onLength={(mm) => setLoom({ [field]: mm }, field)}
-          {...(field === 'backWaste' ? { hint: WASTE_HINT[loom.kind] } : {})}
+          {...(field === 'backWaste'
+            ? { hint: `In practice front and back together: ${WASTE[loom.kind][units]}.` }
+            : {})}
         />
       ))}
     </div>
@@ -80,11 +83,11 @@ function LoomLengths({ plan }: PartProps) {
 }
 
 function HeddleFields({ plan }: PartProps) {
-  const { dents } = plan.loom;
+  const { dents, kind } = plan.loom;
   return (
     <>
       <Choice
-        label="Counted"
+        label={kind === 'rigid-heddle' ? 'Heddle counted' : 'Reed counted'}
         chosen={dents.per}
         onChoose={(per) => setLoom({ dents: { ...dents, per } }, 'per')}
         options={[

@@ -7,7 +7,9 @@ import { checkedDraft } from '../../draft.ts';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan } from '../../planning.ts';
 import { BlocksEditor } from './blocksEditor.tsx';
+import { goodSheet } from './figures.ts';
 import { FitList } from './fitList.tsx';
+import { Fold } from './fold.tsx';
 import type { PartProps } from './part.ts';
 import { setPiece } from './piecesPart.tsx';
 
@@ -78,15 +80,21 @@ function LengthFit({ plan, piece, index }: PieceWeftProps) {
   const good = checked?.ok ? checked.value : null;
   const { wish } = piece;
   const [open, setOpen] = useState(false);
+  const now = goodSheet.value?.pieces[index]?.wish ?? null;
   const fits = useMemo(
     () => (open && wish !== undefined && good !== null ? fitLength(good, index, wish) : []),
     [open, good, index, wish],
   );
-  if (piece.wish === undefined) return null;
+  if (now === null) return null;
   return (
-    <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>Fit to the wished length</summary>
-      <FitList fits={fits} units={plan.units} asked onTake={(fit) => editPlan(() => fit.plan)} />
-    </details>
+    <Fold words="Fit to the wished length" onOpen={setOpen}>
+      <FitList
+        fits={fits}
+        units={plan.units}
+        reached={now.reached}
+        miss={now.miss}
+        onTake={(fit) => editPlan(() => fit.plan)}
+      />
+    </Fold>
   );
 }

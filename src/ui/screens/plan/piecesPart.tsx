@@ -3,14 +3,18 @@ import { useState } from 'preact/hooks';
 import { moved, removed, replaced } from '../../../core/plan/listEdits.ts';
 import { type Piece, type Plan, SHED_WORDS, WISH_STATES } from '../../../core/plan/plan.ts';
 import { copyOfPiece } from '../../../core/planner/newPlan.ts';
+import { length } from '../../format.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Field } from '../../parts/field.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan } from '../../planning.ts';
 import { EdgeFields } from './edgeFields.tsx';
-import type { PartProps } from './part.ts';
+import { goodSheet } from './figures.ts';
+import { missWords } from './missWords.ts';
+import { type PartProps, problemsUnder } from './part.ts';
 import { PieceWeft } from './pieceWeft.tsx';
+import { WrongBadge } from './wrongBadge.tsx';
 
 export function PiecesPart({ plan }: PartProps) {
   const [chosen, setChosen] = useState(0);
@@ -57,10 +61,11 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
             onClick={() => onChoose(i)}
           >
             {i + 1}. {piece.name}
+            <WrongBadge wrong={problemsUnder([`pieces[${i}]`])} />
           </button>
         ))}
       </div>
-      <div class="row">
+      <div class="piece-tools">
         <button
           type="button"
           class="button strong"
@@ -112,6 +117,7 @@ function PieceFields({ plan, piece, index }: PieceProps) {
         <input
           type="text"
           value={piece.name}
+          onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => set({ ...piece, name: event.currentTarget.value }, 'name')}
         />
       </Field>
@@ -143,6 +149,15 @@ function PieceFields({ plan, piece, index }: PieceProps) {
   );
 }
 
+/** What the weft as it is planned comes to, beside the wish. */
+function comesTo({ units }: Plan, index: number): string {
+  const sheet = goodSheet.value?.pieces[index];
+  if (sheet === undefined) return '';
+  if (sheet.wish === null) return `As planned it comes to ${length(sheet.finishedLength, units)}.`;
+  const { reached, miss } = sheet.wish;
+  return `As planned it comes to ${length(reached, units)}, ${missWords(miss, units)}.`;
+}
+
 const STATE_WORDS = {
   loom: 'on the loom',
   off: 'off the loom',
@@ -164,6 +179,7 @@ function WishFields({ plan, piece, index }: PieceProps) {
         units={plan.units}
         path={`pieces[${index}].wish.length`}
         onLength={(length) => set({ ...wish, length }, `wish ${index}`)}
+        hint={comesTo(plan, index)}
       />
       <Choice
         label="Measured"

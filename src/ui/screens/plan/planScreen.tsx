@@ -2,19 +2,22 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { showWarps } from '../../actions.ts';
-import { checkedDraft, draft, draftProblems } from '../../draft.ts';
+import { checkedDraft, draft } from '../../draft.ts';
+import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
 import { loadShelf } from '../../shelf.ts';
 import '../../style/plan.css';
 import { LoomPart } from './loomPart.tsx';
+import { problemsUnder } from './part.ts';
 import { PiecesPart } from './piecesPart.tsx';
 import { SumPanel } from './sumPanel.tsx';
 import { WarpPart } from './warpPart.tsx';
 import { WeavingPart } from './weavingPart.tsx';
+import { WrongBadge } from './wrongBadge.tsx';
 import { YarnsPart } from './yarnsPart.tsx';
 
 const PARTS = [
-  { id: 'loom', words: 'Loom', paths: ['loom', 'name', 'units'], Part: LoomPart },
+  { id: 'loom', words: 'Loom', paths: ['loom', 'units'], Part: LoomPart },
   { id: 'yarns', words: 'Yarns', paths: ['yarns'], Part: YarnsPart },
   { id: 'warp', words: 'Warp', paths: ['warp'], Part: WarpPart },
   { id: 'pieces', words: 'Pieces', paths: ['pieces'], Part: PiecesPart },
@@ -53,12 +56,6 @@ export function PlanScreen() {
   );
 }
 
-function problemsUnder(paths: readonly string[]): number {
-  return draftProblems.value.filter(({ path }) =>
-    paths.some((it) => path === it || path.startsWith(`${it}.`) || path.startsWith(`${it}[`)),
-  ).length;
-}
-
 function PlanHead({ plan }: { readonly plan: Plan }) {
   const now = draft.value;
   const ready = checkedDraft.value?.ok === true;
@@ -72,6 +69,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         class="plan-name"
         aria-label="Name of the plan"
         value={plan.name}
+        onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => {
           const name = event.currentTarget.value;
           editPlan((it) => ({ ...it, name }), 'name');
@@ -81,7 +79,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         type="button"
         class="button"
         disabled={now === null || now.past.length === 0}
-        onClick={undoEdit}
+        onClick={() => letGo(undoEdit)}
       >
         <span aria-hidden="true">↶</span> <span class="wide-word">Undo</span>
       </button>
@@ -89,7 +87,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         type="button"
         class="button"
         disabled={now === null || now.future.length === 0}
-        onClick={redoEdit}
+        onClick={() => letGo(redoEdit)}
       >
         <span aria-hidden="true">↷</span> <span class="wide-word">Redo</span>
       </button>
@@ -101,8 +99,15 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
       >
         Put on the loom
       </button>
+      <ProblemsAt path="name" />
     </header>
   );
+}
+
+/** Where a tapped button does not take the focus, a field would go on showing what was typed. */
+function letGo(then: () => void): void {
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+  then();
 }
 
 interface PartTabProps {
@@ -116,11 +121,7 @@ function PartTab({ words, wrong, chosen, onChoose }: PartTabProps) {
   return (
     <button type="button" class="button part-tab" aria-pressed={chosen} onClick={onChoose}>
       {words}
-      {wrong === 0 ? null : (
-        <span class="part-wrong" title={`${wrong} to mend`}>
-          {wrong}
-        </span>
-      )}
+      <WrongBadge wrong={wrong} />
     </button>
   );
 }

@@ -1,8 +1,8 @@
 /** Sett advice, what the edges will do, and whether the colours will read. */
 import { MM_PER_INCH } from '../../../core/measure/length.ts';
-import type { Plan } from '../../../core/plan/plan.ts';
-import type { EdgeWarning, SettVerdict } from '../../../core/planner/sheet.ts';
-import { count, length, list } from '../../format.ts';
+import type { SettVerdict } from '../../../core/planner/sheet.ts';
+import { list } from '../../format.ts';
+import { edgeNotes } from './edgeWords.ts';
 import type { SumProps } from './sumNeeds.tsx';
 import { ReadsPart } from './sumReads.tsx';
 
@@ -14,8 +14,10 @@ export function CheckPart({ plan, sheet }: SumProps) {
         <section aria-label="Edges">
           <h3>Edges</h3>
           <ul class="plain">
-            {sheet.warnings.map((warning) => (
-              <li key={`${warning.path} ${warning.kind}`}>{warningWords(plan, warning)}</li>
+            {edgeNotes(plan, sheet.warnings).map(({ pieces, words }) => (
+              <li key={words}>
+                <strong>{list(pieces)}:</strong> {words}
+              </li>
             ))}
           </ul>
         </section>
@@ -65,22 +67,4 @@ function SettPart({ plan, sheet }: SumProps) {
       </p>
     </section>
   );
-}
-
-function warningWords(plan: Plan, warning: EdgeWarning): string {
-  const piece = plan.pieces[warning.piece]?.name ?? '';
-  const name = (yarn: number) => plan.yarns[yarn]?.name ?? '';
-  const at = (mm: number) => length(mm, plan.units);
-  switch (warning.kind) {
-    case 'edge-not-caught': {
-      const held = warning.floatingSelvedges ? ' The floating selvedges catch it.' : '';
-      return `${piece}: the edge end is not caught in ${count(warning.places, 'place')} where ${list(warning.yarns.map(name))} come back.${held}`;
-    }
-    case 'cut-for-length':
-      return `${piece}: ${name(warning.yarn)} would float ${at(warning.longest)} and is cut and started again, ${count(warning.places, 'time')}.`;
-    case 'long-float':
-      return `${piece}: ${name(warning.yarn)} is carried ${at(warning.longest)}, further than your limit.`;
-    case 'tail-wrong-side':
-      return `${piece}: the last tail falls on the ${warning.side}; one pick more would bring it to the side you stitch from.`;
-  }
 }

@@ -1,4 +1,5 @@
 /** Yarn needed, on hand, and left over or short; and how many pieces more it would make. */
+import { MM_PER_YARD, type Mm } from '../../../core/measure/length.ts';
 import { formatMass } from '../../../core/measure/mass.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Amount, FurtherSheet, PlanSheet, YarnSheet } from '../../../core/planner/sheet.ts';
@@ -34,17 +35,29 @@ function NeedRow({ plan, need }: { readonly plan: Plan; readonly need: YarnSheet
         <strong>
           {yarn.name}: {amountWords(plan, need.total)}
         </strong>
-        <span>
-          warp {long(plan, need.warp.length)} ({count(need.warp.ends, 'end')}), weft{' '}
-          {long(plan, need.weft.length)}
-        </span>
+        <span>{partsWords(plan, need)}</span>
         <span class="verdict">{leftWords(plan, need)}</span>
       </p>
     </li>
   );
 }
 
-const long = (plan: Plan, mm: number) => length(mm, plan.units, 'long');
+function partsWords(plan: Plan, { warp, weft }: YarnSheet): string {
+  const inWarp = `warp ${long(plan, warp.length)} (${count(warp.ends, 'end')})`;
+  const inWeft = `weft ${long(plan, weft.length)}`;
+  return [warp.ends > 0 ? inWarp : '', weft.length > 0 ? inWeft : '']
+    .filter((words) => words !== '')
+    .join(', ');
+}
+
+/** So many yards or metres and more are told whole: nobody measures yarn finer. */
+const WHOLE_FROM = 10;
+
+function long({ units }: Plan, mm: Mm): string {
+  const whole = Math.round(mm / (units === 'inch' ? MM_PER_YARD : 1000));
+  if (whole < WHOLE_FROM) return length(mm, units, 'long');
+  return `${whole} ${units === 'inch' ? 'yd' : 'm'}`;
+}
 
 function amountWords(plan: Plan, { length: mm, grams }: Amount): string {
   return `${long(plan, mm)} · ${formatMass(grams, plan.units)}`;
@@ -64,5 +77,6 @@ function furtherWords(plan: Plan, further: FurtherSheet | undefined): string {
   const name = plan.pieces[further.piece]?.name ?? '';
   const limit = plan.yarns[further.limitedBy ?? -1];
   const why = limit === undefined ? '' : `; ${limit.name} sets the limit`;
+  if (further.more === 0) return `The yarn makes no piece more like ${name}${why}.`;
   return `The yarn makes ${count(further.more, 'piece')} more like ${name}, on a longer warp${why}.`;
 }

@@ -1,33 +1,38 @@
 /** What the plan comes to, always in sight. While a field is wrong the last good figures stay, paled. */
-import { useMemo, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { type PlanSheet, sheetOf } from '../../../core/planner/sheet.ts';
-import { checkedDraft, draft, lastGood } from '../../draft.ts';
+import type { PlanSheet } from '../../../core/planner/sheet.ts';
+import { draft, goodPlan, isStale } from '../../draft.ts';
 import { length } from '../../format.ts';
 import { ClothGlance } from '../../parts/clothGlance.tsx';
 import '../../style/sum.css';
+import { goodSheet } from './figures.ts';
 import type { PartProps } from './part.ts';
 import { PictureSheet } from './pictureSheet.tsx';
+import { Alarms } from './sumAlarms.tsx';
 import { CheckPart } from './sumChecks.tsx';
 import { NeedsPart } from './sumNeeds.tsx';
 import { PiecesSum } from './sumPieces.tsx';
 
-const goodPlan = lastGood();
-
 export function SumPanel({ plan }: PartProps) {
   const [open, setOpen] = useState(false);
   const [picture, setPicture] = useState(false);
-  const good = goodPlan();
-  const sheet = useMemo(() => (good === null ? null : sheetOf(good)), [good]);
-  const stale = checkedDraft.value?.ok !== true;
+  const good = goodPlan.value;
+  const sheet = goodSheet.value;
   if (good === null || sheet === null) return <NoSum plan={plan} />;
   return (
-    <aside class="sum" data-stale={stale} data-open={open} aria-label="What the plan comes to">
+    <aside
+      class="sum"
+      data-stale={isStale.value}
+      data-open={open}
+      aria-label="What the plan comes to"
+    >
       <button type="button" class="sum-picture" onClick={() => setPicture(true)}>
         <ClothGlance plan={good} piece={0} />
         <span class="unseen">Show the whole picture</span>
       </button>
       <KeyFigures plan={good} sheet={sheet} />
+      <Alarms plan={good} sheet={sheet} />
       <button
         type="button"
         class="button sum-toggle"

@@ -1,67 +1,88 @@
 /** Every piece in all its states, and the parts of the warp length. */
-import { count, length } from '../../format.ts';
+import type { PieceSheet } from '../../../core/planner/sheet.ts';
+import { count, length, list } from '../../format.ts';
+import { wishWords } from './missWords.ts';
 import type { SumProps } from './sumNeeds.tsx';
 import { Figure } from './sumPanel.tsx';
 
 export function PiecesSum({ plan, sheet }: SumProps) {
-  const short = (mm: number) => length(mm, plan.units);
-  const { warpLength } = sheet;
   return (
     <>
       <section aria-label="Pieces">
         <h3>Pieces</h3>
-        <section class="scroll-x" aria-label="Lengths of the pieces">
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">Piece</th>
-                <th scope="col">picks</th>
-                <th scope="col">loom</th>
-                <th scope="col">off</th>
-                <th scope="col">washed</th>
-                <th scope="col">finished</th>
-                <th scope="col">wish</th>
-              </tr>
-            </thead>
-            <tbody>
-              {sheet.pieces.map((piece) => (
-                <tr key={piece.piece}>
-                  <th scope="row">{plan.pieces[piece.piece]?.name}</th>
-                  <td>{piece.picks}</td>
-                  <td>{short(piece.loomLength)}</td>
-                  <td>{short(piece.offLength)}</td>
-                  <td>{short(piece.washedLength)}</td>
-                  <td>{short(piece.finishedLength)}</td>
-                  <td>{piece.wish === null ? '' : missWords(piece.wish.miss, short)}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
+        <ul class="needs">
+          {[...alike({ plan, sheet })].map(([words, names]) => (
+            <PieceRow key={words} names={names} words={words} />
+          ))}
+        </ul>
       </section>
-      <section aria-label="Warp length">
-        <h3>Warp</h3>
-        <dl class="figures">
-          <Figure name="Front" value={short(warpLength.front + warpLength.firstFringe)} />
-          <Figure name="Taken by the cloth" value={short(warpLength.woven)} />
-          <Figure
-            name={count(Math.max(0, plan.pieces.length - 1), 'gap')}
-            value={short(warpLength.gaps)}
-          />
-          <Figure name="Back" value={short(warpLength.back + warpLength.lastFringe)} />
-          <Figure name="Exactly" value={short(warpLength.exact)} />
-          <Figure name="Wound" value={length(warpLength.wound, plan.units, 'long')} />
-          <Figure name="Cloth" value={`${Math.round(sheet.cloth.gramsPerSquareMetre)} g/m²`} />
-        </dl>
-        <p>{dentWords(plan, sheet)}</p>
-      </section>
+      <WarpSum plan={plan} sheet={sheet} />
     </>
   );
 }
 
-function missWords(miss: number, short: (mm: number) => string): string {
-  if (Math.abs(miss) < 1) return 'met';
-  return miss > 0 ? `${short(miss)} long` : `${short(-miss)} short`;
+/** Pieces of one size, told once: their words and their names. */
+function alike({ plan, sheet }: SumProps): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, readonly string[]>();
+  for (const piece of sheet.pieces) {
+    const words = pieceWords(plan, piece);
+    found.set(words, [...(found.get(words) ?? []), plan.pieces[piece.piece]?.name ?? '']);
+  }
+  return found;
+}
+
+interface PieceRowProps {
+  readonly names: readonly string[];
+  /** A line each: the finished length, the other states, the wish. */
+  readonly words: string;
+}
+
+function PieceRow({ names, words }: PieceRowProps) {
+  const [finished, ...others] = words.split('\n');
+  return (
+    <li class="need">
+      <p>
+        <strong>
+          {list(names)}: {finished}
+        </strong>
+        {others.map((line) => (
+          <span key={line}>{line}</span>
+        ))}
+      </p>
+    </li>
+  );
+}
+
+function pieceWords({ units }: SumProps['plan'], piece: PieceSheet): string {
+  const short = (mm: number) => length(mm, units);
+  const lines = [
+    `${short(piece.finishedLength)} finished`,
+    `${short(piece.washedLength)} washed, ${short(piece.offLength)} off the loom`,
+    `${short(piece.loomLength)} on the loom, ${count(piece.picks, 'pick')}`,
+  ];
+  return [...lines, ...(piece.wish === null ? [] : [wishWords(piece.wish.miss, units)])].join('\n');
+}
+
+function WarpSum({ plan, sheet }: SumProps) {
+  const short = (mm: number) => length(mm, plan.units);
+  const { warpLength } = sheet;
+  return (
+    <section aria-label="Warp length">
+      <h3>Warp</h3>
+      <dl class="figures">
+        <Figure name="Front" value={short(warpLength.front + warpLength.firstFringe)} />
+        <Figure name="Taken by the cloth" value={short(warpLength.woven)} />
+        {plan.pieces.length < 2 ? null : (
+          <Figure name={count(plan.pieces.length - 1, 'gap')} value={short(warpLength.gaps)} />
+        )}
+        <Figure name="Back" value={short(warpLength.back + warpLength.lastFringe)} />
+        <Figure name="Exactly" value={short(warpLength.exact)} />
+        <Figure name="Wound" value={length(warpLength.wound, plan.units, 'long')} />
+        <Figure name="Cloth" value={`${Math.round(sheet.cloth.gramsPerSquareMetre)} g/m²`} />
+      </dl>
+      <p>{dentWords(plan, sheet)}</p>
+    </section>
+  );
 }
 
 function dentWords(plan: SumProps['plan'], { dents }: SumProps['sheet']): string {

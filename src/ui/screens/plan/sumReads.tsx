@@ -1,6 +1,5 @@
 /** Whether two colours that take turns can be told apart, before they are woven. */
-import { useMemo } from 'preact/hooks';
-import { type Reading, readingsOf } from '../../../core/planner/reads.ts';
+import { goodReadings } from './figures.ts';
 import type { PartProps } from './part.ts';
 
 const VERDICTS = {
@@ -10,7 +9,7 @@ const VERDICTS = {
 } as const;
 
 export function ReadsPart({ plan }: PartProps) {
-  const readings = useMemo(() => worstOfPairs(readingsOf(plan)), [plan]);
+  const readings = goodReadings.value;
   if (readings.length === 0) return null;
   const name = (yarn: number) => plan.yarns[yarn]?.name ?? '';
   return (
@@ -26,18 +25,4 @@ export function ReadsPart({ plan }: PartProps) {
       </ul>
     </section>
   );
-}
-
-const ORDER = ['vanishes', 'soft', 'clear'] as const;
-
-/** One line a pair of yarns: where it reads worst. */
-function worstOfPairs(readings: readonly Reading[]): readonly Reading[] {
-  const worst = new Map<string, Reading>();
-  for (const it of readings) {
-    const known = worst.get(it.yarns.join());
-    if (known === undefined || ORDER.indexOf(it.verdict) < ORDER.indexOf(known.verdict)) {
-      worst.set(it.yarns.join(), it);
-    }
-  }
-  return [...worst.values()];
 }

@@ -8,7 +8,9 @@ import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan } from '../../planning.ts';
+import { goodSheet } from './figures.ts';
 import { FitList } from './fitList.tsx';
+import { Fold } from './fold.tsx';
 import type { PartProps } from './part.ts';
 import { StripesEditor } from './stripesEditor.tsx';
 
@@ -64,15 +66,18 @@ function FloatingChoice({ plan }: PartProps) {
       };
     });
   return (
-    <Choice
-      label="Floating selvedges"
-      chosen={plan.warp.floatingSelvedges?.yarn ?? ''}
-      onChoose={choose}
-      options={[
-        { value: '', words: 'none' },
-        ...plan.yarns.map(({ letter, name }) => ({ value: letter, words: `${letter} ${name}` })),
-      ]}
-    />
+    <div class="field">
+      <Choice
+        label="Floating selvedges"
+        chosen={plan.warp.floatingSelvedges?.yarn ?? ''}
+        onChoose={choose}
+        options={[
+          { value: '', words: 'none' },
+          ...plan.yarns.map(({ letter, name }) => ({ value: letter, words: `${letter} ${name}` })),
+        ]}
+      />
+      <ProblemsAt path="warp.floatingSelvedges" inside />
+    </div>
   );
 }
 
@@ -85,21 +90,24 @@ function WidthFit({ plan }: PartProps) {
     () => (wish === null || base === null ? [] : fitWidth(base, wish)),
     [wish, base],
   );
+  const reached = goodSheet.value?.widths.washed ?? 0;
   return (
-    <details class="fold">
-      <summary>Fit to a washed width</summary>
+    <Fold words="Fit to a washed width">
       <LengthField
         label="Washed width wished"
         mm={wish ?? 0}
         units={plan.units}
         onLength={(mm) => setWish(mm > 0 ? mm : null)}
       />
-      <FitList
-        fits={fits}
-        units={plan.units}
-        asked={wish !== null}
-        onTake={(fit) => editPlan(() => fit.plan)}
-      />
-    </details>
+      {wish === null ? null : (
+        <FitList
+          fits={fits}
+          units={plan.units}
+          reached={reached}
+          miss={reached - wish}
+          onTake={(fit) => editPlan(() => fit.plan)}
+        />
+      )}
+    </Fold>
   );
 }

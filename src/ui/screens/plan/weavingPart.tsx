@@ -1,5 +1,5 @@
 /** How it will be woven, and what is allowed for, each with where its figure comes from. */
-import { MM_PER_INCH } from '../../../core/measure/length.ts';
+import { MM_PER_INCH, type Units } from '../../../core/measure/length.ts';
 import {
   ALLOWANCE_NAMES,
   type AllowanceName,
@@ -15,12 +15,12 @@ import { editPlan } from '../../planning.ts';
 import type { PartProps } from './part.ts';
 
 const ALLOWANCES: Record<AllowanceName, string> = {
-  drawIn: 'Draw-in, of the width in the reed',
+  drawIn: 'Draw-in, of the reed width',
   relax: 'Off the loom, of the loom length',
   shrinkWidth: 'Washing, of the width',
   shrinkLength: 'Washing, of the length',
   warpTaken: 'Warp taken, over the loom length',
-  weftExtra: 'Weft extra, over the width in the reed',
+  weftExtra: 'Weft extra, over the reed width',
   twist: 'Twisting, of the fringe',
 };
 
@@ -100,6 +100,8 @@ function HandFields({ plan }: PartProps) {
   );
 }
 
+const FARTHEST_CARRIED: Record<Units, string> = { inch: '1 in', metric: '2.5 cm' };
+
 function EdgeFields({ plan }: PartProps) {
   const { weaving, units } = plan;
   return (
@@ -110,7 +112,7 @@ function EdgeFields({ plan }: PartProps) {
         units={units}
         path="weaving.carryLimit"
         onLength={(carryLimit) => setWeaving({ carryLimit }, 'carry')}
-        hint="Beyond it the yarn is cut. Up to about 1 in in practice."
+        hint={`Beyond it the yarn is cut. In practice up to about ${FARTHEST_CARRIED[units]}.`}
       />
       <LengthField
         label="For the scissors, between pieces"

@@ -1,5 +1,6 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
 import { useState } from 'preact/hooks';
+import { ciede2000, labOf } from '../../../core/measure/colour.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
@@ -20,10 +21,13 @@ export function YarnsPart({ plan }: PartProps) {
       <ProblemsAt path="yarns" />
       <ul class="plan-yarns">
         {plan.yarns.map((yarn, i) => (
-          <li key={yarn.letter} class="plan-yarn">
+          <li key={yarn.letter} class="plan-yarn" data-open={open === i}>
             <YarnRow yarn={yarn} open={open === i} onOpen={() => setOpen(open === i ? null : i)} />
-            <ProblemsAt path={`yarns[${i}]`} inside />
-            {open === i ? <YarnFields plan={plan} index={i} onGone={() => setOpen(null)} /> : null}
+            {open === i ? (
+              <YarnFields plan={plan} index={i} onGone={() => setOpen(null)} />
+            ) : (
+              <ProblemsAt path={`yarns[${i}]`} inside />
+            )}
           </li>
         ))}
       </ul>
@@ -160,11 +164,17 @@ const COLOURS = [
   { name: 'slate', colour: '#6d7378' },
 ] as const;
 
-/** Another yarn like the last one, in a colour the plan does not have yet. */
+/** From here on two colours are taken for two at a glance; ours, by looking. */
+const APART = 20;
+
+/** Another yarn like the last one, in a colour that no yarn of the plan comes near. */
 function anotherYarn(plan: Plan, letter: Letter): Yarn {
   const last = plan.yarns[plan.yarns.length - 1];
-  const taken = new Set(plan.yarns.flatMap((yarn) => [yarn.name, yarn.colour]));
-  const fresh = COLOURS.find((it) => !taken.has(it.name) && !taken.has(it.colour)) ?? COLOURS[0];
+  const labs = plan.yarns.map((yarn) => labOf(yarn.colour));
+  const isFresh = ({ name, colour }: (typeof COLOURS)[number]) =>
+    plan.yarns.every((yarn) => yarn.name !== name) &&
+    labs.every((lab) => ciede2000(lab, labOf(colour)) >= APART);
+  const fresh = COLOURS.find(isFresh) ?? COLOURS[plan.yarns.length % COLOURS.length] ?? COLOURS[0];
   const count = last?.count ?? { system: 'cottonCount', number: 8, plies: 2 };
   return { letter, name: fresh.name, colour: fresh.colour, fibre: last?.fibre ?? 'cotton', count };
 }

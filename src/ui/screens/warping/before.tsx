@@ -10,7 +10,8 @@ export function Before({ work }: { readonly work: Work }) {
   const { floating } = list;
   const long = (mm: number) => length(mm, plan.units, 'long');
   return (
-    <section class="before" aria-labelledby="before-title">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
+    <section class="before" aria-labelledby="before-title" tabIndex={0}>
       <div>
         <h2 id="before-title">
           {list.method === 'direct'
@@ -66,7 +67,7 @@ function oddWords(plan: Plan, place: OddPlace): string {
   switch (place.kind) {
     case 'swap': {
       const [a, b] = place.yarns.map((yarn) => nameIn(plan, yarn));
-      return `whole loops of ${a} and ${b}; neighbours swap an end when the holes are threaded.`;
+      return `${a} and ${b} go in unmixed; neighbours swap an end when the holes are threaded.`;
     }
     case 'tie': {
       const [a, b] = place.yarns.map((yarn) => nameIn(plan, yarn));

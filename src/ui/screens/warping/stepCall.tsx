@@ -95,7 +95,7 @@ function Tally({ work, step, words }: Omit<StepCallProps, 'done'> & { readonly w
   const changed = new Set(words.runs.map((run) => run.of));
   const unit = countsLoops(work.list, step) ? 'loops' : 'ends';
   return (
-    <p class="running">
+    <p class="running" data-yarns={manyOf(step.soFar.length)}>
       <span class="running-words">{unit === 'loops' ? 'Loops by then' : 'Ends by then'}</span>
       {step.soFar.map((soFar) => (
         <span class="running-yarn" data-changed={changed.has(soFar.yarn)} key={soFar.yarn}>
@@ -106,6 +106,12 @@ function Tally({ work, step, words }: Omit<StepCallProps, 'done'> & { readonly w
       ))}
     </p>
   );
+}
+
+/** Of many yarns only those of the step are counted where there is no room for all. */
+function manyOf(yarns: number): 'few' | 'several' | 'many' {
+  if (yarns > 8) return 'many';
+  return yarns > 4 ? 'several' : 'few';
 }
 
 /** Loops can be counted where every end of the warp is half of one of its own colour. */

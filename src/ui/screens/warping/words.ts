@@ -129,7 +129,7 @@ function floatingWords({ plan, list }: Work, yarn: Letter): StepWords {
     runs: [{ of: yarn, count: 2 }],
     title: nameIn(plan, yarn),
     amount: { count: 2, unit: 'ends' },
-    place: 'one at each edge',
+    place: 'at the edges',
     hands: [
       `Measure two more ends of ${peg}.`,
       `Take one through ${through} outside each edge, through ${not}, and weight it at the back.`,

@@ -31,8 +31,8 @@ export function MoreSheet({
 }) {
   const [page, setPage] = useState<Page>('menu');
   return (
-    <Sheet key={page} title={TITLES[page]} onClose={onClose}>
-      <SheetPage page={page} now={now} onPage={setPage} onClose={onClose} />
+    <Sheet title={TITLES[page]} onClose={onClose}>
+      <SheetPage key={page} page={page} now={now} onPage={setPage} onClose={onClose} />
     </Sheet>
   );
 }

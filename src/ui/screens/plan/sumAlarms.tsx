@@ -1,0 +1,25 @@
+/** What must not be overlooked although the plan could be woven: in sight even where the figures are folded. */
+import { formatMass } from '../../../core/measure/mass.ts';
+import { goodReadings } from './figures.ts';
+import type { SumProps } from './sumNeeds.tsx';
+
+export function Alarms({ plan, sheet }: SumProps) {
+  const name = (yarn: number) => plan.yarns[yarn]?.name ?? '';
+  const short = sheet.yarns.flatMap(({ verdict, yarn, left }) =>
+    verdict === 'short' && left !== null
+      ? [`${name(yarn)} is short by ${formatMass(-left.grams, plan.units)}`]
+      : [],
+  );
+  const vanishing = goodReadings.value
+    .filter(({ verdict }) => verdict === 'vanishes')
+    .map(({ yarns: [one, other] }) => `${name(one)} and ${name(other)} will not read apart`);
+  const alarms = [...short, ...vanishing];
+  if (alarms.length === 0) return null;
+  return (
+    <ul class="alarms">
+      {alarms.map((words) => (
+        <li key={words}>{words}</li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,11 @@
+/** How many problems lie behind a button that leads to them; nothing where all is well. */
+export function WrongBadge({ wrong }: { readonly wrong: number }) {
+  if (wrong === 0) return null;
+  return (
+    <>
+      {' '}
+      <span class="part-wrong">{wrong}</span>
+      <span class="unseen"> to mend</span>
+    </>
+  );
+}
