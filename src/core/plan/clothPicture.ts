@@ -4,7 +4,7 @@
  * A colour is one number 0xAABBGGRR: the four bytes of a canvas pixel, read as the little-endian
  * word every tablet and laptop uses, so that a row of cells is already a row of an image.
  */
-import type { LoomKind, Warp } from './plan.ts';
+import type { Loom, LoomKind, Warp } from './plan.ts';
 
 /** What a cloth is made of; `sheds` holds, for every pick, an index into `lifts`. */
 export interface Weave {
@@ -48,13 +48,18 @@ export function warpUp(weave: Weave, out = new Uint8Array(cellCount(weave))): Ui
 }
 
 /**
- * The two sheds of plain weave over so many ends; the first end is up in shed `firstUp`.
+ * The two sheds of plain weave over so many ends; the first end is up in shed `firstUp`. Doubled ends
+ * that lie `together` in one slot or hole move as one.
  *
- * Example: `plainLifts(3, 0)` → `[1 0 1, 0 1 0]`.
+ * Examples: `plainLifts(3, 0)` → `[1 0 1, 0 1 0]`; `plainLifts(4, 0, 2)` → `[1 1 0 0, 0 0 1 1]`.
  */
-export function plainLifts(ends: number, firstUp: 0 | 1): readonly [Uint8Array, Uint8Array] {
+export function plainLifts(
+  ends: number,
+  firstUp: 0 | 1,
+  together = 1,
+): readonly [Uint8Array, Uint8Array] {
   const lift = (shed: number) =>
-    Uint8Array.from({ length: ends }, (_, end) => (end + shed + 1) % 2);
+    Uint8Array.from({ length: ends }, (_, end) => (Math.floor(end / together) + shed + 1) % 2);
   return [lift(firstUp), lift(1 - firstUp)];
 }
 
@@ -115,4 +120,10 @@ function checkWeave(weave: Weave, cells: number): void {
   if (cells !== cellCount(weave)) {
     throw new Error(`got room for ${cells} cells, wanted ${cellCount(weave)}`);
   }
+}
+
+/** The sheds of a plan's loom over its ends: in a rigid heddle the ends of one slot or hole move as one. */
+export function liftsOf(loom: Loom, firstEnd: Warp['firstEnd'], ends: number) {
+  const together = loom.kind === 'rigid-heddle' ? loom.endsPerDent : 1;
+  return plainLifts(ends, shedLiftingFirstEnd(loom.kind, firstEnd), together);
 }

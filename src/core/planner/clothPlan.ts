@@ -10,11 +10,11 @@ import { loomWidth, washedWidth } from '../measure/clothState.ts';
 import { shareIntoGroups } from '../measure/groups.ts';
 import type { Mm } from '../measure/length.ts';
 import { clothCells } from '../plan/clothPicture.ts';
+import { endsFromLeft, liftsFromLeft } from '../plan/clothThreads.ts';
 import { reedWidth, sharesOf } from '../plan/geometry.ts';
 import type { Plan } from '../plan/plan.ts';
 import { type PlacedPart, placeParts } from './clothPage.ts';
 import { BARE, type LaidPart, layOnLoom, layWashed } from './clothRows.ts';
-import { endsFromLeft, liftsFromLeft } from './clothThreads.ts';
 
 /** Under tension as woven, or cut apart, washed and its hems turned. */
 export const CLOTH_STATES = ['loom', 'washed'] as const;

@@ -1,7 +1,6 @@
 /** A plan's threads as the cloth picture wants them: pixels of every end and yarn, and the lifts. */
-import { expandRuns } from '../../core/measure/runs.ts';
-import { pixelOf, plainLifts, shedLiftingFirstEnd } from '../../core/plan/clothPicture.ts';
-import { warpRuns } from '../../core/plan/geometry.ts';
+import { pixelOf } from '../../core/plan/clothPicture.ts';
+import { endsFromLeft, liftsFromLeft } from '../../core/plan/clothThreads.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 
 export interface Threads {
@@ -13,16 +12,7 @@ export interface Threads {
 }
 
 export function threadsOf(plan: Plan): Threads {
+  const ends = endsFromLeft(plan);
   const colours = plan.yarns.map((yarn) => pixelOf(yarn.colour));
-  const byLetter = new Map(plan.yarns.map((yarn, i) => [yarn.letter, colours[i] ?? 0]));
-  const asWritten = Uint32Array.from(
-    expandRuns(warpRuns(plan.warp.order)),
-    (letter) => byLetter.get(letter) ?? 0,
-  );
-  const lifts = plainLifts(
-    asWritten.length,
-    shedLiftingFirstEnd(plan.loom.kind, plan.warp.firstEnd),
-  );
-  if (plan.warp.viewpoint === 'front') return { ends: asWritten, colours, lifts };
-  return { ends: asWritten.toReversed(), colours, lifts: lifts.map((lift) => lift.toReversed()) };
+  return { ends, colours, lifts: liftsFromLeft(plan, ends.length) };
 }

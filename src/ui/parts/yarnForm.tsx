@@ -42,6 +42,7 @@ export function YarnForm({ draft, onChange, path, wrongName }: YarnFormProps) {
           enterkeyhint="done"
           maxLength={120}
           value={draft.name}
+          onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => onChange({ name: event.currentTarget.value })}
         />
       </Field>

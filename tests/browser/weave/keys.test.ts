@@ -21,7 +21,7 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium();
+  browser = await openChromium({ hasTouch: true });
   page = browser.page;
   await firstVisit(page, server.url);
 });
@@ -53,13 +53,13 @@ describe('a pedal', () => {
           .click()
           .then(() => button(page, 'Undo').click()),
     },
-    { last: 'the name of the piece', tap: () => page.locator('.weave-head h1').click() },
-    { last: 'a due card', tap: () => button(page, 'Later').click() },
+    { last: 'the name of the piece', tap: () => page.locator('.weave-head h1').tap() },
+    { last: 'a due card', tap: () => button(page, 'Later').tap() },
     {
       last: 'a sheet, now closed',
       tap: async () => {
-        await button(page, 'More').click();
-        await button(page, 'Close').click();
+        await button(page, 'More').tap();
+        await button(page, 'Close').tap();
         await closed(page);
       },
     },
@@ -84,13 +84,18 @@ describe('a pedal', () => {
     expect(await page.evaluate(() => scrollY)).toBe(0);
   });
 
-  it('throws with a tap on the scene as the last thing too', async () => {
-    await setBounce(page, 'at once');
-    await scene(page).click();
-    await page.keyboard.press('Enter');
-    await page.keyboard.press('Space');
-    await becomes(3);
-  });
+  it.each(['tap', 'click'] as const)(
+    'throws one pick after a %s on the scene as the last thing too',
+    async (touch) => {
+      await setBounce(page, 'at once');
+      await scene(page)[touch]();
+      await page.keyboard.press('Enter');
+      await page.keyboard.press('Space');
+      await becomes(3);
+      await settled();
+      expect(await woven()).toBe(3);
+    },
+  );
 
   it.each([...THROW, ...UNDO])('held down, %s is one step', async (key) => {
     await setBounce(page, 'at once');

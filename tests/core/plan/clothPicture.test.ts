@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Weave } from '../../../src/core/plan/clothPicture.ts';
 import {
   clothCells,
+  liftsOf,
   pixelOf,
   plainLifts,
   shedLiftingFirstEnd,
@@ -261,5 +262,28 @@ describe('the colour of a pixel', () => {
 
   it.each(['red', '#fff', '#12345g', '#1234567', ''])('%s is refused', (colour) => {
     expect(() => pixelOf(colour)).toThrow('wanted #rrggbb');
+  });
+});
+
+describe('doubled ends', () => {
+  const loom = (kind: 'rigid-heddle' | 'shaft', endsPerDent: number) => ({
+    kind,
+    dents: { count: 10, per: 'inch' } as const,
+    endsPerDent,
+    weavingWidth: 600,
+    frontTieOn: 0,
+    backWaste: 0,
+    weavingDepth: 100,
+  });
+
+  it('that lie in one slot or hole of a rigid heddle move as one', () => {
+    const [up, down] = liftsOf(loom('rigid-heddle', 2), 'hole', 6);
+    expect([...up]).toEqual([1, 1, 0, 0, 1, 1]);
+    expect([...down]).toEqual([0, 0, 1, 1, 0, 0]);
+  });
+
+  it('that share a dent of a reed still go one by one through the shafts', () => {
+    const [odd] = liftsOf(loom('shaft', 2), undefined, 4);
+    expect([...odd]).toEqual([1, 0, 1, 0]);
   });
 });

@@ -1,5 +1,6 @@
 /** Heddles on the shelf: one tap puts one on the loom. */
 import type { Plan } from '../../../core/plan/plan.ts';
+import type { ShelfHeddle } from '../../../core/plan/shelf.ts';
 import { editPlan } from '../../planning.ts';
 import { heddleShelf } from '../../shelf.ts';
 import type { PartProps } from './part.ts';
@@ -15,14 +16,26 @@ export function HeddleShelf({ plan }: PartProps) {
           type="button"
           key={heddle.id}
           class="button"
-          aria-pressed={JSON.stringify(heddle.dents) === JSON.stringify(plan.loom.dents)}
-          onClick={() =>
-            editPlan((it): Plan => ({ ...it, loom: { ...it.loom, dents: heddle.dents } }))
-          }
+          aria-pressed={isOnLoom(heddle, plan)}
+          onClick={() => editPlan((it) => withHeddle(it, heddle))}
         >
           {heddle.name}
         </button>
       ))}
     </fieldset>
   );
+}
+
+function isOnLoom({ dents, width }: ShelfHeddle, { loom }: Plan): boolean {
+  return (
+    dents.count === loom.dents.count &&
+    dents.per === loom.dents.per &&
+    dents.made === loom.dents.made &&
+    width === loom.weavingWidth
+  );
+}
+
+/** No warp is wider than the heddle it hangs in. */
+function withHeddle(plan: Plan, { dents, width }: ShelfHeddle): Plan {
+  return { ...plan, loom: { ...plan.loom, dents, weavingWidth: width } };
 }

@@ -1,8 +1,8 @@
 /** The ends of a plan as the picture has them: from the left, as the weaver sits in front. */
 import { expandRuns } from '../measure/runs.ts';
-import { pixelOf, plainLifts, shedLiftingFirstEnd } from '../plan/clothPicture.ts';
-import { warpRuns } from '../plan/geometry.ts';
-import type { Plan } from '../plan/plan.ts';
+import { liftsOf, pixelOf } from './clothPicture.ts';
+import { warpRuns } from './geometry.ts';
+import type { Plan } from './plan.ts';
 
 /** Colour of every end. */
 export function endsFromLeft({ yarns, warp }: Plan): Uint32Array {
@@ -14,6 +14,6 @@ export function endsFromLeft({ yarns, warp }: Plan): Uint32Array {
 
 /** For every shed one byte an end: 1 where the end is up. */
 export function liftsFromLeft({ loom, warp }: Plan, ends: number): readonly Uint8Array[] {
-  const lifts = plainLifts(ends, shedLiftingFirstEnd(loom.kind, warp.firstEnd));
+  const lifts = liftsOf(loom, warp.firstEnd, ends);
   return warp.viewpoint === 'front' ? lifts : lifts.map((lift) => lift.toReversed());
 }
