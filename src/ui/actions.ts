@@ -20,6 +20,7 @@ import {
   refusal,
   type Session,
   type Settings,
+  savingSlowly,
   screen,
   session,
   settings,
@@ -193,10 +194,16 @@ export function happen(happening: Happening): void {
 const waiting: LogEvent[] = [];
 let saving: Promise<void> = Promise.resolve();
 
+/** Longer than this an event may not wait for the disk without a word (ours). */
+const SLOW_MS = 2000;
+
 function save(event: LogEvent): void {
   waiting.push(event);
   unsaved.value = waiting.length;
   saving = saving.then(saveWaiting);
+  setTimeout(() => {
+    if (waiting.includes(event)) savingSlowly.value = true;
+  }, SLOW_MS);
 }
 
 /** What failed stays at the head and is tried again with the next tap: the log has no holes. */
@@ -205,6 +212,7 @@ async function saveWaiting(): Promise<void> {
     if (!(await guarded(theStore().append(event)))) return;
     waiting.shift();
     unsaved.value = waiting.length;
+    if (waiting.length === 0) savingSlowly.value = false;
   }
 }
 

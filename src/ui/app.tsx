@@ -1,8 +1,8 @@
 /** The shell: one screen at a time, and the bar that must not be missed. */
-import { TROUBLE } from './messages.ts';
+import { say, TROUBLE } from './messages.ts';
 import { lazily } from './parts/lazily.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
-import { type Screen, screen, trouble } from './state.ts';
+import { type Screen, savingSlowly, screen, trouble } from './state.ts';
 
 const WarpsScreen = lazily(
   async () => (await import('./screens/warps/warpsScreen.tsx')).WarpsScreen,
@@ -35,10 +35,11 @@ export function App() {
 }
 
 function TroubleBar() {
-  if (trouble.value === null) return null;
+  const words = trouble.value === null ? say.slow : TROUBLE[trouble.value];
+  if (trouble.value === null && !savingSlowly.value) return null;
   return (
     <p class="trouble" role="alert">
-      {TROUBLE[trouble.value]}
+      {words}
     </p>
   );
 }

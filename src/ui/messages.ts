@@ -7,6 +7,7 @@ export const say = {
   nothingToUndo: 'Nothing to undo.',
   saving: 'saving …',
   saved: 'saved',
+  slow: 'Saving takes long: the last picks are counted but not on the disk yet.',
   notSaved: 'not saved',
 } as const;
 

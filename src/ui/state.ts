@@ -64,6 +64,8 @@ export const settings = signal<Settings>(DEFAULT_SETTINGS);
 export const refusal = signal<Refusal | null>(null);
 /** Events painted but not yet on the disk. */
 export const unsaved = signal(0);
+/** The oldest of them has waited longer than it may. */
+export const savingSlowly = signal(false);
 export const trouble = signal<StoreTrouble | null>(null);
 export const updateWaiting = signal(false);
 /** A short word to the weaver; replaced by the next. */

@@ -23,8 +23,9 @@ export interface Place {
 }
 
 /**
- * Places in the piece around pick `near` that end in the seen stripe, nearest first; those whose shed
- * and side agree come before those that would have to be set. At most `most` of them.
+ * Places that end in the seen stripe, best first: in the piece at pick `near` before its neighbours,
+ * with shed and side as seen before those where they would have to be set, nearer before farther.
+ * At most `most` of them.
  */
 export function findPlaces(
   course: Course,
@@ -34,11 +35,22 @@ export function findPlaces(
 ): readonly Place[] {
   const at = Math.max(0, Math.min(near, course.picks));
   // Between two pieces the last of the one and the first of the other both lie near.
-  const pieces = new Set([pieceAt(course, Math.max(0, at - 1)), pieceAt(course, at)]);
-  return [...pieces]
-    .flatMap((piece) => placesIn(course, piece, at, seen))
-    .sort((a, b) => misses(a) - misses(b) || Math.abs(a.pick - near) - Math.abs(b.pick - near))
-    .slice(0, most);
+  const here = new Set([pieceAt(course, Math.max(0, at - 1)).index, pieceAt(course, at).index]);
+  const around = course.pieces.filter((it) => [...here].some((i) => Math.abs(i - it.index) <= 1));
+  return around
+    .flatMap((piece) =>
+      placesIn(course, piece, at, seen).map((place) => ({
+        place,
+        rank: misses(place) + (here.has(piece.index) ? 0 : 1),
+      })),
+    )
+    .sort((a, b) => a.rank - b.rank || distance(a.place, near) - distance(b.place, near))
+    .slice(0, most)
+    .map(({ place }) => place);
+}
+
+function distance(place: Place, near: number): number {
+  return Math.abs(place.pick - near);
 }
 
 function placesIn(

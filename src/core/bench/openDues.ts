@@ -43,7 +43,7 @@ function reasonToAdvance(progress: Progress): AdvanceReason | null {
   const piece = pieceAt(course, pick);
   const stitched = course.plan.pieces[piece.index]?.beginning.kind === 'hemstitch';
   const waiting = stitched && !progress.done.has(`${piece.index}/hemstitch-beginning`);
-  if (room <= 0) return waiting && pick > piece.firstPick ? 'stitch-first' : 'depth';
+  if (room <= SLACK) return waiting && pick > piece.firstPick ? 'stitch-first' : 'depth';
   const { picksBeforeStitching, pickSpacing } = course.plan.weaving;
   const needed = picksBeforeStitching * pickSpacing + ROOM_TO_STITCH;
   return waiting &&
@@ -56,6 +56,9 @@ function reasonToAdvance(progress: Progress): AdvanceReason | null {
 
 /** Space for needle and hand between the fell and the heddle: about an inch (common practice, no source). */
 const ROOM_TO_STITCH: Mm = 25;
+
+/** A spacing of 2.54 mm fifty times over is a hair less than 127 mm in binary. */
+const SLACK: Mm = 1e-6;
 
 /** How far the fell can still travel before the warp must be advanced; 0 or less when it must. */
 export function roomBeforeAdvance(progress: Progress): Mm {

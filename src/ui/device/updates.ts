@@ -4,6 +4,9 @@ import { updateWaiting } from '../state.ts';
 
 let workbox: Workbox | null = null;
 
+/** A new version is only announced, so looking for one disturbs nobody. */
+const HOUR_MS = 3_600_000;
+
 /** Registers once. A waiting version is only announced; the page reloads on `controllerchange` after being asked. */
 export function registerWorker(): void {
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
@@ -16,6 +19,7 @@ export function registerWorker(): void {
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') void lookForUpdate();
   });
+  setInterval(() => void lookForUpdate(), HOUR_MS);
 }
 
 export async function lookForUpdate(): Promise<void> {

@@ -1,6 +1,6 @@
 /** A sheet over the screen: a native dialog, so that focus and Escape behave as everywhere. */
 import type { ComponentChildren } from 'preact';
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 
 export interface SheetProps {
   readonly title: string;
@@ -11,6 +11,7 @@ export interface SheetProps {
 
 export function Sheet({ title, onClose, children, wide }: SheetProps) {
   const dialog = useRef<HTMLDialogElement>(null);
+  const titleId = useId();
   // Before the first paint: until it is open, pedals still throw.
   useLayoutEffect(() => {
     const it = dialog.current;
@@ -20,11 +21,11 @@ export function Sheet({ title, onClose, children, wide }: SheetProps) {
     <dialog
       ref={dialog}
       class={wide ? 'sheet sheet-wide' : 'sheet'}
-      aria-labelledby="sheet-title"
+      aria-labelledby={titleId}
       onClose={onClose}
     >
       <header class="sheet-head">
-        <h2 id="sheet-title">{title}</h2>
+        <h2 id={titleId}>{title}</h2>
         <button type="button" class="button quiet" onClick={() => dialog.current?.close()}>
           Close
         </button>

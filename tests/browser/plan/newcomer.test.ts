@@ -55,7 +55,7 @@ async function yarn(name: string, colour: string, onHand: string): Promise<void>
 async function threeYarns(): Promise<void> {
   await tap(button(page, 'Yarns ›'));
   await tap(page.locator('.yarn-row'));
-  await yarn('sailcloth', 'Bleached', '12 oz');
+  await yarn('sailcloth', 'Bleached linen', '12 oz');
   await tap(button(page, 'Add a yarn'));
   await yarn('deep water', 'Indigo', '8 oz');
   await tap(button(page, 'Add a yarn'));
@@ -96,7 +96,9 @@ async function towels(): Promise<void> {
   await tap(page.getByText('Fit to the wished length'));
   await tap(page.locator('.fits .button').first());
   for (const edge of ['It begins with', 'It ends with']) {
-    await tap(page.getByRole('group', { name: edge }).getByRole('button', { name: 'hemstitching' }));
+    await tap(
+      page.getByRole('group', { name: edge }).getByRole('button', { name: 'hemstitching' }),
+    );
   }
   await tap(button(page, 'One more like it'));
   await tap(button(page, 'One more like it'));
@@ -140,7 +142,8 @@ it('as they were wished: the yarns, the mirrored warp, the width', () => {
   ]);
   expect(sheet.warp.mirrored).toBe(true);
   expect(sheet.warp.endsOfYarn.every((ends) => ends > 0)).toBe(true);
-  expect(Math.abs(sheet.widths.washed - 17 * INCH)).toBeLessThan(INCH / 8);
+  // In proportion every stripe moves by whole ends, and the mirrored ones by two at a time.
+  expect(Math.abs(sheet.widths.washed - 17 * INCH)).toBeLessThan(INCH / 4);
   expect(sheet.dents.fits).toBe(true);
   expect(sheet.yarns.map(({ verdict }) => verdict)).toEqual(['enough', 'enough', 'enough']);
 });

@@ -42,7 +42,10 @@ export const partTab = (page: Page, name: PartName): Locator =>
 
 export async function openPart(page: Page, name: PartName): Promise<void> {
   await partTab(page, name).click();
-  await page.locator('.plan-part').and(page.getByRole('region', { name, exact: true })).waitFor();
+  await page
+    .locator('.plan-part')
+    .and(page.getByRole('region', { name, exact: true }))
+    .waitFor();
 }
 
 /** The head of a row, counted from 0 down the whole list, groups and what is in them alike. */

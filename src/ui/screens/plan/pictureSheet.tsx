@@ -11,7 +11,7 @@ export function PictureSheet({
   readonly onClose: () => void;
 }) {
   return (
-    <Sheet title={plan.name} onClose={onClose} wide>
+    <Sheet title="The cloth" onClose={onClose} wide>
       <div class="picture-room">
         <ClothViewer plan={plan} />
       </div>

@@ -160,7 +160,8 @@ function paintScale(
     const at = Math.round(y(i * step));
     const numbered = i % perNumber === 0;
     ctx.fillRect(ribbon, at - 1, numbered ? 12 : 6, 2);
-    const nearFell = Math.abs(at - tape.height * FELL_AT) < 34;
+    const below = at - tape.height * FELL_AT;
+    const nearFell = below > -14 && below < 66;
     if (numbered && !nearFell)
       ctx.fillText(String(units === 'inch' ? i / 2 : i / 2), ribbon + 16, at);
   }
