@@ -4,7 +4,7 @@ import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, showWarps, theStore, weave } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
-import { screen, settings } from './state.ts';
+import { notice, screen, settings } from './state.ts';
 
 const KIND = 'draft' as const;
 
@@ -49,6 +49,7 @@ function show(next: Draft): void {
   batch(() => {
     draft.value = next;
     screen.value = { kind: 'plan' };
+    notice.value = null;
   });
 }
 

@@ -1,11 +1,12 @@
 /** The cloth on the loom as a picture that fills its box and repaints as picks are thrown. */
 import type { RefObject } from 'preact';
-import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
 import { clothFrame } from './cloth/frame.ts';
 import type { ClothMemory } from './cloth/paint.ts';
 import { clothMemory, paintCloth } from './cloth/paint.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
+import { type Box, useBox } from './useBox.ts';
 
 export interface ClothCanvasProps {
   /** What the picture shows, in words, for those who do not see it; empty inside a named control. */
@@ -27,13 +28,6 @@ export interface ClothCanvasProps {
   readonly fellAt?: number;
   /** Room beside the warp, in CSS pixels. */
   readonly gutter?: number;
-}
-
-/** The box of the picture in CSS pixels, and device pixels in one of them. */
-interface Box {
-  readonly width: number;
-  readonly height: number;
-  readonly dpr: number;
 }
 
 /** Fills its parent, which must have a size of its own. Paints before the browser shows the page. */
@@ -65,10 +59,10 @@ const FILLING = {
   height: '100%',
 } as const;
 
-function useScene(props: ClothCanvasProps, box: Box | undefined): ClothScene | undefined {
+function useScene(props: ClothCanvasProps, box: Box | null): ClothScene | undefined {
   const { ends, lifts, woven, coming, aspect, ground, openShed, fellAt, gutter } = props;
   const frame = useMemo(() => {
-    if (box === undefined || box.width < 1 || box.height < 1) return undefined;
+    if (box === null || box.width < 1 || box.height < 1) return undefined;
     const room = { ...box, ends: ends.length, aspect };
     return clothFrame({
       ...room,
@@ -80,33 +74,6 @@ function useScene(props: ClothCanvasProps, box: Box | undefined): ClothScene | u
     () => frame && { frame, ends, lifts, woven, coming, ground: pixelOf(ground), openShed },
     [frame, ends, lifts, woven, coming, ground, openShed],
   );
-}
-
-/** The canvas' own box, measured again whenever it, or the page's zoom, changes. */
-function useBox(canvas: RefObject<HTMLCanvasElement | null>): Box | undefined {
-  const [box, setBox] = useState<Box>();
-  useLayoutEffect(() => {
-    const element = canvas.current;
-    if (element === null) return;
-    const measure = () => {
-      const { width, height } = element.getBoundingClientRect();
-      const dpr = Math.min(window.devicePixelRatio || 1, 3);
-      setBox((old) =>
-        old?.width === width && old.height === height && old.dpr === dpr
-          ? old
-          : { width, height, dpr },
-      );
-    };
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(element);
-    window.addEventListener('resize', measure);
-    return () => {
-      observer.disconnect();
-      window.removeEventListener('resize', measure);
-    };
-  }, [canvas]);
-  return box;
 }
 
 /** How long a thrown pick takes to the fell, in milliseconds, and how far above it is laid. */

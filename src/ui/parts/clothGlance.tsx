@@ -7,7 +7,8 @@ import { type ClothPlan, clothPlan } from '../../core/planner/clothPlan.ts';
 import { SHARP } from '../../core/planner/eye.ts';
 import { isDark } from '../device/theme.ts';
 import '../style/viewer.css';
-import { Canvas, type Room } from './canvas.tsx';
+import { Canvas } from './canvas.tsx';
+import type { Box } from './useBox.ts';
 import { clothWords } from './viewer/clothWords.ts';
 import { pageColours } from './viewer/colours.ts';
 import { drawMarks } from './viewer/marks.ts';
@@ -27,7 +28,7 @@ export function ClothGlance({ plan, piece, course }: ClothGlanceProps) {
   const words = useMemo(() => clothWords(glanceOf(laid, piece, 1)), [laid, piece]);
   // Read, so that it is painted anew in the other theme's colours.
   const theme = isDark.value ? 'dark' : 'light';
-  const paint = (ctx: CanvasRenderingContext2D, room: Room) => {
+  const paint = (ctx: CanvasRenderingContext2D, room: Box) => {
     const cloth = glanceOf(laid, piece, room.width / room.height);
     if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
     else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
@@ -40,7 +41,7 @@ function glanceOf(course: Course, piece: number | undefined, aspect: number): Cl
 }
 
 /** A long piece in a wide place lies on its side, its beginning at the left. */
-function paintLying(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Room): void {
+function paintLying(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Box): void {
   const { width, height, dpr } = room;
   const picture = upright(cloth, { width: height, height: width, dpr });
   ctx.save();
@@ -53,7 +54,7 @@ function paintLying(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Room)
 /** CSS pixels left free round the cloth. */
 const MARGIN = 6;
 
-function upright(cloth: ClothPlan, { width, height, dpr }: Room): HTMLCanvasElement {
+function upright(cloth: ClothPlan, { width, height, dpr }: Box): HTMLCanvasElement {
   const canvas = document.createElement('canvas');
   canvas.width = Math.max(1, Math.round(width * dpr));
   canvas.height = Math.max(1, Math.round(height * dpr));

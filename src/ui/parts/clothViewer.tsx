@@ -10,6 +10,7 @@ import type { Plan } from '../../core/plan/plan.ts';
 import { type ClothPlan, type ClothState, clothPlan } from '../../core/planner/clothPlan.ts';
 import { isDark } from '../device/theme.ts';
 import '../style/viewer.css';
+import { type Box, useBox } from './useBox.ts';
 import { clothWords } from './viewer/clothWords.ts';
 import { pageColours } from './viewer/colours.ts';
 import { blurAt, DISTANCE_NOTES, type Distance } from './viewer/distance.ts';
@@ -17,7 +18,6 @@ import { listen, pressed } from './viewer/gestures.ts';
 import { RULER_BELOW, RULER_LEFT } from './viewer/ruler.ts';
 import { SavePicture } from './viewer/savePicture.tsx';
 import { openStage, type Stage } from './viewer/stage.ts';
-import { type Box, useBox } from './viewer/useBox.ts';
 import { LookBar, MoveBar } from './viewer/viewerControls.tsx';
 
 export interface ClothViewerProps {

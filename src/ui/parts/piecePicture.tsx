@@ -3,8 +3,9 @@ import { useMemo } from 'preact/hooks';
 import type { Course } from '../../core/bench/course.ts';
 import { pickRows } from '../../core/bench/scene.ts';
 import { clothCells } from '../../core/plan/clothPicture.ts';
-import { Canvas, type Room } from './canvas.tsx';
+import { Canvas } from './canvas.tsx';
 import { threadsOf } from './threadsOf.ts';
+import type { Box } from './useBox.ts';
 
 export interface PiecePictureProps {
   readonly course: Course;
@@ -17,7 +18,7 @@ export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
   const cloth = useMemo(() => pictureOf(course, piece), [course, piece]);
   const first = course.pieces[piece]?.firstPick ?? 0;
   const share = cloth.height === 0 ? 0 : Math.min(1, Math.max(0, (woven - first) / cloth.height));
-  const paint = (ctx: CanvasRenderingContext2D, { width, height, dpr }: Room) => {
+  const paint = (ctx: CanvasRenderingContext2D, { width, height, dpr }: Box) => {
     ctx.clearRect(0, 0, width, height);
     ctx.save();
     ctx.translate(0, height);

@@ -1,5 +1,6 @@
 /** The colours of the page, for canvases: they know no variables of CSS. */
 import { pixelOf } from '../../../core/plan/clothPicture.ts';
+import { styleColour } from '../styleColour.ts';
 import type { Look } from './stage.ts';
 
 export interface PageColours extends Look {
@@ -8,14 +9,12 @@ export interface PageColours extends Look {
 }
 
 export function pageColours(): PageColours {
-  const style = getComputedStyle(document.documentElement);
-  const value = (name: string) => style.getPropertyValue(name).trim();
-  const page = value('--table');
+  const page = styleColour('--table');
   return {
     page,
-    ground: value('--panel'),
-    ink: value('--ink'),
-    line: value('--line'),
+    ground: styleColour('--panel'),
+    ink: styleColour('--ink'),
+    line: styleColour('--line'),
     groundPixel: pixelOf(page),
   };
 }

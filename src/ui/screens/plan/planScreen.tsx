@@ -48,6 +48,7 @@ export function PlanScreen() {
         ))}
       </nav>
       <section class="plan-part" key={chosen} aria-label={shown.words}>
+        <h2 class="unseen">{shown.words}</h2>
         <shown.Part plan={now.plan} />
         <NextPart chosen={chosen} onChoose={setChosen} />
       </section>
@@ -61,6 +62,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
   const ready = checkedDraft.value?.ok === true;
   return (
     <header class="plan-head">
+      <h1 class="unseen">Plan of {plan.name}</h1>
       <button type="button" class="button quiet" onClick={() => void showWarps()}>
         ‹ Warps
       </button>

@@ -31,7 +31,9 @@ export function SumPanel({ plan }: PartProps) {
         <ClothGlance plan={good} piece={0} />
         <span class="unseen">Show the whole picture</span>
       </button>
+      <h2 class="unseen">What the plan comes to</h2>
       <KeyFigures plan={good} sheet={sheet} />
+      {isStale.value ? <p class="stale">As it was before the field that is to mend.</p> : null}
       <Alarms plan={good} sheet={sheet} />
       <button
         type="button"

@@ -8,7 +8,7 @@ import { Figure } from './sumPanel.tsx';
 export function PiecesSum({ plan, sheet }: SumProps) {
   return (
     <>
-      <section aria-label="Pieces">
+      <section aria-label="Sizes of the pieces">
         <h3>Pieces</h3>
         <ul class="needs">
           {[...alike({ plan, sheet })].map(([words, names]) => (

@@ -3,8 +3,10 @@ import { useMemo } from 'preact/hooks';
 import { pixelOf } from '../../../core/plan/clothPicture.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { isDark } from '../../device/theme.ts';
-import { Canvas, type Room } from '../../parts/canvas.tsx';
+import { Canvas } from '../../parts/canvas.tsx';
 import { isLight } from '../../parts/cloth/colour.ts';
+import { styleColour } from '../../parts/styleColour.ts';
+import type { Box } from '../../parts/useBox.ts';
 import { columnsOf, windowOn } from './columns.ts';
 import { type HeddlePalette, paintHeddle, type YarnLook } from './heddlePaint.ts';
 import { paintStrip, shareOf } from './stripPaint.ts';
@@ -23,9 +25,9 @@ export function HeddleView({ work, done }: { readonly work: Work; readonly done:
   const shown = windowOn(columns, LEAST, BESIDE);
   const share = shareSeen(work, columns);
   const hasStep = columns.some((column) => column.now);
-  const paintAll = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+  const paintAll = (ctx: CanvasRenderingContext2D, { width, height }: Box) =>
     paintStrip(ctx, { width, height, columns, ...share, looks, palette });
-  const paintPart = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+  const paintPart = (ctx: CanvasRenderingContext2D, { width, height }: Box) =>
     paintHeddle(ctx, {
       width,
       height,
@@ -66,16 +68,13 @@ function looksOf(plan: Plan): ReadonlyMap<string, YarnLook> {
   );
 }
 
-/** The palette stands in the style sheet; canvases read it from there. */
 function readPalette(): HeddlePalette {
-  const style = getComputedStyle(document.documentElement);
-  const read = (name: string) => style.getPropertyValue(name).trim();
   return {
-    ground: read('--panel'),
-    ink: read('--ink'),
-    quiet: read('--quiet'),
-    line: read('--line'),
-    wood: read('--wood'),
-    due: read('--due'),
+    ground: styleColour('--panel'),
+    ink: styleColour('--ink'),
+    quiet: styleColour('--quiet'),
+    line: styleColour('--line'),
+    wood: styleColour('--wood'),
+    due: styleColour('--due'),
   };
 }

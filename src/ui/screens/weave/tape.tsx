@@ -4,7 +4,9 @@ import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import { isDark } from '../../device/theme.ts';
 import { length } from '../../format.ts';
-import { Canvas, type Room } from '../../parts/canvas.tsx';
+import { Canvas } from '../../parts/canvas.tsx';
+import { styleColour } from '../../parts/styleColour.ts';
+import type { Box } from '../../parts/useBox.ts';
 import type { Session } from '../../state.ts';
 import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
 
@@ -31,7 +33,7 @@ export function Tape({ now }: { readonly now: Session }) {
       to: lengthOfPiece(course, piece, it.to),
     }));
   const about = hatched.length > 0 ? '≈ ' : '';
-  const paint = (ctx: CanvasRenderingContext2D, { width, height }: Room) =>
+  const paint = (ctx: CanvasRenderingContext2D, { width, height }: Box) =>
     paintTape(ctx, {
       width,
       height,
@@ -64,14 +66,11 @@ function withoutUnit(text: string): string {
   return text.replace(/ [a-z]+$/, '');
 }
 
-/** The palette stands in the style sheet; canvases read it from there. */
 function readPalette(): TapePalette {
-  const style = getComputedStyle(document.documentElement);
-  const read = (name: string) => style.getPropertyValue(name).trim();
   return {
-    ground: read('--panel'),
-    ink: read('--ink'),
-    quiet: read('--quiet'),
-    accent: read('--accent'),
+    ground: styleColour('--panel'),
+    ink: styleColour('--ink'),
+    quiet: styleColour('--quiet'),
+    accent: styleColour('--accent'),
   };
 }

@@ -3,8 +3,9 @@ import { countsBy } from '../../../../core/measure/runs.ts';
 import type { Letter, Yarn } from '../../../../core/plan/plan.ts';
 import type { Band } from '../../../../core/planner/orderBands.ts';
 import { count } from '../../../format.ts';
-import { Canvas, type Room } from '../../../parts/canvas.tsx';
+import { Canvas } from '../../../parts/canvas.tsx';
 import { Swatch } from '../../../parts/swatch.tsx';
+import type { Box } from '../../../parts/useBox.ts';
 import { yarnOf } from './orderRows.ts';
 
 export interface OrderStripProps {
@@ -65,7 +66,7 @@ function Tally({ bands, yarns, thread }: OrderStripProps & { readonly bands: rea
 
 function paintBands(
   ctx: CanvasRenderingContext2D,
-  { width, height }: Room,
+  { width, height }: Box,
   bands: readonly Band[],
   yarns: readonly Yarn[],
 ): void {
