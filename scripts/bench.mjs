@@ -32,13 +32,13 @@ const about = {
   cpu: cpus()[0]?.model ?? 'unknown',
   cores: cpus().length,
   node: process.version,
-  // What else the machine was doing: above the number of cores, the p95s say little.
-  loadBefore: before,
+  // What else the machine was doing: above the number of cores before, the p95s say little.
+  load: [before, loadavg()[0] ?? 0].map((load) => load.toFixed(1)).join(' before, '),
 };
 if (isJson) console.log(JSON.stringify({ about, rows }, null, 2));
 else {
   console.log(`\n${table.tableOf(rows)}\n`);
   console.log(
-    `${about.date}, ${about.cores} cores of ${about.cpu}, Node ${about.node}, load ${before.toFixed(1)} before.`,
+    `${about.date}, ${about.cores} cores of ${about.cpu}, Node ${about.node}, load ${about.load} after.`,
   );
 }

@@ -122,6 +122,11 @@ export function wovenUntil(
   return { warp, plan, log };
 }
 
+/** The n-th of any number of picks thrown one by one: the record that every tap writes. */
+export function tapsOf({ warp }: WovenWarp): (n: number) => LogEvent {
+  return (n) => headed(warp.id, n, { kind: 'thrown', picks: 1 });
+}
+
 interface Tap {
   readonly id: string;
   readonly before: Progress;
@@ -141,7 +146,7 @@ function weave(
   let progress = startOf(plan);
   while (!isEnough(progress, log.length)) {
     const happening = nextHappening(progress, taps, chance());
-    const event = headed(log, happening);
+    const event = headed(WARP_ID, log.length, happening);
     log.push(event);
     if (happening.kind === 'undone') progress = taps.pop()?.before ?? progress;
     else {
@@ -163,15 +168,9 @@ function nextHappening(progress: Progress, taps: readonly Tap[], chance: number)
   return { kind: 'thrown', picks: 1 };
 }
 
-function headed(log: readonly LogEvent[], happening: Happening): LogEvent {
-  const n = log.length;
-  return {
-    id: idOf(n),
-    warp: WARP_ID,
-    after: n === 0 ? null : idOf(n - 1),
-    at: timeOf(n),
-    ...happening,
-  };
+function headed(warp: string, n: number, happening: Happening): LogEvent {
+  const after = n === 0 ? null : idOf(n - 1);
+  return { id: idOf(n), warp, after, at: timeOf(n), ...happening };
 }
 
 /** As long as the app's own ids. */

@@ -46,29 +46,45 @@ export type DueKind = DueTask['kind'];
 
 /** Every due of a course in weaving order. */
 export function duesOf(course: Course): readonly Due[] {
+  const stitching = stitchingOf(course.plan);
   return course.pieces.flatMap((piece) =>
     [
-      ...beginningDues(course, piece),
+      ...beginningDues(course, piece, stitching),
       ...edgeDues(course, piece),
-      ...endingDues(course, piece),
+      ...endingDues(course, piece, stitching),
     ].sort((a, b) => a.at - b.at),
   );
 }
 
-function beginningDues(course: Course, piece: CoursePiece): readonly Due[] {
+/** What every hemstitched edge of a warp has in common: worked out once, for it counts all ends. */
+interface Stitching {
+  readonly tail: Mm;
+  readonly groups: Groups;
+}
+
+function stitchingOf(plan: Plan): Stitching {
+  const groups = shareIntoGroups(warpEnds(plan), plan.weaving.stitchGroup);
+  return { tail: stitchTail(plan), groups };
+}
+
+function beginningDues(course: Course, piece: CoursePiece, stitching: Stitching): readonly Due[] {
   const edge = course.plan.pieces[piece.index]?.beginning;
   if (edge === undefined || piece.picks === 0) return [];
-  if (edge.kind === 'hemstitch') return stitchedBeginning(course, piece);
+  if (edge.kind === 'hemstitch') return stitchedBeginning(course, piece, stitching);
   return edge.kind === 'hem' && edge.washedAllowance > 0 ? hemBeginning(course, piece, edge) : [];
 }
 
-function stitchedBeginning(course: Course, piece: CoursePiece): readonly Due[] {
+function stitchedBeginning(
+  course: Course,
+  piece: CoursePiece,
+  stitching: Stitching,
+): readonly Due[] {
   const { plan } = course;
   const { workingSide: side, picksBeforeStitching } = plan.weaving;
   const at = piece.firstPick + Math.min(picksBeforeStitching, piece.picks);
   const until = Math.max(at + 1, piece.firstPick + piece.picks);
-  const tail = { kind: 'tail', length: stitchTail(plan), side } as const;
-  const stitch = { kind: 'hemstitch', edge: 'beginning', groups: groupsOf(plan), side } as const;
+  const tail = { kind: 'tail', length: stitching.tail, side } as const;
+  const stitch = { kind: 'hemstitch', edge: 'beginning', groups: stitching.groups, side } as const;
   const head = { piece: piece.index };
   return [
     { ...head, ...tail, id: dueId(piece, 'tail'), at: piece.firstPick, until: at },
@@ -121,7 +137,7 @@ function edgeDues(course: Course, piece: CoursePiece): readonly Due[] {
   }));
 }
 
-function endingDues(course: Course, piece: CoursePiece): readonly Due[] {
+function endingDues(course: Course, piece: CoursePiece, stitching: Stitching): readonly Due[] {
   const { plan } = course;
   const edge = plan.pieces[piece.index]?.ending;
   if (edge === undefined || piece.picks === 0) return [];
@@ -134,7 +150,7 @@ function endingDues(course: Course, piece: CoursePiece): readonly Due[] {
     piece: piece.index,
   };
   const hem = edge.kind === 'hem' && edge.washedAllowance > 0 ? hemEnding(course, piece, end) : [];
-  const stitched = edge.kind === 'hemstitch' ? stitchedEnding(course, piece, head) : [];
+  const stitched = edge.kind === 'hemstitch' ? stitchedEnding(course, piece, head, stitching) : [];
   const after: readonly Due[] = last
     ? [{ ...head, id: dueId(piece, 'cut-off'), kind: 'cutOff' }]
     : [
@@ -179,6 +195,7 @@ function stitchedEnding(
   course: Course,
   piece: CoursePiece,
   head: Omit<DueHead, 'id'>,
+  stitching: Stitching,
 ): readonly Due[] {
   const { plan, stripes } = course;
   const range = stripes.ofPieces[piece.index];
@@ -190,7 +207,7 @@ function stitchedEnding(
       ...head,
       id: dueId(piece, 'end-tail'),
       kind: 'endTail',
-      length: stitchTail(plan),
+      length: stitching.tail,
       side,
       wrongSide,
     },
@@ -199,7 +216,7 @@ function stitchedEnding(
       id: dueId(piece, 'hemstitch-ending'),
       kind: 'hemstitch',
       edge: 'ending',
-      groups: groupsOf(plan),
+      groups: stitching.groups,
       side,
     },
   ];
@@ -210,10 +227,6 @@ function yarnToCut(course: Course, piece: CoursePiece): number {
   const { stripes } = course;
   const range = stripes.ofPieces[piece.index];
   return range === undefined ? 0 : (stripes.yarn[range.firstStripe + range.stripes - 1] ?? 0);
-}
-
-function groupsOf(plan: Plan): Groups {
-  return shareIntoGroups(warpEnds(plan), plan.weaving.stitchGroup);
 }
 
 function dueId(piece: CoursePiece, name: string): string {

@@ -128,7 +128,12 @@ function isOneMore(before: ClothScene | undefined, now: ClothScene): boolean {
 function beatIn(paint: (unbeaten: number) => void): () => void {
   let started: number | undefined;
   const step = (now: number) => {
-    started ??= now;
+    if (started === undefined) {
+      // The same frame that shows the pick laid in: it is painted already.
+      started = now;
+      request = requestAnimationFrame(step);
+      return;
+    }
     const left = Math.max(0, 1 - (now - started) / BEAT_MS);
     paint(LAID_AT * left ** 2);
     if (left > 0) request = requestAnimationFrame(step);

@@ -46,12 +46,14 @@ export const tapBench: Bench<Ground> = {
       const pages = await openPages(browser.context, browser.page, servers, appDir);
       const fast = await tapInTurns(pages, ['app', 'counter', 'put'], 1);
       const slow = await tapInTurns(pages, ['app', 'counter'], SLOWER);
+      const saving = await pages.put.evaluate((times) => window.benchSaving(times), TAPS * TURNS);
       return [
         paintedRow('', fast, [{ kind: 'ratio', most: 1.5 }]),
         paintedRow(`, CPU ${SLOWER} × slower`, slow, [{ kind: 'p95', most: 50 }]),
         partRow('work of the page in it, without the wait for a frame', slow, 'worked'),
         partRow('touch to its first listener, before any of it', slow, 'delay'),
         savedRow(fast),
+        savingRow(saving),
       ];
     } finally {
       await browser.close();
@@ -94,6 +96,17 @@ function savedRow({ app, put }: Times): Row {
     ours: spreadOf(saved(app)),
     floor: { what: 'tap to bare idb put, strict, same record', spread: spreadOf(saved(put)) },
     limits: [{ kind: 'ratio', most: 1.5 }],
+  };
+}
+
+/** What of it is the store's own: no tap, no screen, nothing else for the page to do. */
+function savingRow({ append, put }: Awaited<ReturnType<Window['benchSaving']>>): Row {
+  return {
+    what: 'the same event appended to the store, without a tap or a screen',
+    unit: 'ms',
+    ours: spreadOf(append),
+    floor: { what: 'the same bare put, without a tap', spread: spreadOf(put) },
+    limits: [],
   };
 }
 
