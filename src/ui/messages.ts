@@ -88,7 +88,10 @@ const PROBLEMS: Record<ProblemCode, Wording> = {
   },
   'too-small': { wrong: (got) => `${got} is too small.`, right: (right) => `At least ${right}.` },
   'too-big': { wrong: (got) => `${got} is too large.`, right: (right) => `At most ${right}.` },
-  'too-short': { wrong: () => 'There is too little here.', right: (right) => `At least ${right}.` },
+  'too-short': {
+    wrong: (_, right) => (right === '1' ? 'This is empty.' : 'There is too little here.'),
+    right: (right) => (right === '1' ? 'Put something in.' : `At least ${right}.`),
+  },
   'too-long': { wrong: () => 'There is too much here.', right: (right) => `At most ${right}.` },
   'bad-colour': {
     wrong: (got) => `“${got}” is not a colour.`,

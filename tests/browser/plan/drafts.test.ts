@@ -19,6 +19,7 @@ import {
   storedDrafts,
   storedPlan,
   tileOf,
+  write,
 } from './planner.ts';
 
 const profileDir = makeTempDir('drafts');
@@ -59,7 +60,7 @@ describe('a draft', () => {
   it('stands on the drawing board under the last letter typed, however soon it is left', async () => {
     const { page } = browser;
     await planNew(page);
-    await nameField().pressSequentially('Half a thought');
+    await write(nameField(), 'Half a thought');
     await leave(page);
     await expect.poll(onTheBoard).toEqual(['Half a thought']);
   });

@@ -3,10 +3,19 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { formatLength } from '../../../src/core/measure/length.ts';
 import { formatMass } from '../../../src/core/measure/mass.ts';
+import { formatBlocks } from '../../../src/core/plan/orderText.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { newPlan } from '../../../src/core/planner/newPlan.ts';
 import { sheetOf } from '../../../src/core/planner/sheet.ts';
-import { button, firstVisit, storedEvents, storedRecords } from '../bench.ts';
+import {
+  button,
+  closed,
+  countPicks,
+  firstVisit,
+  saved,
+  storedEvents,
+  storedRecords,
+} from '../bench.ts';
 import { demoPlan } from '../expected.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import {
@@ -25,6 +34,7 @@ import {
   storedPlan,
   tileOf,
   wordsBeside,
+  write,
 } from './planner.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
@@ -117,7 +127,7 @@ describe('while a number is typed', () => {
     const [words, ...others] = await wordsBeside(page, 'Ends');
     expect(words).toMatch(/(At least 1|Give a whole number|At most 10000)\.$/);
     expect(others).toEqual([]);
-    expect(await partTab(page, 'Warp').innerText()).toContain('1 to mend');
+    expect(await partTab(page, 'Warp').textContent()).toContain('1 to mend');
     // The last figures that could be computed stay in sight, paled.
     expect(await isPale()).toBe('true');
     expect(await figure(page, 'Ends')).toBe('120');
@@ -142,7 +152,7 @@ describe('while a number is typed', () => {
     await expect.poll(() => wordsBeside(page, 'Weaving width')).not.toEqual([]);
     await label('Weaving width').fill('2 ft 1 in');
     expect(await wordsBeside(page, 'Weaving width')).toEqual([]);
-    await planBecomes(page, (plan) => plan.loom.weavingWidth).toBe(25 * 25.4);
+    await planBecomes(page, (plan) => plan.loom.weavingWidth).toBeCloseTo(25 * 25.4, 6);
   });
 
   it('a warp wider than the loom is said with how much, and is computed all the same', async () => {
@@ -153,7 +163,7 @@ describe('while a number is typed', () => {
     await figureBecomes('Ends', '350');
     await figureBecomes('In the reed', '28 in too wide by 4 in');
     expect(await isPale()).toBe('false');
-    const words = await page.locator('.plan-part > .part-fields > .problem').allInnerTexts();
+    const words = await page.locator('.plan-part > .part-fields > .problem').allTextContents();
     expect(words).toEqual(['350 ends are wider than the loom. At most 300 ends fit.']);
     await openPart(page, 'Loom');
     await label('Weaving width').fill('28');
@@ -171,11 +181,11 @@ describe('what is wrong elsewhere', () => {
     await page.locator('.yarn-row').nth(1).click();
     await button(page, 'Take indigo out of the plan').click();
     await isReady(false);
-    expect(await partTab(page, 'Warp').innerText()).toContain('1 to mend');
-    expect(await partTab(page, 'Pieces').innerText()).toContain('2 to mend');
+    expect(await partTab(page, 'Warp').textContent()).toContain('1 to mend');
+    expect(await partTab(page, 'Pieces').textContent()).toContain('2 to mend');
     await openPart(page, 'Warp');
-    const here = page.locator('.order-row', { has: row(page, 1) });
-    expect(await here.locator('.problem').innerText()).toBe(
+    const here = page.locator('.order-row').nth(1);
+    expect(await here.locator('.problem').textContent()).toBe(
       'No yarn has the letter B. The plan’s yarns are A.',
     );
     await openPart(page, 'Pieces');
@@ -191,17 +201,16 @@ describe('undo and redo', () => {
     await planFrom(page, twoYarns('Undone'));
     const states: string[] = [];
     const keep = async () => states.push(JSON.stringify(await storedPlan(page)));
-    await label('Name of the plan').pressSequentially('Undone again');
+    await write(label('Name of the plan'), 'Undone again');
     await keep();
     await openPart(page, 'Yarns');
     await page.locator('.yarn-row').first().click();
-    await label('On hand').pressSequentially('8 oz');
+    await write(label('On hand'), '8 oz');
     await keep();
     await openPart(page, 'Warp');
     await row(page, 0).click();
-    await rowField(page, 'Ends').pressSequentially('48');
+    await write(rowField(page, 'Ends'), '48');
     await keep();
-    await rowField(page, 'Ends: more').click();
     await button(page, 'Mirror this').click();
     await keep();
     await openPart(page, 'Pieces');
@@ -228,7 +237,7 @@ describe('undo and redo', () => {
 
   it('show in the field what the plan then holds, also where typing had not ended', async () => {
     await planNew(page);
-    await label('Weaving width').pressSequentially('30');
+    await write(label('Weaving width'), '30');
     // As a tap on a tablet does: the button does not take the focus from the field.
     await button(page, 'Undo').evaluate((it) => (it as HTMLButtonElement).click());
     await expect.poll(() => label('Weaving width').inputValue()).toBe('24 in');
@@ -254,7 +263,7 @@ describe('an order', () => {
     await openPart(page, 'Warp');
     await line().fill('20 A, 9 turns of (2 B, 2 A), mirror (12 A, 6 B)');
     await figureBecomes('Ends', String(20 + 18 + 30));
-    expect(await page.locator('.row-main').allInnerTexts()).toEqual([
+    expect(await page.locator('.row-main').allTextContents()).toEqual([
       '20 ends',
       '9 turns',
       'Mirror',
@@ -274,7 +283,7 @@ describe('an order', () => {
     await line().fill('20 A, 9 turn');
     await page.locator('.order-line .problem').waitFor();
     expect(await line().getAttribute('aria-invalid')).toBe('true');
-    await figureBecomes('Ends', '20');
+    await figureBecomes('Ends', '132');
   });
 
   it('of the weft as drawn in has a pick for every end, and squared the same stripes as long as wide', async () => {
@@ -295,8 +304,8 @@ describe('an order', () => {
     await expect.poll(() => line().inputValue()).toBe('6 in B');
     await line().fill('7 in B');
     await planBecomes(page, ({ pieces }) =>
-      pieces.map(({ weft: [block] }) => (block?.kind === 'solid' ? block.extent : null)),
-    ).toEqual([7, 6].map((inches) => ({ kind: 'length', loomLength: inches * 25.4 })));
+      pieces.map(({ weft }) => formatBlocks(weft, 'inch')),
+    ).toEqual(['7 in B', '6 in B']);
   });
 });
 
@@ -307,11 +316,11 @@ describe('a fit', () => {
     await page.getByText('Fit to a washed width').click();
     await label('Washed width wished').fill('10');
     const fit = page.locator('.fits .button').first();
-    const [, reached] = /reaches (.+?), /.exec(await fit.innerText()) ?? [];
+    const [, reached] = /reaches (.+?), /.exec((await fit.textContent()) ?? '') ?? [];
     const before = await figure(page, 'Ends');
     await fit.click();
     await figureBecomes('Washed width', reached ?? '');
-    expect(await page.locator('.fits-now').innerText()).toContain(`Now ${reached}`);
+    expect(await page.locator('.fits-now').textContent()).toContain(`Now ${reached}`);
     expect(Math.abs(sheetOf(await storedPlan(page)).widths.washed - 254)).toBeLessThan(25.4 / 8);
     await button(page, 'Undo').click();
     await figureBecomes('Ends', before);
@@ -324,12 +333,12 @@ describe('a fit', () => {
     const hint = page.locator('.wish .hint');
     const [piece] = sheetOf(await storedPlan(page)).pieces;
     const reached = formatLength(piece?.finishedLength ?? 0, 'inch');
-    await expect.poll(() => hint.innerText()).toContain(`it comes to ${reached}, `);
+    await expect.poll(() => hint.textContent()).toContain(`it comes to ${reached}, `);
     await page.getByText('Fit to the wished length').click();
     await page.locator('.fits .button').first().click();
     await expect.poll(async () => Math.abs(await missed())).toBeLessThan(25.4 / 4);
     const again = sheetOf(await storedPlan(page)).pieces[0]?.finishedLength ?? 0;
-    expect(await hint.innerText()).toContain(`it comes to ${formatLength(again, 'inch')}, `);
+    expect(await hint.textContent()).toContain(`it comes to ${formatLength(again, 'inch')}, `);
   });
 
   const missed = async () => sheetOf(await storedPlan(page)).pieces[0]?.wish?.miss ?? 999;
@@ -347,7 +356,7 @@ describe('from the shelf', () => {
     await label('Name').fill('The fine one');
     await label('Weaving width').fill('15');
     await button(page, 'Put it on the shelf').click();
-    await button(page, '‹ Warps').click();
+    await closed(page);
 
     await planNew(page);
     await button(page, 'The fine one').click();
@@ -370,9 +379,9 @@ describe('an allowance', () => {
     await planNew(page);
     await openPart(page, 'Weaving');
     const hint = page.locator('.field', { has: label('Washing, of the length') }).locator('.hint');
-    expect(await hint.innerText()).toBe('common practice');
+    expect(await hint.textContent()).toBe('common practice');
     await label('Washing, of the length').fill('10');
-    await expect.poll(() => hint.innerText()).toBe('as you typed it');
+    await expect.poll(() => hint.textContent()).toBe('as you typed it');
     await planBecomes(page, (plan) => plan.allowances.shrinkLength).toEqual({
       share: 0.1,
       from: { kind: 'typed' },
@@ -400,7 +409,7 @@ describe('inches and centimetres', () => {
 });
 
 describe('in sight whatever part is open', () => {
-  const alarms = () => page.locator('.alarms li').allInnerTexts();
+  const alarms = () => page.locator('.alarms li').allTextContents();
 
   it('stands by how much a yarn is short', async () => {
     await planFrom(page, twoYarns('Short of yarn'));
@@ -411,7 +420,7 @@ describe('in sight whatever part is open', () => {
     const grams = formatMass(-(natural?.left?.grams ?? 0), 'inch');
     await expect.poll(alarms).toEqual([`natural is short by ${grams}`]);
     const need = page.locator('.need[data-verdict="short"]');
-    expect(await need.locator('.verdict').innerText()).toContain(grams);
+    expect(await need.locator('.verdict').textContent()).toContain(grams);
     await label('On hand').fill('2 lb');
     await expect.poll(alarms).toEqual([]);
   });
@@ -424,7 +433,7 @@ describe('in sight whatever part is open', () => {
     await button(page, 'Bleached linen').click();
     await expect.poll(alarms).toEqual(['natural and indigo will not read apart']);
     const reading = page.getByRole('region', { name: 'Will it read' }).locator('.wrong');
-    expect(await reading.innerText()).toContain('natural and indigo will vanish into one colour');
+    expect(await reading.textContent()).toContain('natural and indigo will vanish into one colour');
     await button(page, 'Indigo').click();
     await expect.poll(alarms).toEqual([]);
   });
@@ -446,11 +455,8 @@ describe('planning another', () => {
     await planFrom(page, twoYarns('Woven'));
     await leave(page);
     await tileOf(page, 'Woven').getByRole('button', { name: 'Weave', exact: true }).click();
-    for (let i = 0; i < 3; i++) {
-      await page.keyboard.press('PageDown');
-      await page.waitForTimeout(260);
-    }
-    await page.locator('.saved[data-saved="true"]').waitFor();
+    await countPicks(page, 3);
+    await saved(page);
     const log = await storedEvents(page);
     await button(page, '‹ Warps').click();
     await tileOf(page, 'Woven').getByRole('button', { name: 'Plan another' }).click();
@@ -476,7 +482,7 @@ describe('planning another', () => {
     expect(endsOf(one?.id)).toMatchObject({ ends: 60 });
     expect(endsOf(other?.id)).toMatchObject({ ends: 64 });
     await leave(page);
-    expect(await tileOf(page, 'Woven').innerText()).toContain('pick 4 of');
+    expect(await tileOf(page, 'Woven').textContent()).toContain('pick 4 of');
   });
 
   it('put on the loom by two quick taps is one warp, and its draft is gone', async () => {

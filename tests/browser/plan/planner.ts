@@ -10,8 +10,8 @@ export type PartName = (typeof PARTS)[number];
 
 /** The Warps screen, from the planner or from anywhere else. */
 export async function leave(page: Page): Promise<void> {
-  await page.locator('.plan, .weave, .warps').first().waitFor();
-  if ((await page.locator('.plan').count()) > 0) await button(page, '‹ Warps').click();
+  await page.locator('main').waitFor();
+  if ((await page.locator('.plan, .shelf').count()) > 0) await button(page, '‹ Warps').click();
   else await toWarps(page);
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
 }
@@ -27,6 +27,8 @@ export async function planNew(page: Page): Promise<void> {
 export async function planFrom(page: Page, plan: Plan): Promise<void> {
   await leave(page);
   await chooseFile(page, 'plan.json', JSON.stringify(plan));
+  // Until it is said to be there, another of the same name may be the one on the screen.
+  await page.locator('.notice').waitFor();
   await tileOf(page, plan.name).getByRole('button', { name: 'Plan another' }).click();
   await page.locator('.plan').waitFor();
 }
@@ -55,14 +57,20 @@ export const row = (page: Page, n: number): Locator => page.locator('.row-head')
 export const rowField = (page: Page, label: string): Locator =>
   page.locator('.row-card').getByLabel(label, { exact: true });
 
+/** Types over what stands in a field, key by key, as a weaver does. */
+export async function write(field: Locator, words: string): Promise<void> {
+  await field.click();
+  await field.page().keyboard.type(words);
+}
+
 export const putOnLoom = (page: Page): Locator => button(page, 'Put on the loom');
 
 export type KeyFigure = 'Ends' | 'In the reed' | 'Washed width' | 'Warp to wind';
 
 /** What a key figure says now. */
-export function figure(page: Page, name: KeyFigure): Promise<string> {
+export async function figure(page: Page, name: KeyFigure): Promise<string> {
   const place = page.locator('.key-figures > div', { has: page.getByText(name, { exact: true }) });
-  return place.locator('dd').innerText();
+  return (await place.locator('dd').textContent()) ?? '';
 }
 
 /** What is wrong, in the words that stand beside the field with this label. */
@@ -71,7 +79,7 @@ export function wordsBeside(page: Page, label: string): Promise<readonly string[
     .locator('.field', { has: page.getByLabel(label, { exact: true }) })
     .last()
     .locator('.problem')
-    .allInnerTexts();
+    .allTextContents();
 }
 
 /** The drafts on the disk, read past the app. */
