@@ -1,8 +1,9 @@
 /** What the Plan screen does: every edit is kept at once, weavable or not. */
 import { batch } from '@preact/signals';
+import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
-import { addWarp, guarded, newId, now, showWarps, theStore, weave } from './actions.ts';
+import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
 import { notice, screen, settings } from './state.ts';
 
@@ -20,7 +21,7 @@ export async function drafts(): Promise<readonly StoredDraft[]> {
   await writing;
   const records = await theStore().records(KIND);
   return records
-    .map(({ id, changedAt, body }) => ({ id, changedAt, plan: body as Plan }))
+    .flatMap(({ id, changedAt, body }) => (isDraft(body) ? [{ id, changedAt, plan: body }] : []))
     .sort((a, b) => b.changedAt.localeCompare(a.changedAt));
 }
 
@@ -33,15 +34,15 @@ export function startDraft(plan?: Plan): void {
 /** Planning from a warp already there: its plan as it stands, under a name of its own. */
 export async function planAnother(warp: string): Promise<void> {
   const revisions = await theStore().revisionsOf(warp);
-  const plan = revisions[revisions.length - 1]?.plan as Plan | undefined;
-  if (plan !== undefined) startDraft({ ...plan, name: `${plan.name}, again` });
+  const plan = revisions[revisions.length - 1]?.plan as unknown;
+  if (isDraft(plan)) startDraft({ ...plan, name: `${plan.name}, again` });
 }
 
 export async function openDraft(id: string): Promise<void> {
   await writing;
   const record = await theStore().record(KIND, id);
-  if (record !== undefined) {
-    show({ id, plan: record.body as Plan, past: [], future: [], about: null });
+  if (record !== undefined && isDraft(record.body)) {
+    show({ id, plan: record.body, past: [], future: [], about: null });
   }
 }
 
@@ -113,7 +114,7 @@ let isPutting = false;
 
 /**
  * A draft that is a plan becomes a warp of its own, once however often the button is tapped; the
- * draft has then done its work. Where the warp cannot be kept the draft stays.
+ * draft has then done its work. Next comes the warping list. Where the warp cannot be kept the draft stays.
  */
 export async function putOnLoom(): Promise<void> {
   const at = draft.peek();
@@ -124,7 +125,7 @@ export async function putOnLoom(): Promise<void> {
     const adding = addWarp(checked.value, false);
     if (!(await guarded(adding))) return;
     await forget(at.id);
-    await weave((await adding).id);
+    await openWarping((await adding).id);
     draft.value = null;
   } finally {
     isPutting = false;

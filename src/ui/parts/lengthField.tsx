@@ -10,6 +10,7 @@ import {
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
+import { useUnread } from './unread.ts';
 
 export interface LengthFieldProps {
   readonly label: string;
@@ -35,6 +36,7 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
   const [typed, setTyped] = useState<string | null>(null);
   const read = typed === null ? null : parseLength(typed, units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
+  useUnread(wrong !== null);
   const input = (
     <input
       type="text"

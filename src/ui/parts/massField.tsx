@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, type MassProblem, parseMass } from '../../core/measure/mass.ts';
 import { Field } from './field.tsx';
+import { useUnread } from './unread.ts';
 
 export interface MassFieldProps {
   readonly label: string;
@@ -31,6 +32,7 @@ export function MassField(props: MassFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
   const read = typed === null || typed.trim() === '' ? null : parseMass(typed, units);
   const unread = read === null || read.ok || read.problem === 'empty' ? null : WORDS[read.problem];
+  useUnread(unread !== null);
   const type = (text: string) => {
     setTyped(text);
     const now = parseMass(text, units);

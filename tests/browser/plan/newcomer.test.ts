@@ -125,8 +125,10 @@ it(`three hand towels of invented yarns are planned in ${BUDGET} touches, and ca
 let plan: Plan;
 let sheet: PlanSheet;
 
-it('and go on the loom in one touch more', async () => {
+it('and go on the loom in one touch more, by way of the warping list to the bench', async () => {
   await tap(button(page, 'Put on the loom'));
+  await page.locator('.warping').waitFor();
+  await tap(button(page, 'Weave'));
   await scene(page).waitFor();
   plan = await plannedOnLoom();
   sheet = sheetOf(plan);

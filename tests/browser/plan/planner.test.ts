@@ -147,10 +147,12 @@ describe('while a number is typed', () => {
     expect(await page.locator('.plan-head .problem').count()).toBe(0);
   });
 
-  it('a length that cannot be read says what can', async () => {
+  it('a length that cannot be read says what can, and nothing goes on the loom meanwhile', async () => {
     await label('Weaving width').fill('two feet');
     await expect.poll(() => wordsBeside(page, 'Weaving width')).not.toEqual([]);
+    await isReady(false);
     await label('Weaving width').fill('2 ft 1 in');
+    await isReady(true);
     expect(await wordsBeside(page, 'Weaving width')).toEqual([]);
     await planBecomes(page, (plan) => plan.loom.weavingWidth).toBeCloseTo(25 * 25.4, 6);
   });
@@ -465,7 +467,7 @@ describe('planning another', () => {
     await rowField(page, 'Ends').fill('64');
     await isReady(true);
     await putOnLoom(page).click();
-    await page.locator('.scene').waitFor();
+    await page.locator('.warping').waitFor();
 
     expect(await storedEvents(page)).toEqual(log);
     const warps = (await storedRecords(page, 'warps')) as readonly { id: string; name: string }[];
@@ -493,7 +495,7 @@ describe('planning another', () => {
       (it as HTMLButtonElement).click();
       (it as HTMLButtonElement).click();
     });
-    await page.locator('.scene').waitFor();
+    await page.locator('.warping').waitFor();
     const warps = (await storedRecords(page, 'warps')) as readonly { name: string }[];
     expect(warps.filter(({ name }) => name === 'Once only')).toHaveLength(1);
     const drafts = (await storedDrafts(page)).map(({ body }) => (body as Plan).name);

@@ -171,7 +171,7 @@ describe('the ways to a length', () => {
     }
   });
 
-  it('bring a demo to its own wish', () => {
+  it('bring a demo to a longer wish', () => {
     const plan = checked(demo('ink-oat-ochre'));
     const fits = fitLength(plan, 0, { state: 'finished', length: 620 });
     expect(fits.length).toBeGreaterThan(2);

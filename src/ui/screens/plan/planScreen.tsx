@@ -4,6 +4,7 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { showWarps } from '../../actions.ts';
 import { checkedDraft, draft } from '../../draft.ts';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
+import { hasUnread } from '../../parts/unread.ts';
 import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
 import { loadShelf } from '../../shelf.ts';
 import '../../style/plan.css';
@@ -59,7 +60,7 @@ export function PlanScreen() {
 
 function PlanHead({ plan }: { readonly plan: Plan }) {
   const now = draft.value;
-  const ready = checkedDraft.value?.ok === true;
+  const ready = checkedDraft.value?.ok === true && !hasUnread();
   return (
     <header class="plan-head">
       <h1 class="unseen">Plan of {plan.name}</h1>

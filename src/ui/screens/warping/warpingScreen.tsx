@@ -118,11 +118,13 @@ function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean
       <p class="saved" data-saved={safe}>
         {safe ? say.saved : trouble.value === null ? say.saving : say.notSaved}
       </p>
-      {isDone ? (
-        <button type="button" class="button strong" onClick={() => void weave(now.warp.id)}>
-          Weave
-        </button>
-      ) : null}
+      <button
+        type="button"
+        class={isDone ? 'button strong' : 'button'}
+        onClick={() => void weave(now.warp.id)}
+      >
+        Weave
+      </button>
     </header>
   );
 }
