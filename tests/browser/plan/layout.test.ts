@@ -165,6 +165,9 @@ const screens: readonly Shown[] = [
     what: 'Pieces, a solid open and ways to a length',
     go: async () => {
       await row(page, 1).click();
+      const wish = page.getByLabel('Length wished, without fringe');
+      await wish.fill('26 in');
+      await wish.blur();
       await page.getByText('Fit to the wished length').click();
       await page.locator('.fits .button').first().waitFor();
     },
