@@ -228,6 +228,8 @@ describe('a colour taken from a photo', () => {
   it('can be aimed by the arrow keys', async () => {
     await newYarn('By keys');
     await takePhoto('yarn.png', Buffer.from(await photo()));
+    // A button that is still hidden takes no focus, and says nothing.
+    await page.locator('.photo-tap').waitFor();
     await page.locator('.photo-tap').focus();
     for (let n = 0; n < 5; n++) await page.keyboard.press('ArrowRight');
     await expect.poll(() => page.locator('.colour-name').textContent()).toBe(mixed(WOAD));
