@@ -121,6 +121,8 @@ async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
   const warp = (await theStore().warps()).find((it) => it.id === id);
   const loaded = warp === undefined ? null : await load(warp);
   if (loaded === null) return;
+  // The first tap on a warp is nobody's bounce.
+  lastThrow = Number.NEGATIVE_INFINITY;
   batch(() => {
     session.value = loaded;
     screen.value = { kind };
