@@ -139,7 +139,14 @@ describe('for any warp and wish', () => {
 
   it('a mirrored warp keeps being mirrored in pairs and in proportion', () => {
     let found = 0;
-    const half = anyOrder(['A', 'B']).map((order) => [
+    // Of solids, so that row for row it is a mirror. Rows with an order of their own may read the same
+    // from both ends by chance, and then a fit may break that: it says so in `mirrored`.
+    const solid = fc.record({
+      kind: fc.constant('solid' as const),
+      yarn: fc.constantFrom('A', 'B'),
+      ends: fc.integer({ min: 1, max: 30 }),
+    });
+    const half = fc.array(solid, { minLength: 1, maxLength: 6 }).map((order) => [
       ...order,
       { kind: 'solid' as const, yarn: 'C', ends: 5 },
       ...order.toReversed(),
