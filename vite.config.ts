@@ -80,6 +80,7 @@ export default defineConfig({
   test: {
     // The core needs no browser; a test of a component asks for one in its first line.
     environment: 'node',
+    setupFiles: ['tests/seed.ts'],
     // Laws over many plans take their time on a busy machine.
     testTimeout: 30_000,
     include: ['tests/**/*.test.{ts,tsx}'],
