@@ -146,11 +146,13 @@ describe('for any warp and wish', () => {
       yarn: fc.constantFrom('A', 'B'),
       ends: fc.integer({ min: 1, max: 30 }),
     });
-    const half = fc.array(solid, { minLength: 1, maxLength: 6 }).map((order) => [
-      ...order,
-      { kind: 'solid' as const, yarn: 'C', ends: 5 },
-      ...order.toReversed(),
-    ]);
+    const half = fc
+      .array(solid, { minLength: 1, maxLength: 6 })
+      .map((order) => [
+        ...order,
+        { kind: 'solid' as const, yarn: 'C', ends: 5 },
+        ...order.toReversed(),
+      ]);
     fc.assert(
       fc.property(half, factor, (order, by) => {
         const yarns = [...BASE.yarns, { ...BASE.yarns[0], letter: 'C' }];
