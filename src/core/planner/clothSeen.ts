@@ -8,11 +8,11 @@
  * and is exact at every size; smaller copies of the picture, to choose from, are not needed.
  */
 import type { Mm } from '../measure/length.ts';
+import { LIGHT_STEPS, lightOfPixel } from '../measure/linearLight.ts';
 import type { ClothPart, ClothPlan } from './clothPlan.ts';
 import { BARE } from './clothRows.ts';
 import { lightOfRow, paintPart, type SeenPart } from './composeLight.ts';
 import type { EyeBlur } from './eye.ts';
-import { LIGHT_STEPS, lightOfPixel } from './linearLight.ts';
 import {
   type Axis,
   addThread,

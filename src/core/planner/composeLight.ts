@@ -1,5 +1,5 @@
 /** Two edges of a picture made into its pixels: for every pixel the sum of what both say of it. */
-import { BYTE_OF_LIGHT } from './linearLight.ts';
+import { BYTE_OF_LIGHT } from '../measure/linearLight.ts';
 import { type Axis, backToRgb, type Channels, termAt } from './pixelShares.ts';
 
 /** What a part of the cloth is along the two edges of the picture, and what lies behind it. */

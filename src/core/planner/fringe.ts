@@ -3,9 +3,9 @@
  * stitch and hang down from there, loose or twisted into a cord.
  */
 import type { Mm } from '../measure/length.ts';
+import { lightOfPixel, pixelOfLight } from '../measure/linearLight.ts';
 import { type ClothPlan, endWidth } from './clothPlan.ts';
 import type { Band } from './clothRows.ts';
-import { lightOfPixel, pixelOfLight } from './linearLight.ts';
 
 /** One thread or bundle; `curve` is a start and any number of cubic Bézier arcs, x and y by turns. */
 export interface Stroke {

@@ -1,7 +1,8 @@
 /** How threads share the pixels along one edge of a picture, sharp or as blurred by the eye. */
+
+import { LIGHT_STEPS, LUMINANCE, lightOfPixel } from '../measure/linearLight.ts';
 import type { EyeBlur } from './eye.ts';
 import { blurReach, gaussianBlur } from './gaussianBlur.ts';
-import { LIGHT_STEPS, LUMINANCE, lightOfPixel } from './linearLight.ts';
 
 /**
  * A colour in three channels, in steps of light: red, green and blue; or, where the eye blurs light

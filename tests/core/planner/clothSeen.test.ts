@@ -3,6 +3,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
 import { layCourse } from '../../../src/core/bench/course.ts';
+import {
+  BYTE_OF_LIGHT,
+  LIGHT_OF_BYTE,
+  LIGHT_STEPS,
+  lightOfPixel,
+} from '../../../src/core/measure/linearLight.ts';
 import { pixelOf } from '../../../src/core/plan/clothPicture.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import {
@@ -21,12 +27,6 @@ import {
   type Sight,
 } from '../../../src/core/planner/clothSeen.ts';
 import { SHARP } from '../../../src/core/planner/eye.ts';
-import {
-  BYTE_OF_LIGHT,
-  LIGHT_OF_BYTE,
-  LIGHT_STEPS,
-  lightOfPixel,
-} from '../../../src/core/planner/linearLight.ts';
 import { anyPlan } from '../bench/arbitraries.ts';
 import { alternation, BASE, pieceOf, planOf, solid, yarns } from '../plan/samples.ts';
 

@@ -32,10 +32,12 @@ export function pixelOfLight([red, green, blue]: readonly [number, number, numbe
 /** Shares of red, green and blue in what the eye takes for lightness (Rec. 709, as sRGB has it). */
 export const LUMINANCE = [0.2126, 0.7152, 0.0722] as const;
 
-function lightOf(part: number): number {
+/** Linear light of a channel's part of full, 0 to 1. */
+export function lightOf(part: number): number {
   return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
 }
 
-function partOf(light: number): number {
+/** The part of full a channel has for a linear light; undoes `lightOf`. */
+export function partOf(light: number): number {
   return light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
 }
