@@ -1,5 +1,5 @@
 /** How it will be woven, and what is allowed for, each with where its figure comes from. */
-import { MM_PER_INCH, type Units } from '../../../core/measure/length.ts';
+import type { Units } from '../../../core/measure/length.ts';
 import {
   ALLOWANCE_NAMES,
   type AllowanceName,
@@ -8,6 +8,7 @@ import {
   SIDES,
   type Weaving,
 } from '../../../core/plan/plan.ts';
+import { beatShown, spacingOf } from '../../../core/planner/blockEdits.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
@@ -45,18 +46,17 @@ const setWeaving = (change: Partial<Weaving>, about: string) =>
 
 /** Picks per inch or per centimetre on the loom; stored as the spacing of picks. */
 function BeatField({ plan }: PartProps) {
-  const per = plan.units === 'inch' ? MM_PER_INCH : 10;
-  const beat = Math.round((per / plan.weaving.pickSpacing) * 100) / 100;
+  const { units, weaving } = plan;
   return (
     <NumberField
       label="Picks on the loom"
-      value={beat}
+      value={beatShown(weaving.pickSpacing, units)}
       least={0.5}
       most={100}
       step={0.5}
-      unit={plan.units === 'inch' ? 'per inch' : 'per cm'}
+      unit={units === 'inch' ? 'per inch' : 'per cm'}
       path="weaving.pickSpacing"
-      onValue={(value) => value > 0 && setWeaving({ pickSpacing: per / value }, 'beat')}
+      onValue={(value) => value > 0 && setWeaving({ pickSpacing: spacingOf(value, units) }, 'beat')}
     />
   );
 }
