@@ -5,7 +5,8 @@
  * of one warp that were both woven on show as two ends instead of a sum.
  */
 import type { Mm } from '../measure/length.ts';
-import type { Letter, ShedWord, Side } from '../plan/plan.ts';
+import type { Grams } from '../measure/mass.ts';
+import type { Letter, Piece, ShedWord, Side } from '../plan/plan.ts';
 import type { WarpingWay } from '../plan/warping/list.ts';
 
 export type EventId = string;
@@ -47,7 +48,53 @@ export type Happening =
    * begins a new list, and so takes back the steps of the old one: `steps` is negative then.
    */
   | { readonly kind: 'warped'; readonly steps: number; readonly way?: WarpingWay }
-  | { readonly kind: 'cutOff' };
+  | { readonly kind: 'cutOff' }
+  /** A pin put into the cloth at the fell, to measure from later; `pin` names it within the warp. */
+  | { readonly kind: 'pinned'; readonly pin: string }
+  /** The fell measured from the start of the piece or from a pin; `reading` names it within the warp. */
+  | {
+      readonly kind: 'measured';
+      readonly reading: string;
+      readonly loomLength: Mm;
+      readonly from: ReadFrom;
+      readonly tension: Tension;
+    }
+  /** A reading that turned out wrong, taken back out of everything that followed from it. */
+  | { readonly kind: 'readingStruck'; readonly reading: string }
+  /** From now on this block keeps its length or its picks as the beat becomes known. */
+  | {
+      readonly kind: 'blockKept';
+      readonly piece: number;
+      readonly block: number;
+      readonly by: Keep;
+    }
+  /** What the second half of a mirror matches of what its first half really became. */
+  | { readonly kind: 'mirrorKept'; readonly piece: number; readonly by: Keep }
+  /**
+   * The plan changed from piece `from` on: its pieces from there are now these. What is woven of the
+   * first of them stands in it as it was woven.
+   */
+  | { readonly kind: 'revised'; readonly from: number; readonly pieces: readonly Piece[] }
+  /** Yarn weighed: all of it that is not in the cloth, cones and shuttles; `tare` is the empty cones and shuttles. */
+  | {
+      readonly kind: 'weighed';
+      readonly yarn: Letter;
+      readonly grams: Grams;
+      readonly tare: Grams;
+    }
+  /** The shuttle of this yarn ran empty before this pick and a full one goes on in its place. */
+  | { readonly kind: 'bobbinChanged'; readonly yarn: Letter };
+
+/** Where a reading starts. */
+export type ReadFrom = { readonly kind: 'start' } | { readonly kind: 'pin'; readonly pin: string };
+
+/** Whether the warp was tight or eased while measuring. */
+export const TENSIONS = ['tight', 'eased'] as const;
+export type Tension = (typeof TENSIONS)[number];
+
+/** What a block keeps when the real beat is not the planned one. */
+export const KEEPS = ['length', 'picks'] as const;
+export type Keep = (typeof KEEPS)[number];
 
 export type Sides = { readonly [letter: Letter]: Side };
 export type HappeningKind = Happening['kind'];

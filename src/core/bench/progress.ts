@@ -149,6 +149,14 @@ export function happened(progress: Progress, event: Happening): Progress {
       return { ...progress, cutOff: true };
     case 'undone':
     case 'redone':
+    case 'pinned':
+    case 'measured':
+    case 'readingStruck':
+    case 'blockKept':
+    case 'mirrorKept':
+    case 'revised':
+    case 'weighed':
+    case 'bobbinChanged':
       return progress;
   }
 }
