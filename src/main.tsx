@@ -1,30 +1,63 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { render } from 'preact';
-import { openIndexedDbStore } from './store/indexedDb.ts';
-import { createMemoryStore } from './store/memory.ts';
+import { openStore } from './store/open.ts';
 import { type Store, StoreError } from './store/store.ts';
-import { start } from './ui/actions.ts';
+import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
+import { askToPersist } from './ui/device/persistence.ts';
 import { followTheme } from './ui/device/theme.ts';
-import { registerWorker } from './ui/device/updates.ts';
 import { watchVisibility } from './ui/device/wakeLock.ts';
-import { trouble } from './ui/state.ts';
+import { followWindows } from './ui/device/windows.ts';
+import { Bars } from './ui/parts/bars.tsx';
+import { isStuck, trouble } from './ui/state.ts';
 import './ui/style/base.css';
 import './ui/style/controls.css';
 
-async function openStore(): Promise<Store> {
+/** Milliseconds between two tries while another window holds the data. */
+const AGAIN_MS = 1000;
+/** Milliseconds after the start until both copies are read through. */
+const CHECK_MS = 8000;
+
+const found = document.getElementById('app');
+if (found === null) throw new Error('got a page without #app, wanted index.html');
+const root: HTMLElement = found;
+
+/** What the first screen does without. */
+const following = () => import('./ui/following.ts');
+
+/** The store, or null when there is nothing to go on with. */
+async function openOrSay(): Promise<Store | null> {
   try {
-    return await openIndexedDbStore();
+    const store = await openStore({ by: newId(), newStore: newId(), finishing: allSaved });
+    trouble.value = null;
+    followWindows(store, async (news) => (await following()).followNews(news));
+    setTimeout(() => void store.check().catch(() => undefined), CHECK_MS);
+    return store;
   } catch (error) {
-    trouble.value = error instanceof StoreError ? error.trouble : 'refused';
-    return createMemoryStore();
+    const what = error instanceof StoreError ? error.trouble : 'unknown';
+    trouble.value = what;
+    // Where nothing is kept there is nothing that could be hidden by going on without it.
+    if (what === 'refused') return (await import('./store/memory.ts')).createMemoryStore();
+    render(<Bars />, root);
+    if (what === 'blocked')
+      return new Promise((resolve) => setTimeout(resolve, AGAIN_MS)).then(openOrSay);
+    isStuck.value = true;
+    return null;
   }
 }
 
-const root = document.getElementById('app');
-if (root === null) throw new Error('got a page without #app, wanted index.html');
-followTheme();
-watchVisibility();
-await start(await openStore());
-render(<App />, root);
-registerWorker();
+/** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
+async function launch(): Promise<void> {
+  followTheme();
+  watchVisibility();
+  const store = await openOrSay();
+  if (store !== null) {
+    await start(store);
+    render(<App />, root);
+  }
+  const { registerWorker } = await import('./ui/device/updates.ts');
+  registerWorker();
+  await askToPersist();
+}
+
+void launch();

@@ -3,12 +3,15 @@
  * so it is dropped at the first sign and opened anew, for at most three tries.
  */
 import { wrap } from 'idb';
-import { DATABASE_VERSION, type Database, upgrade } from './schema.ts';
+import { DATABASE_VERSION, type Database, ROOMS, upgrade } from './schema.ts';
 import { StoreError } from './store.ts';
 import { closedByUs, isLostConnection, storeErrorFrom } from './trouble.ts';
 
 /** Milliseconds before the second and the third try; their number fixes that of the tries. */
 const PAUSES = [0, 100] as const;
+
+/** Milliseconds another window has to let go of an older database before that is said. */
+const BLOCKED_MS = 1500;
 
 /** Uses the handle. `attempt` counts from 0: past it, an earlier try may have been committed. */
 export type Use<T> = (database: Database, attempt: number) => Promise<T>;
@@ -98,10 +101,32 @@ async function openDatabase(factory: IDBFactory, name: string, want: Want): Prom
     }
   });
   try {
-    return (await wrap(request)) as unknown as Database;
+    return whole((await unlessBlocked(request, name)) as unknown as Database);
   } catch (error) {
     throw refusal ?? refusedIfForbidden(error);
   }
+}
+
+/** The database, or word that another window holds it. If that lets go later, the next use gets it. */
+function unlessBlocked(request: IDBOpenDBRequest, name: string): Promise<unknown> {
+  return new Promise((resolve, reject) => {
+    const giveUp = () => {
+      request.addEventListener('success', () => request.result.close());
+      reject(new StoreError('blocked', `got ${name} held by an older window, wanted it free`));
+    };
+    request.addEventListener('blocked', () => setTimeout(giveUp, BLOCKED_MS));
+    wrap(request).then(resolve, reject);
+  });
+}
+
+/** What a broken browser answers with another version is no better than no answer. */
+function whole(database: Database): Database {
+  const isWhole =
+    database.version === DATABASE_VERSION &&
+    ROOMS.every((room) => database.objectStoreNames.contains(room));
+  if (isWhole) return database;
+  database.close();
+  throw new DOMException(`got version ${database.version} of the database`, 'AbortError');
 }
 
 function requestOpen(factory: IDBFactory, name: string): IDBOpenDBRequest {

@@ -4,10 +4,11 @@
  */
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb';
 import type { EventId, LogEvent } from '../core/bench/events.ts';
+import type { Ledger } from './op.ts';
 import type { RecordKind, StoredRecord, StoredRevision, WarpRecord } from './store.ts';
 
 export const DATABASE_NAME = 'fellmark';
-export const DATABASE_VERSION = 2;
+export const DATABASE_VERSION = 3;
 
 /** An event and its place in the log of its warp, counted from 0. */
 export type EventRecord = LogEvent & { readonly seq: number };
@@ -16,6 +17,10 @@ export interface SettingRecord {
   readonly name: string;
   readonly value: unknown;
 }
+
+/** The one ledger, under its one name. */
+export type LedgerRecord = Ledger & { readonly name: typeof LEDGER };
+export const LEDGER = 'ledger';
 
 export interface FellmarkSchema extends DBSchema {
   warps: { key: string; value: WarpRecord };
@@ -27,10 +32,20 @@ export interface FellmarkSchema extends DBSchema {
   };
   settings: { key: string; value: SettingRecord };
   records: { key: [kind: RecordKind, id: string]; value: StoredRecord };
+  ledger: { key: string; value: LedgerRecord };
 }
 
 export type Database = IDBPDatabase<FellmarkSchema>;
 export type RoomName = StoreNames<FellmarkSchema>;
+/** All rooms, in the order of their names, as the database lists them. */
+export const ROOMS = [
+  'events',
+  'ledger',
+  'records',
+  'revisions',
+  'settings',
+  'warps',
+] as const satisfies readonly RoomName[];
 export type ReadTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readonly'>;
 export type WriteTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readwrite'>;
 
@@ -46,6 +61,8 @@ export function upgrade(database: Database, from: number): void {
     database.createObjectStore('settings', { keyPath: 'name' });
   }
   if (from < 2) database.createObjectStore('records', { keyPath: ['kind', 'id'] });
+  // Empty at first: what an older version wrote is not in the journal yet, which begins from it.
+  if (from < 3) database.createObjectStore('ledger', { keyPath: 'name' });
 }
 
 /** All keys `[warp, n]` of one warp: an array sorts after every number. */

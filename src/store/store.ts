@@ -89,11 +89,18 @@ export interface Store {
  * - `quota`: the disk or the page's share of it is full; nothing of the write was kept.
  * - `lost-connection`: no answer in three tries, the database is gone, or the store was closed.
  * - `newer-data`: a newer version of the app wrote the database; nothing was touched.
+ * - `blocked`: a window with an older version of the app does not let go of the database.
  * - `refused`: the browser keeps nothing for this page.
  * - `unknown`: anything else, also a call that may not be (an id twice, a warp that is not there,
  *   something other than plain data): see the message.
  */
-export type StoreTrouble = 'quota' | 'lost-connection' | 'newer-data' | 'refused' | 'unknown';
+export type StoreTrouble =
+  | 'quota'
+  | 'lost-connection'
+  | 'newer-data'
+  | 'blocked'
+  | 'refused'
+  | 'unknown';
 
 /** What a failed store operation rejects with. */
 export class StoreError extends Error {

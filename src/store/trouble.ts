@@ -43,6 +43,16 @@ export function revisionAlreadyThere(warp: string, revision: number): StoreError
   );
 }
 
+/**
+ * Another window has written since this one last looked; nothing of the write was kept. The writer
+ * looks again and repeats it, so that nobody else ever sees this.
+ */
+export class OutOfStep extends StoreError {
+  constructor(n: number) {
+    super('lost-connection', `got a database at write ${n}, made by another window`);
+  }
+}
+
 function nameOf(error: unknown): string {
   return typeof error === 'object' && error !== null && 'name' in error
     ? String(error.name)

@@ -13,19 +13,20 @@ import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { LIMITS } from '../core/plan/schema.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
+import { withPen } from './device/windows.ts';
 import { say } from './messages.ts';
+import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
   notice,
   refusal,
   type Session,
   type Settings,
-  savingSlowly,
   screen,
   session,
   settings,
+  storeState,
   trouble,
-  unsaved,
   type WarpCard,
   warpCards,
 } from './state.ts';
@@ -51,11 +52,15 @@ export function newId(): string {
 export async function start(opened: Store): Promise<void> {
   store = opened;
   standing = trouble.peek();
-  settings.value = readSettings(await opened.setting('settings'));
+  await loadSettings();
   const weaving = await opened.setting('weaving');
   const warping = (await opened.setting('bench')) === 'warping';
   if (typeof weaving === 'string') await open(weaving, warping ? 'warping' : 'weave');
   if (session.value === null) await showWarps();
+}
+
+export async function loadSettings(): Promise<void> {
+  settings.value = readSettings(await theStore().setting('settings'));
 }
 
 function readSettings(stored: unknown): Settings {
@@ -74,14 +79,25 @@ export function changeSettings(change: Partial<Settings>): void {
 }
 
 export async function showWarps(): Promise<void> {
-  await saving;
+  await allSaved();
   const cards = await loadCards();
   batch(() => {
     warpCards.value = cards;
     session.value = null;
     screen.value = { kind: 'warps' };
   });
-  await guarded(theStore().setSetting('weaving', null));
+  await remember('weaving', null);
+}
+
+/** A place to come back to. A window that only follows has none, and none is written twice. */
+async function remember(name: 'weaving' | 'bench', value: string | null): Promise<void> {
+  if (storeState.peek().pen === 'elsewhere') return;
+  if (((await theStore().setting(name)) ?? null) === value) return;
+  await guarded(theStore().setSetting(name, value));
+}
+
+export async function refreshCards(): Promise<void> {
+  warpCards.value = await loadCards();
 }
 
 export function showYarns(): void {
@@ -117,7 +133,7 @@ export const weave = (id: string): Promise<void> => open(id, 'weave');
 export const openWarping = (id: string): Promise<void> => open(id, 'warping');
 
 async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
-  await saving;
+  await allSaved();
   const warp = (await theStore().warps()).find((it) => it.id === id);
   const loaded = warp === undefined ? null : await load(warp);
   if (loaded === null) return;
@@ -128,8 +144,8 @@ async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
     screen.value = { kind };
     notice.value = null;
   });
-  await guarded(theStore().setSetting('bench', kind));
-  await guarded(theStore().setSetting('weaving', id));
+  await remember('bench', kind);
+  await remember('weaving', id);
 }
 
 /** A checked plan becomes a new warp with an id and a log of its own. */
@@ -164,16 +180,18 @@ function tooLarge(): ReturnType<typeof checkPlan> {
 }
 
 export async function removeWarp(id: string): Promise<void> {
-  await saving;
-  const others = waiting.filter((event) => event.warp !== id);
-  waiting.splice(0, waiting.length, ...others);
-  unsaved.value = waiting.length;
+  await allSaved();
+  saver.forget(id);
   await guarded(theStore().removeWarp(id));
   await showWarps();
 }
 
 /** One thing that happened at the loom: painted at once, saved right after. */
 export function happen(happening: Happening): void {
+  withPen(() => happenHere(happening));
+}
+
+function happenHere(happening: Happening): void {
   const at = session.peek();
   if (at === null) return;
   const event: LogEvent = {
@@ -189,39 +207,21 @@ export function happen(happening: Happening): void {
     session.value = { ...at, progress };
     notice.value = null;
   });
-  save(event);
+  saver.save(event);
 }
 
-/** Events painted but not yet on the disk, oldest first. */
-const waiting: LogEvent[] = [];
-let saving: Promise<void> = Promise.resolve();
-
-/** Longer than this an event may not wait for the disk without a word (ours). */
-const SLOW_MS = 2000;
-
-function save(event: LogEvent): void {
-  waiting.push(event);
-  unsaved.value = waiting.length;
-  saving = saving.then(saveWaiting);
-  setTimeout(() => {
-    if (waiting.includes(event)) savingSlowly.value = true;
-  }, SLOW_MS);
-}
-
-/** What failed stays at the head and is tried again with the next tap: the log has no holes. */
-async function saveWaiting(): Promise<void> {
-  for (let event = waiting[0]; event !== undefined; event = waiting[0]) {
-    if (!(await guarded(theStore().append(event)))) return;
-    waiting.shift();
-    unsaved.value = waiting.length;
-    if (waiting.length === 0) savingSlowly.value = false;
-  }
-}
+const saver = createSaver((event) => guarded(theStore().append(event)));
+/** Events painted and not saved yet: those of one warp, and a wait for all of them. */
+export const { unsavedOf, settled: allSaved } = saver;
 
 let lastThrow = Number.NEGATIVE_INFINITY;
 
 /** One pick, unless it is the bounce of the tap before. */
 export function throwPick(timeStamp: number): void {
+  withPen(() => throwHere(timeStamp));
+}
+
+function throwHere(timeStamp: number): void {
   const at = session.peek();
   if (at === null || at.progress.pick >= at.progress.course.picks) return;
   if (timeStamp - lastThrow < settings.peek().bounceMs) return;
@@ -230,6 +230,10 @@ export function throwPick(timeStamp: number): void {
 }
 
 export function undo(): void {
+  withPen(undoHere);
+}
+
+function undoHere(): void {
   const target = session.peek() === null ? null : undoTarget(session.peek()?.log ?? []);
   if (target === null || !isOfThisScreen(target)) {
     notice.value = say.nothingToUndo;
@@ -240,8 +244,10 @@ export function undo(): void {
 }
 
 export function redo(): void {
-  const target = redoTarget(session.peek()?.log ?? []);
-  if (target !== null && isOfThisScreen(target)) happen({ kind: 'redone', event: target });
+  withPen(() => {
+    const target = redoTarget(session.peek()?.log ?? []);
+    if (target !== null && isOfThisScreen(target)) happen({ kind: 'redone', event: target });
+  });
 }
 
 /** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */

@@ -1,8 +1,8 @@
-/** The shell: one screen at a time, and the bar that must not be missed. */
-import { say, TROUBLE } from './messages.ts';
+/** The shell: one screen at a time, and the bars that must not be missed. */
+import { Bars } from './parts/bars.tsx';
 import { lazily } from './parts/lazily.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
-import { type Screen, savingSlowly, screen, trouble } from './state.ts';
+import { type Screen, screen } from './state.ts';
 
 const WarpsScreen = lazily(
   async () => (await import('./screens/warps/warpsScreen.tsx')).WarpsScreen,
@@ -28,18 +28,8 @@ export function App() {
   const Shown = SCREENS[kind];
   return (
     <>
-      <TroubleBar />
+      <Bars />
       <Shown key={kind} />
     </>
-  );
-}
-
-function TroubleBar() {
-  const words = trouble.value === null ? say.slow : TROUBLE[trouble.value];
-  if (trouble.value === null && !savingSlowly.value) return null;
-  return (
-    <p class="trouble" role="alert">
-      {words}
-    </p>
   );
 }

@@ -1,6 +1,8 @@
 /** Words for what went wrong, and other short messages. */
 import type { Problem, ProblemCode } from '../core/plan/problems.ts';
 import type { StoreTrouble } from '../store/store.ts';
+import type { Testimony } from '../store/witness.ts';
+import { count } from './format.ts';
 
 export const say = {
   opened: (name: string) => `“${name}” is saved on this device.`,
@@ -9,6 +11,13 @@ export const say = {
   saved: 'saved',
   slow: 'Saving takes long: the last picks are counted but not on the disk yet.',
   notSaved: 'not saved',
+  follows: 'Fellmark is open in another window too. This one follows it.',
+  weaveHere: 'Weave here instead',
+  warpHere: 'Warp here instead',
+  updateComes: 'A new version is on its way.',
+  noUpdate: 'No new version was found. Connect to the network and look again.',
+  copySaved: 'A copy of everything is in your downloads.',
+  noCopy: 'The copy could not be made.',
 } as const;
 
 export const TROUBLE: Record<StoreTrouble, string> = {
@@ -17,10 +26,18 @@ export const TROUBLE: Record<StoreTrouble, string> = {
   'lost-connection':
     'The device closed the storage: new picks are counted but not saved. Reload the page.',
   'newer-data': 'The saved data comes from a newer Fellmark. Update the app; nothing was changed.',
+  blocked:
+    'An older Fellmark is still open in another window and holds the saved data. Close that window.',
   refused:
     'This browser refuses to store anything: new picks are counted but will be gone when it closes.',
   unknown: 'Saving failed: new picks are counted but not saved. Reload the page.',
 };
+
+/** What was saved once and is gone, and what to do about it. */
+export function lossWords({ warps, events }: Testimony): string {
+  const what = `${count(warps, 'warp')} with ${count(events, 'entry', 'entries')} of weaving`;
+  return `What Fellmark had saved on this device is gone: ${what}. The browser has deleted it. If you have a backup file, open it before anything else.`;
+}
 
 /** What is wrong, and what would be right. */
 export interface ProblemWords {

@@ -7,6 +7,7 @@ import { type Progress, redoTarget } from '../core/bench/progress.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
+import type { StoreState } from '../store/herald.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
 
 export type Screen =
@@ -67,6 +68,17 @@ export const unsaved = signal(0);
 /** The oldest of them has waited longer than it may. */
 export const savingSlowly = signal(false);
 export const trouble = signal<StoreTrouble | null>(null);
+/** Whether this window writes, in how many copies, and what was lost. */
+export const storeState = signal<StoreState>({
+  pen: 'here',
+  copies: 'unknown',
+  loss: null,
+  trouble: null,
+});
+/** The saved data could not be opened: there is nothing to show but that. */
+export const isStuck = signal(false);
+/** Goes up whenever another window has changed something else than the log. */
+export const followed = signal(0);
 export const updateWaiting = signal(false);
 /** A short word to the weaver; replaced by the next. */
 export const notice = signal<string | null>(null);

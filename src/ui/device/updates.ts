@@ -22,8 +22,11 @@ export function registerWorker(): void {
   setInterval(() => void lookForUpdate(), HOUR_MS);
 }
 
-export async function lookForUpdate(): Promise<void> {
+/** Answers whether a newer version was found. */
+export async function lookForUpdate(): Promise<boolean> {
   await workbox?.update().catch(() => undefined);
+  const registration = await navigator.serviceWorker?.getRegistration();
+  return (registration?.installing ?? registration?.waiting ?? null) !== null;
 }
 
 /** Applies the waiting version: called from a tap, never by itself. */

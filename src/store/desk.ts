@@ -1,0 +1,117 @@
+/** Where this window's writes are made: one after the other, and never without the pen. */
+import { BothCopies } from './bothCopies.ts';
+import type { Bus } from './bus.ts';
+import { createHerald, type Herald, type StoreState } from './herald.ts';
+import type { Ledger, Op } from './op.ts';
+import { createPen, lonePen, type Pen } from './pen.ts';
+import { createQueue, type Queue } from './queue.ts';
+import type { Copies } from './takeUp.ts';
+import { storeErrorFrom } from './trouble.ts';
+
+export interface Windows {
+  readonly locks: LockManager;
+  readonly bus: Bus;
+}
+
+export interface DeskOptions extends Copies {
+  /** Null where windows cannot agree: then a write may follow any other. */
+  readonly windows: Windows | null;
+  /** Work to finish before another window gets the pen. */
+  readonly finishing: () => Promise<void>;
+}
+
+export interface Desk {
+  readonly herald: Herald;
+  readonly write: (op: Op) => Promise<void>;
+  /** Takes the pen and looks what the others wrote. What goes wrong is in the state. */
+  readonly takePen: () => Promise<void>;
+  readonly check: () => Promise<void>;
+  /** Behind the writes already asked for. */
+  readonly close: () => Promise<void>;
+}
+
+/** Milliseconds after which the pen counts as elsewhere. */
+const ELSEWHERE_MS = 400;
+
+/** `ledger`: where the database stands. */
+export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
+  const { windows } = options;
+  const loss = options.witness.loss();
+  const herald = createHerald({ pen: 'asked', copies: 'unknown', loss, trouble: null }, ledger);
+  const queue = createQueue();
+  const both = bothFor(options, herald);
+  const look = (): Promise<void> =>
+    queue(() => both.stand()).then(ignore, (error: unknown) =>
+      herald.setState({ trouble: storeErrorFrom(error) }),
+    );
+  const pen = penFor(options, { herald, queue, both, look });
+  return {
+    herald,
+    takePen: () => pen.take().then(look),
+    write: (op) =>
+      queue(async () => {
+        await pen.take();
+        const { ledger: place, after } = await both.write(op);
+        windows?.bus.post({ kind: 'wrote', place, after, op });
+      }),
+    check: () => queue(() => both.check()),
+    close: () =>
+      queue(async () => {
+        await both.letGo();
+        pen.close();
+        windows?.bus.close();
+      }),
+  };
+}
+
+function bothFor(options: DeskOptions, herald: Herald): BothCopies {
+  const { windows, journal } = options;
+  return new BothCopies(options, {
+    follows: windows === null ? 'any' : 'own',
+    onLook: (standing) => {
+      if (herald.looked(standing, journal !== null)) windows?.bus.post({ kind: 'changed' });
+    },
+    onWrite: (standing) => herald.wrote(standing, journal !== null),
+  });
+}
+
+interface Around {
+  readonly herald: Herald;
+  readonly queue: Queue;
+  readonly both: BothCopies;
+  readonly look: () => Promise<void>;
+}
+
+function penFor(options: DeskOptions, { herald, queue, both, look }: Around): Pen {
+  const { windows, by, finishing } = options;
+  const onGained = () => {
+    herald.setState({ pen: 'here' });
+    void look();
+  };
+  if (windows === null) return lonePen(onGained);
+  windows.bus.listen((message) => {
+    if (message.kind === 'wrote') herald.othersWrote(message.place, message.after, message.op);
+    if (message.kind === 'changed') herald.othersChanged();
+  });
+  setTimeout(() => {
+    if (herald.state().pen === 'asked') herald.setState({ pen: 'elsewhere' });
+  }, ELSEWHERE_MS);
+  return createPen(windows.locks, windows.bus, by, {
+    onGained,
+    onAsked: async () => {
+      await finishing();
+      await queue(() => both.letGo());
+    },
+    onLost: () => {
+      herald.setState({ pen: 'elsewhere', copies: 'unknown' });
+      void queue(() => both.letGo());
+    },
+  });
+}
+
+/** Whether it is known where this window stands. */
+export function isSettled({ pen, copies, trouble }: StoreState): boolean {
+  return pen === 'elsewhere' || copies !== 'unknown' || trouble !== null;
+}
+
+function ignore(): void {}

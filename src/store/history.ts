@@ -1,0 +1,133 @@
+/** The database told as a history, and a history performed again in it: what a repair needs. */
+import type { LogEvent } from '../core/bench/events.ts';
+import { putLedger, readLedger, withoutPlace } from './database.ts';
+import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
+import { byWarp, perform } from './perform.ts';
+import { type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
+
+/** Everything in the database as the shortest history that leads to it, each event on its own. */
+export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
+  const [warps, revisions, events, settings, records] = await Promise.all([
+    tx.objectStore('warps').getAll(),
+    tx.objectStore('revisions').getAll(),
+    tx.objectStore('events').getAll(),
+    tx.objectStore('settings').getAll(),
+    tx.objectStore('records').getAll(),
+  ]);
+  const firsts = new Map(revisions.filter(isFirst).map((it) => [it.warp, it.plan]));
+  return [
+    ...warps.map((warp): Op => ({ kind: 'warp', warp, plan: firsts.get(warp.id) ?? null })),
+    ...revisions
+      .filter((it) => !isFirst(it))
+      .map((revision): Op => ({ kind: 'revision', revision })),
+    ...events.map((event): Op => ({ kind: 'events', events: [withoutPlace(event)] })),
+    ...settings.map(({ name, value }): Op => ({ kind: 'setting', name, value })),
+    ...records.map((record): Op => ({ kind: 'record', record })),
+  ];
+}
+
+const isFirst = ({ revision }: { readonly revision: number }) => revision === 0;
+
+export interface Replay {
+  /** What the database has not, in order. */
+  readonly missing: readonly Entry[];
+  /** The store it was written for. */
+  readonly origin: string;
+  /** The id of the store here, should it have none yet. */
+  readonly store: string;
+  /** Where the database stands afterwards. */
+  readonly place: Place;
+  readonly flushed: number;
+}
+
+/**
+ * Performs again what is missing, and never takes away or writes over what the database has got
+ * since: a write of another history only adds. Answers the new ledger.
+ */
+export async function replay(tx: WriteTransaction, it: Replay): Promise<Ledger> {
+  const before = await readLedger(tx);
+  for (const { op, newer } of grouped(it.missing, before, it.origin)) {
+    if (before === null && op.kind === 'events') await keepOrphans(tx, op.events);
+    if (await isToDo(tx, op, newer)) await perform(tx, op);
+  }
+  const [events, warps] = await Promise.all([
+    tx.objectStore('events').count(),
+    tx.objectStore('warps').count(),
+  ]);
+  const { place, flushed } = it;
+  const ledger = { store: before?.store ?? it.store, ...place, flushed, events, warps };
+  if (!isSamePlace(before, ledger) || before?.events !== events) await putLedger(tx, ledger);
+  return ledger;
+}
+
+interface Task {
+  readonly op: Op;
+  /** Whether it was made after everything the database has. */
+  readonly newer: boolean;
+}
+
+/** Events that follow one another become one write: a log comes back in one go. */
+function grouped(
+  missing: readonly Entry[],
+  before: Ledger | null,
+  origin: string,
+): readonly Task[] {
+  const tasks: Task[] = [];
+  let events: LogEvent[] = [];
+  const finish = () => {
+    for (const own of byWarp(events).values()) {
+      tasks.push({ op: { kind: 'events', events: own }, newer: true });
+    }
+    events = [];
+  };
+  for (const { op, n } of missing) {
+    if (op.kind === 'events') events.push(...op.events);
+    else {
+      finish();
+      const newer = before === null || (before.store === origin && n > before.n);
+      tasks.push({ op, newer });
+    }
+  }
+  finish();
+  return tasks;
+}
+
+async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boolean> {
+  const hasWarp = async (id: string) => (await tx.objectStore('warps').getKey(id)) !== undefined;
+  switch (op.kind) {
+    case 'warp':
+      return !(await hasWarp(op.warp.id));
+    case 'revision': {
+      const { warp, revision } = op.revision;
+      const existing = await tx.objectStore('revisions').getKey([warp, revision]);
+      return existing === undefined && (await hasWarp(warp));
+    }
+    case 'events':
+      return hasWarp(warpOf(op.events));
+    case 'setting':
+      return newer || (await tx.objectStore('settings').getKey(op.name)) === undefined;
+    case 'record': {
+      const { kind, id } = op.record;
+      return newer || (await tx.objectStore('records').getKey([kind, id])) === undefined;
+    }
+    case 'noWarp':
+    case 'noRecord':
+      return newer;
+  }
+}
+
+/** Events whose warp was lost with its line are kept all the same, under a warp without a plan. */
+async function keepOrphans(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
+  const [id, madeAt] = [warpOf(events), events[0]?.at ?? ''];
+  if ((await tx.objectStore('warps').getKey(id)) !== undefined) return;
+  const warp = { id, name: 'Recovered', demo: false, madeAt, wovenAt: null };
+  await perform(tx, { kind: 'warp', warp, plan: null });
+}
+
+const warpOf = (events: readonly LogEvent[]) => events[0]?.warp ?? '';
+
+/** Whether nothing was ever written. */
+export async function isEmpty(tx: ReadTransaction): Promise<boolean> {
+  const counts = await Promise.all(ROOMS.map((room) => tx.objectStore(room).count()));
+  return counts.every((count) => count === 0);
+}

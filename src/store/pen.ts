@@ -1,0 +1,148 @@
+/**
+ * Of several windows one writes: the one that holds the pen, a Web Lock. A window that wants it asks
+ * for it, and takes it when nobody answers: the one that had it may be asleep in the background.
+ */
+import type { Bus } from './bus.ts';
+
+const LOCK = 'fellmark-pen';
+/** Milliseconds the window that has the pen may take to finish its writes. */
+const PATIENCE_MS = 1000;
+
+export interface PenEvents {
+  /** The pen is here: asked for, or because the window that had it is gone. */
+  readonly onGained: () => void;
+  /** Another window asks: resolves when this one has finished writing. */
+  readonly onAsked: () => Promise<void>;
+  /** The pen is elsewhere, given or taken. */
+  readonly onLost: () => void;
+}
+
+export interface Pen {
+  /** Resolves when the pen is here. */
+  readonly take: () => Promise<void>;
+  readonly close: () => void;
+}
+
+/** Stands in line for the pen from now on, until closed. `by` names this window. */
+export function createPen(locks: LockManager, bus: Bus, by: string, events: PenEvents): Pen {
+  const hand = new Hand(locks, events);
+  let asking: Promise<void> | null = null;
+  const ask = async (): Promise<void> => {
+    const here = hand.untilHeld();
+    const given = bus.next((it) => it.kind === 'gives' && it.to === by, PATIENCE_MS);
+    bus.post({ kind: 'asks', by });
+    await Promise.race([here, given]);
+    if (!hand.holds) hand.seize();
+    await here;
+    asking = null;
+  };
+  const give = async (to: string): Promise<void> => {
+    await events.onAsked();
+    if (!hand.holds) return;
+    hand.give();
+    bus.post({ kind: 'gives', to });
+  };
+  bus.listen((message) => {
+    if (message.kind === 'asks' && hand.holds) void give(message.by);
+  });
+  hand.standInLine();
+  return {
+    take: async () => {
+      if (hand.holds || hand.takeBack()) return;
+      asking ??= ask();
+      await asking;
+    },
+    close: hand.close,
+  };
+}
+
+/** Where there is no way to agree with other windows, every window has a pen. */
+export function lonePen(onGained: () => void): Pen {
+  // Not before whoever makes it holds it.
+  queueMicrotask(onGained);
+  return { take: async () => undefined, close: () => undefined };
+}
+
+/** This window's hold on the lock. `given`: promised to another window that has not taken it yet. */
+class Hand {
+  #state: 'empty' | 'holds' | 'given' = 'empty';
+  /** The request the lock was got by. */
+  #holding: AbortController | null = null;
+  #letGo: () => void = () => undefined;
+  #line: AbortController | null = null;
+  #isClosed = false;
+  readonly #waiting: (() => void)[] = [];
+  readonly #locks: LockManager;
+  readonly #events: PenEvents;
+
+  constructor(locks: LockManager, events: PenEvents) {
+    this.#locks = locks;
+    this.#events = events;
+  }
+
+  get holds(): boolean {
+    return this.#state === 'holds';
+  }
+
+  untilHeld(): Promise<void> {
+    return new Promise((resolve) => this.#waiting.push(resolve));
+  }
+
+  standInLine(): void {
+    if (this.#isClosed) return;
+    this.#line = new AbortController();
+    this.#request({ signal: this.#line.signal }, this.#line);
+  }
+
+  /** Takes the lock out of another window's hand. */
+  seize(): void {
+    this.#line?.abort();
+    this.#request({ steal: true }, new AbortController());
+  }
+
+  /** The lock stays here until the other window takes it, but is not used any more. */
+  give(): void {
+    this.#state = 'given';
+    this.#events.onLost();
+  }
+
+  /** Answers whether what was given had not been taken yet. */
+  takeBack(): boolean {
+    if (this.#state !== 'given') return false;
+    this.#gain();
+    return true;
+  }
+
+  close(): void {
+    this.#isClosed = true;
+    this.#line?.abort();
+    this.#letGo();
+  }
+
+  #request(options: LockOptions, own: AbortController): void {
+    const granted = (): Promise<void> => {
+      this.#holding = own;
+      this.#gain();
+      return new Promise((resolve) => {
+        this.#letGo = resolve;
+      });
+    };
+    // Rejects when the lock was taken from us, and when we left the line by our own wish.
+    this.#locks.request(LOCK, options, granted).catch(() => {
+      if (this.#holding === own) this.#lose();
+    });
+  }
+
+  #gain(): void {
+    this.#state = 'holds';
+    for (const resolve of this.#waiting.splice(0)) resolve();
+    this.#events.onGained();
+  }
+
+  #lose(): void {
+    if (this.#state === 'holds') this.#events.onLost();
+    this.#state = 'empty';
+    this.#holding = null;
+    this.standInLine();
+  }
+}

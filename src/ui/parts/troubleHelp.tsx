@@ -1,0 +1,49 @@
+/** A way on, and a way out, where the saved data cannot be opened. */
+import { useState } from 'preact/hooks';
+import { downloadFile } from '../device/files.ts';
+import { applyUpdate, lookForUpdate } from '../device/updates.ts';
+import { say } from '../messages.ts';
+import { updateWaiting } from '../state.ts';
+
+export interface TroubleHelpProps {
+  /** A newer app wrote the data: what helps is that app; otherwise to try again. */
+  readonly helps: 'update' | 'reload';
+}
+
+export function TroubleHelp({ helps }: TroubleHelpProps) {
+  const [told, setTold] = useState('');
+  const look = async () => setTold((await lookForUpdate()) ? say.updateComes : say.noUpdate);
+  return (
+    <>
+      <span class="row">
+        {helps === 'reload' ? (
+          <button type="button" class="button" onClick={() => location.reload()}>
+            Try again
+          </button>
+        ) : updateWaiting.value ? (
+          <button type="button" class="button" onClick={applyUpdate}>
+            Update now
+          </button>
+        ) : (
+          <button type="button" class="button" onClick={() => void look()}>
+            Look for an update
+          </button>
+        )}
+        <button type="button" class="button" onClick={() => void saveRawCopy().then(setTold)}>
+          Save a raw copy
+        </button>
+      </span>
+      <span role="status">{told}</span>
+    </>
+  );
+}
+
+async function saveRawCopy(): Promise<string> {
+  try {
+    const { rawCopy } = await import('../../store/rawCopy.ts');
+    downloadFile(new File([await rawCopy()], 'fellmark-raw.json', { type: 'application/json' }));
+    return say.copySaved;
+  } catch {
+    return say.noCopy;
+  }
+}
