@@ -40,11 +40,12 @@ export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
   const herald = createHerald({ pen: 'asked', copies: 'unknown', loss, trouble: null }, ledger);
   const queue = createQueue();
   const both = bothFor(options, herald);
-  const look = (): Promise<void> =>
-    queue(() => both.stand()).then(ignore, (error: unknown) =>
-      herald.setState({ trouble: storeErrorFrom(error) }),
-    );
-  const pen = penFor(options, { herald, queue, both, look });
+  const look = async (): Promise<void> => {
+    const trouble = await queue(() => both.stand()).then(() => null, storeErrorFrom);
+    // Not before: what is done here may only follow what it has read.
+    if (pen.isHere()) herald.setState({ pen: 'here', trouble });
+  };
+  const pen: Pen = penFor(options, { herald, queue, both, look });
   return {
     herald,
     takePen: () => pen.take().then(look),
@@ -84,19 +85,16 @@ interface Around {
 
 function penFor(options: DeskOptions, { herald, queue, both, look }: Around): Pen {
   const { windows, by, finishing } = options;
-  const onGained = () => {
-    herald.setState({ pen: 'here' });
-    void look();
-  };
+  const onGained = () => void look();
   if (windows === null) return lonePen(onGained);
   windows.bus.listen((message) => {
     if (message.kind === 'wrote') herald.othersWrote(message.place, message.after, message.op);
     if (message.kind === 'changed') herald.othersChanged();
   });
   setTimeout(() => {
-    if (herald.state().pen === 'asked') herald.setState({ pen: 'elsewhere' });
+    if (!pen.isHere()) herald.setState({ pen: 'elsewhere' });
   }, ELSEWHERE_MS);
-  return createPen(windows.locks, windows.bus, by, {
+  const pen = createPen(windows.locks, windows.bus, by, {
     onGained,
     onAsked: async () => {
       await finishing();
@@ -107,11 +105,10 @@ function penFor(options: DeskOptions, { herald, queue, both, look }: Around): Pe
       void queue(() => both.letGo());
     },
   });
+  return pen;
 }
 
 /** Whether it is known where this window stands. */
-export function isSettled({ pen, copies, trouble }: StoreState): boolean {
-  return pen === 'elsewhere' || copies !== 'unknown' || trouble !== null;
+export function isSettled({ pen }: StoreState): boolean {
+  return pen !== 'asked';
 }
-
-function ignore(): void {}

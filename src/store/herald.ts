@@ -2,7 +2,7 @@
 import { isSamePlace, type Op, type Place } from './op.ts';
 import type { StoreError } from './store.ts';
 import type { Standing } from './takeUp.ts';
-import type { Testimony } from './witness.ts';
+import type { Loss } from './witness.ts';
 
 /** What there is to know of the store besides what is in it. */
 export interface StoreState {
@@ -14,7 +14,7 @@ export interface StoreState {
    */
   readonly copies: 'unknown' | 'two' | 'missing' | 'failed';
   /** What was saved here once and is gone from every place. */
-  readonly loss: Testimony | null;
+  readonly loss: Loss | null;
   /** Why this window could not take up the pen. */
   readonly trouble: StoreError | null;
 }
@@ -59,7 +59,7 @@ export function createHerald(first: StoreState, seen: Place | null): Herald {
   const wrote: Herald['wrote'] = ({ ledger, hasJournal, loss }, hasPlace) => {
     place = ledger;
     const copies = hasJournal ? 'two' : hasPlace ? 'failed' : 'missing';
-    setState({ copies, loss, trouble: null });
+    setState({ copies, loss });
   };
   return {
     state: () => state,

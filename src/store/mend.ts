@@ -31,7 +31,9 @@ export async function mend(
   const isUnnumbered = before === null && !(await database.survey(isEmpty));
   const differing = found.kind === 'none' ? NOTHING_SAID : found;
   const said = { ...differing, isWhole: differing.isWhole && !isUnnumbered };
-  const isLacking = said.missing.length > 0 || isUnnumbered;
+  // An empty store can have come a long way, too.
+  const isBehind = before === null && said.isWhole && said.last.n > 0;
+  const isLacking = said.missing.length > 0 || isUnnumbered || isBehind;
   const ledger = isLacking ? await mendDatabase(copies, before, said) : before;
   const store = ledger?.store ?? said.store ?? newStore;
   if (said.isWhole) return standingAt(ledger, store, true);

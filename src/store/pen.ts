@@ -20,6 +20,7 @@ export interface PenEvents {
 export interface Pen {
   /** Resolves when the pen is here. */
   readonly take: () => Promise<void>;
+  readonly isHere: () => boolean;
   readonly close: () => void;
 }
 
@@ -52,7 +53,8 @@ export function createPen(locks: LockManager, bus: Bus, by: string, events: PenE
       asking ??= ask();
       await asking;
     },
-    close: hand.close,
+    isHere: () => hand.holds,
+    close: () => hand.close(),
   };
 }
 
@@ -60,7 +62,7 @@ export function createPen(locks: LockManager, bus: Bus, by: string, events: PenE
 export function lonePen(onGained: () => void): Pen {
   // Not before whoever makes it holds it.
   queueMicrotask(onGained);
-  return { take: async () => undefined, close: () => undefined };
+  return { take: async () => undefined, isHere: () => true, close: () => undefined };
 }
 
 /** This window's hold on the lock. `given`: promised to another window that has not taken it yet. */

@@ -7,7 +7,7 @@ import type { Journal } from './journal/journal.ts';
 import type { Comparison } from './journal/journalFile.ts';
 import type { Ledger } from './op.ts';
 import { StoreError } from './store.ts';
-import type { Testimony, Witness } from './witness.ts';
+import type { Loss, Testimony, Witness } from './witness.ts';
 
 /** Milliseconds after which a journal that does not answer is done without. */
 const PATIENCE_MS = 2_500;
@@ -32,7 +32,7 @@ export interface Standing {
   /** The last write in both copies. */
   readonly flushed: number;
   /** What was here and is gone, from every copy. */
-  readonly loss: Testimony | null;
+  readonly loss: Loss | null;
 }
 
 export type Mended = Omit<Standing, 'loss'>;
@@ -48,7 +48,8 @@ export async function takeUp(copies: Copies): Promise<Standing> {
     journal === null || found === null || found.kind === 'same'
       ? standingAt(ledger, newStore, found !== null)
       : await (await import('./mend.ts')).mend(copies, journal, ledger, found);
-  const lost = lossOf(before, mended.ledger);
+  const isPatched = ledger === null && found?.kind === 'differs' && !found.isWhole;
+  const lost = lossOf(before, mended.ledger, isPatched ? 'count' : 'place');
   // A journal that only does not answer now may still have what is missed.
   if (lost !== null && (journal === null || mended.hasJournal)) witness.setLoss(lost);
   if (lost === null && mended.ledger !== null) witness.write(mended.ledger);
@@ -69,11 +70,16 @@ export function standingAt(ledger: Ledger | null, store: string, hasJournal: boo
   return { store: ledger?.store ?? store, ledger, hasJournal, flushed };
 }
 
-/** What the witness has seen saved and nothing has any more. */
-function lossOf(before: Testimony | null, now: Ledger | null): Testimony | null {
-  if (before === null || before.n === 0) return null;
-  if (now === null) return before;
-  return now.store === before.store && now.n < before.n ? before : null;
+/**
+ * What the witness has seen saved and nothing has any more. The witness may be some moments late: its
+ * count says something only of what was put together from a damaged journal.
+ */
+function lossOf(was: Testimony | null, now: Ledger | null, told: 'count' | 'place'): Loss | null {
+  if (was === null || was.n === 0) return null;
+  const left = { events: now?.events ?? 0, warps: now?.warps ?? 0 };
+  if (now !== null && now.store !== was.store) return null;
+  const isLess = now === null || now.n < was.n || (told === 'count' && left.events < was.events);
+  return isLess ? { was, left } : null;
 }
 
 /** Rejects when the work takes longer (ms). */

@@ -6,12 +6,18 @@ import type { Ledger } from './op.ts';
 
 export type Testimony = Pick<Ledger, 'store' | 'n' | 'events' | 'warps'>;
 
+/** What was saved once, and what of it is left. */
+export interface Loss {
+  readonly was: Testimony;
+  readonly left: Pick<Testimony, 'events' | 'warps'>;
+}
+
 export interface Witness {
   readonly read: () => Testimony | null;
   readonly write: (ledger: Ledger) => void;
   /** What was once saved and is gone, until somebody has taken note of it. */
-  readonly loss: () => Testimony | null;
-  readonly setLoss: (loss: Testimony) => void;
+  readonly loss: () => Loss | null;
+  readonly setLoss: (loss: Loss) => void;
   /** Nothing that was is missed any more. */
   readonly forget: () => void;
 }
@@ -21,26 +27,24 @@ const LOSS_KEY = 'fellmark-lost';
 
 /** Where there is no local storage nothing is known and nothing is said. */
 export function createWitness(storage: () => Storage): Witness {
-  const get = (key: string): Testimony | null => {
+  const get = (key: string): unknown => {
     try {
-      const value: unknown = JSON.parse(storage().getItem(key) ?? 'null');
-      return isTestimony(value) ? value : null;
+      return JSON.parse(storage().getItem(key) ?? 'null');
     } catch {
       return null;
     }
   };
-  const set = (key: string, value: Testimony | null): void => {
+  const set = (key: string, value: unknown): void => {
     try {
-      if (value === null) storage().removeItem(key);
-      else storage().setItem(key, JSON.stringify(value));
+      storage().setItem(key, JSON.stringify(value));
     } catch {
       // Full or forbidden: the two copies stand without it.
     }
   };
   return {
-    read: () => get(KEY),
+    read: () => testimonyIn(get(KEY)),
     write: ({ store, n, events, warps }) => set(KEY, { store, n, events, warps }),
-    loss: () => get(LOSS_KEY),
+    loss: () => lossIn(get(LOSS_KEY)),
     setLoss: (loss) => set(LOSS_KEY, loss),
     forget: () => {
       set(KEY, null);
@@ -58,10 +62,14 @@ export const noWitness: Witness = {
   forget: () => undefined,
 };
 
-function isTestimony(value: unknown): value is Testimony {
-  if (typeof value !== 'object' || value === null || !('store' in value)) return false;
-  const numbers: readonly unknown[] = ['n', 'events', 'warps'].map(
-    (name) => (value as Readonly<Record<string, unknown>>)[name],
-  );
-  return typeof value.store === 'string' && numbers.every(Number.isFinite);
+function testimonyIn(value: unknown): Testimony | null {
+  if (typeof value !== 'object' || value === null) return null;
+  const { store, n, events, warps } = value as Partial<Testimony>;
+  const isWhole = typeof store === 'string' && [n, events, warps].every(Number.isFinite);
+  return isWhole ? (value as Testimony) : null;
+}
+
+function lossIn(value: unknown): Loss | null {
+  if (typeof value !== 'object' || value === null || !('was' in value)) return null;
+  return testimonyIn(value.was) === null ? null : (value as Loss);
 }

@@ -1,7 +1,7 @@
 /** Words for what went wrong, and other short messages. */
 import type { Problem, ProblemCode } from '../core/plan/problems.ts';
 import type { StoreTrouble } from '../store/store.ts';
-import type { Testimony } from '../store/witness.ts';
+import type { Loss } from '../store/witness.ts';
 import { count } from './format.ts';
 
 export const say = {
@@ -34,9 +34,13 @@ export const TROUBLE: Record<StoreTrouble, string> = {
 };
 
 /** What was saved once and is gone, and what to do about it. */
-export function lossWords({ warps, events }: Testimony): string {
-  const what = `${count(warps, 'warp')} with ${count(events, 'entry', 'entries')} of weaving`;
-  return `What Fellmark had saved on this device is gone: ${what}. The browser has deleted it. If you have a backup file, open it before anything else.`;
+export function lossWords({ was, left }: Loss): string {
+  const all = `${count(was.warps, 'warp')} with ${count(was.events, 'entry', 'entries')} of weaving`;
+  const what =
+    left.events === 0 && left.warps === 0
+      ? `Everything Fellmark had saved on this device is gone: ${all}.`
+      : `Part of what Fellmark had saved on this device is gone: there were ${all}, ${count(left.events, 'entry is', 'entries are')} left.`;
+  return `${what} If you have a backup file, open it before anything else.`;
 }
 
 /** What is wrong, and what would be right. */

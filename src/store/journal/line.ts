@@ -1,7 +1,7 @@
 /**
- * The lines of the journal: `<bytes> <CRC-32 in hex> <JSON>`, each ended by a line feed. A person
- * can read the file as it is. JSON text never holds a line feed, so that whatever happened to one
- * line, the next one can be found.
+ * The lines of the journal: length of the JSON in bytes, CRC-32 of it, JSON, line feed. A person can
+ * read the file as it is. JSON text never holds a line feed, so that whatever happened to one line,
+ * the next one can be found.
  */
 import { crc32 } from './crc32.ts';
 
@@ -9,32 +9,29 @@ const encoder = new TextEncoder();
 const decoder = new TextDecoder();
 const LINE_FEED = 10;
 const SPACE = 32;
-/** Longer lengths than this are no lengths. */
-const MOST_DIGITS = 10;
+const LENGTH_DIGITS = 8;
 const CRC_DIGITS = 8;
+/** Bytes before the JSON, the two blanks with them. */
+const HEAD = LENGTH_DIGITS + 1 + CRC_DIGITS + 1;
 
 /**
  * A line of at least `bytes` bytes, blanks before its line feed making up for what is missing.
  *
- * @example encodeLine({ n: 1 }) // bytes of '7 72db3a19 {"n":1}\n'
+ * @example encodeLine({ n: 1 }) // bytes of '00000007 d44b3b7e {"n":1}\n'
  */
 export function encodeLine(value: unknown, bytes = 0): Uint8Array {
   const text = encoder.encode(JSON.stringify(value));
-  const headOf = (payload: Uint8Array) => encoder.encode(`${payload.length} ${checksum(payload)} `);
-  const payload = padded(text, bytes - 1 - headOf(text).length);
-  const head = headOf(payload);
-  const line = new Uint8Array(head.length + payload.length + 1);
-  line.set(head);
-  line.set(payload, head.length);
+  const line = new Uint8Array(Math.max(bytes, HEAD + text.length + 1)).fill(SPACE);
+  line.set(text, HEAD);
+  const payload = line.subarray(HEAD, -1);
+  line.set(encoder.encode(headOf(payload)));
   line[line.length - 1] = LINE_FEED;
   return line;
 }
 
-function padded(text: Uint8Array, length: number): Uint8Array {
-  if (text.length >= length) return text;
-  const longer = new Uint8Array(length).fill(SPACE);
-  longer.set(text);
-  return longer;
+function headOf(payload: Uint8Array): string {
+  const length = String(payload.length).padStart(LENGTH_DIGITS, '0');
+  return `${length} ${crc32(payload).toString(16).padStart(CRC_DIGITS, '0')} `;
 }
 
 export interface ReadLines {
@@ -65,21 +62,13 @@ export function nextStart(bytes: Uint8Array, at: number): number {
 }
 
 function readLine(bytes: Uint8Array, at: number): { value: unknown; end: number } | null {
-  const space = bytes.subarray(at, at + MOST_DIGITS + 1).indexOf(SPACE);
-  if (space < 1) return null;
-  const start = at + space + 1 + CRC_DIGITS + 1;
-  const length = Number(decoder.decode(bytes.subarray(at, at + space)));
-  const end = start + length;
-  if (!Number.isSafeInteger(length) || length < 1 || end > bytes.length) return null;
+  const start = at + HEAD;
+  const end = start + Number(decoder.decode(bytes.subarray(at, at + LENGTH_DIGITS)));
+  if (!(end > start && end <= bytes.length)) return null;
   const payload = bytes.subarray(start, end);
-  const said = decoder.decode(bytes.subarray(start - CRC_DIGITS - 1, start));
-  if (said !== `${checksum(payload)} `) return null;
+  if (decoder.decode(bytes.subarray(at, start)) !== headOf(payload)) return null;
   const value = parsed(decoder.decode(payload));
   return value === undefined ? null : { value, end };
-}
-
-function checksum(payload: Uint8Array): string {
-  return crc32(payload).toString(16).padStart(CRC_DIGITS, '0');
 }
 
 function parsed(text: string): unknown {
