@@ -53,33 +53,41 @@ export function fakeFiles(): FakeFiles {
 type Before = (operation: 'write' | 'truncate' | 'flush') => void;
 
 function fakeFile(before: Before, close: () => void): FakeFile {
-  let content = new Uint8Array();
-  const resize = (size: number) => {
-    const next = new Uint8Array(size);
-    next.set(content.subarray(0, size));
-    content = next;
+  let room = new Uint8Array(1024);
+  let size = 0;
+  const resize = (next: number) => {
+    if (next > room.length) {
+      const larger = new Uint8Array(next * 2);
+      larger.set(room.subarray(0, size));
+      room = larger;
+    }
+    // What is cut off does not come back when the file grows again.
+    room.fill(0, next, Math.max(next, size));
+    size = next;
   };
   return {
-    bytes: () => content.slice(),
+    bytes: () => room.slice(0, size),
     set: (bytes) => {
-      content = Uint8Array.from(bytes);
+      resize(0);
+      resize(bytes.length);
+      room.set(bytes);
     },
     close,
-    getSize: () => content.length,
+    getSize: () => size,
     read: (into, { at }) => {
-      const part = content.subarray(at, at + into.length);
+      const part = room.subarray(at, Math.min(size, at + into.length));
       into.set(part);
       return part.length;
     },
     write: (bytes, { at }) => {
       before('write');
-      if (at + bytes.length > content.length) resize(at + bytes.length);
-      content.set(bytes, at);
+      if (at + bytes.length > size) resize(at + bytes.length);
+      room.set(bytes, at);
       return bytes.length;
     },
-    truncate: (size) => {
+    truncate: (next) => {
       before('truncate');
-      resize(size);
+      resize(next);
     },
     flush: () => before('flush'),
   };

@@ -7,7 +7,16 @@
 import { type Entry, isSamePlace, type Ledger, type Place } from '../op.ts';
 import { compacted } from './compacted.ts';
 import { encodeLine } from './line.ts';
-import { agree, FORMAT, type Head, lastPlace, readHead, readPages, writePages } from './pages.ts';
+import {
+  agree,
+  FORMAT,
+  type Head,
+  lastPlace,
+  placeOf,
+  readHead,
+  readPages,
+  writePages,
+} from './pages.ts';
 import { type SyncFile, writeAtEnd } from './syncFile.ts';
 
 /** What the journal has that a database has not. */
@@ -73,7 +82,8 @@ export function createJournalFile(files: Files, data: number): JournalFile {
     const { file, head } = begun();
     const { entries, isWhole } = readPages(file, head);
     // What is damaged is written anew from the database instead.
-    if (isWhole && head !== null) rewrite(head.store, entries.at(-1) ?? head, compacted(entries));
+    if (isWhole && head !== null)
+      rewrite(head.store, placeOf(head, entries.at(-1)), compacted(entries));
   };
   return {
     compare: (ledger) => (current === null ? { kind: 'none' } : compare(current, ledger, data)),
@@ -100,11 +110,10 @@ function compare({ file, head }: Current, ledger: Ledger | null, data: number): 
   }
   const { entries, isWhole } = readPages(file, head);
   const isSameStore = head === null || ledger === null || head.store === ledger.store;
-  const { n, by } = entries.at(-1) ?? head ?? { n: 0, by: '' };
   return {
     kind: 'differs',
     store: head?.store ?? null,
-    last: { n, by },
+    last: placeOf(head, entries.at(-1)),
     isWhole: isWhole && isSameStore && holds([...entries, head], ledger),
     missing: compacted(isSameStore ? entries.filter((it) => !isIn(ledger, it)) : entries),
   };

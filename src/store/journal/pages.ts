@@ -29,6 +29,14 @@ export function readHead(file: SyncFile): Head | null {
   return isHead(value) ? value : null;
 }
 
+/** The place a journal has come to: its lines from the beginning all belong to its head's place. */
+export function placeOf(head: Head | null, last: Entry | undefined): Place {
+  const { n, by } = head !== null && (last?.n ?? 0) <= head.n ? head : (last ?? NOWHERE);
+  return { n, by };
+}
+
+const NOWHERE: Place = { n: 0, by: '' };
+
 /** What the end of the file says, read quickly: null when anything there is damaged. */
 export function lastPlace(file: SyncFile, head: Head): Place | null {
   const size = file.getSize();
@@ -38,7 +46,7 @@ export function lastPlace(file: SyncFile, head: Head): Place | null {
   const last = values.at(-1);
   if (!clean) return null;
   if (last === undefined) return size === HEAD_BYTES ? head : null;
-  return isEntry(last) ? last : null;
+  return isEntry(last) ? placeOf(head, last) : null;
 }
 
 export interface Pages {
