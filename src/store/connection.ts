@@ -23,8 +23,12 @@ export interface Connection {
 }
 
 /** A connection that opens at its first use. */
-export function createConnection(factory: IDBFactory, name: string): Connection {
-  const handle = createHandle((want) => openDatabase(factory, name, want));
+export function createConnection(
+  factory: IDBFactory,
+  name: string,
+  blockedMs = BLOCKED_MS,
+): Connection {
+  const handle = createHandle((want) => openDatabase({ factory, name, want, blockedMs }));
   const use = async <T>(work: Use<T>): Promise<T> => {
     for (let attempt = 0; ; attempt += 1) {
       const current = handle.get();
@@ -87,7 +91,14 @@ function createHandle(open: (want: Want) => Promise<Database>): Handle {
  */
 type Want = 'any' | 'existing';
 
-async function openDatabase(factory: IDBFactory, name: string, want: Want): Promise<Database> {
+interface Opening {
+  readonly factory: IDBFactory;
+  readonly name: string;
+  readonly want: Want;
+  readonly blockedMs: number;
+}
+
+async function openDatabase({ factory, name, want, blockedMs }: Opening): Promise<Database> {
   const request = requestOpen(factory, name);
   let refusal: StoreError | null = null;
   request.addEventListener('upgradeneeded', (event) => {
@@ -101,20 +112,24 @@ async function openDatabase(factory: IDBFactory, name: string, want: Want): Prom
     }
   });
   try {
-    return whole((await unlessBlocked(request, name)) as unknown as Database);
+    return whole((await unlessBlocked(request, name, blockedMs)) as unknown as Database);
   } catch (error) {
     throw refusal ?? refusedIfForbidden(error);
   }
 }
 
 /** The database, or word that another window holds it. If that lets go later, the next use gets it. */
-function unlessBlocked(request: IDBOpenDBRequest, name: string): Promise<unknown> {
+function unlessBlocked(
+  request: IDBOpenDBRequest,
+  name: string,
+  blockedMs: number,
+): Promise<unknown> {
   return new Promise((resolve, reject) => {
     const giveUp = () => {
       request.addEventListener('success', () => request.result.close());
       reject(new StoreError('blocked', `got ${name} held by an older window, wanted it free`));
     };
-    request.addEventListener('blocked', () => setTimeout(giveUp, BLOCKED_MS));
+    request.addEventListener('blocked', () => setTimeout(giveUp, blockedMs));
     wrap(request).then(resolve, reject);
   });
 }

@@ -52,9 +52,16 @@ export interface DatabaseCopy extends Readers {
   readonly close: () => void;
 }
 
-/** Opens the database, making it if there is none. Rejects with `StoreError`. */
-export async function openDatabaseCopy(factory: IDBFactory, name: string): Promise<DatabaseCopy> {
-  const connection = createConnection(factory, name);
+/**
+ * Opens the database, making it if there is none. Rejects with `StoreError`. `blockedMs`: what an
+ * older window has to let go of it.
+ */
+export async function openDatabaseCopy(
+  factory: IDBFactory,
+  name: string,
+  blockedMs?: number,
+): Promise<DatabaseCopy> {
+  const connection = createConnection(factory, name, blockedMs);
   await connection.use(async () => undefined);
   const survey: DatabaseCopy['survey'] = (work) =>
     connection.use((database) => reading(database, EVERY_ROOM, work));

@@ -46,6 +46,8 @@ export interface WindowOptions {
   /** Stands in for the window's own journal. */
   readonly journal?: Journal | null;
   readonly finishing?: () => Promise<void>;
+  /** Milliseconds an older window may hold the database. */
+  readonly blockedMs?: number;
 }
 
 /** Opens the app's store in a new window. */
@@ -54,7 +56,7 @@ export async function openWindow(world: World, options: WindowOptions = {}): Pro
   const by = `window-${world.windows}`;
   const own = world.files === null ? null : journalOn(world.files.open);
   return openDurable({
-    database: await openDatabaseCopy(world.indexedDB, DATABASE_NAME),
+    database: await openDatabaseCopy(world.indexedDB, DATABASE_NAME, options.blockedMs),
     journal: options.journal === undefined ? own : options.journal,
     witness: createWitness(() => storageOver(world.storage)),
     windows: { locks: world.locks.forWindow(), bus: createBus(channelIn(world)) },
