@@ -11,7 +11,6 @@ import { OutOfStep } from './trouble.ts';
 const JOURNAL_MS = 1500;
 /** Milliseconds after which a journal that did not work is tried again. */
 const AGAIN_MS = 30_000;
-const TRIES = 3;
 
 /** One write, saved. */
 export interface Written {
@@ -54,14 +53,13 @@ export class BothCopies {
     return found;
   }
 
+  /** Rejects with `OutOfStep` when another window wrote meanwhile: the next try looks again. */
   async write(op: Op): Promise<Written> {
-    for (let left = TRIES - 1; ; left -= 1) {
-      try {
-        return await this.#writeOnce(op);
-      } catch (error) {
-        if (!(error instanceof OutOfStep) || left === 0) throw error;
-        this.#standing = null;
-      }
+    try {
+      return await this.#write(op);
+    } catch (error) {
+      if (error instanceof OutOfStep) this.#standing = null;
+      throw error;
     }
   }
 
@@ -82,7 +80,7 @@ export class BothCopies {
     this.#options.onLook(mended);
   }
 
-  async #writeOnce(op: Op): Promise<Written> {
+  async #write(op: Op): Promise<Written> {
     const at = await this.stand();
     let after = 0;
     let reaching: Promise<boolean> | undefined;

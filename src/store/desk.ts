@@ -6,7 +6,7 @@ import type { Ledger, Op } from './op.ts';
 import { createPen, lonePen, type Pen } from './pen.ts';
 import { createQueue, type Queue } from './queue.ts';
 import type { Copies } from './takeUp.ts';
-import { storeErrorFrom } from './trouble.ts';
+import { OutOfStep, storeErrorFrom } from './trouble.ts';
 
 export interface Windows {
   readonly locks: LockManager;
@@ -32,6 +32,7 @@ export interface Desk {
 
 /** Milliseconds after which the pen counts as elsewhere. */
 const ELSEWHERE_MS = 400;
+const TRIES = 5;
 
 /** `ledger`: where the database stands. */
 export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
@@ -51,8 +52,7 @@ export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
     takePen: () => pen.take().then(look),
     write: (op) =>
       queue(async () => {
-        await pen.take();
-        const { ledger: place, after } = await both.write(op);
+        const { ledger: place, after } = await withPen(pen, () => both.write(op));
         windows?.bus.post({ kind: 'wrote', place, after, op });
       }),
     check: () => queue(() => both.check()),
@@ -63,6 +63,18 @@ export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
         windows?.bus.close();
       }),
   };
+}
+
+/** Another window may take the pen at any moment, even between taking it here and writing. */
+async function withPen<T>(pen: Pen, work: () => Promise<T>): Promise<T> {
+  for (let left = TRIES - 1; ; left -= 1) {
+    await pen.take();
+    try {
+      return await work();
+    } catch (error) {
+      if (!(error instanceof OutOfStep) || left === 0) throw error;
+    }
+  }
 }
 
 function bothFor(options: DeskOptions, herald: Herald): BothCopies {

@@ -49,7 +49,7 @@ export function createPen(locks: LockManager, bus: Bus, by: string, events: PenE
   hand.standInLine();
   return {
     take: async () => {
-      if (hand.holds || hand.takeBack()) return;
+      if (hand.holds) return;
       asking ??= ask();
       await asking;
     },
@@ -108,13 +108,6 @@ class Hand {
     this.#events.onLost();
   }
 
-  /** Answers whether what was given had not been taken yet. */
-  takeBack(): boolean {
-    if (this.#state !== 'given') return false;
-    this.#gain();
-    return true;
-  }
-
   close(): void {
     this.#isClosed = true;
     this.#line?.abort();
@@ -122,15 +115,18 @@ class Hand {
   }
 
   #request(options: LockOptions, own: AbortController): void {
-    const granted = (): Promise<void> => {
+    const granted = async (): Promise<void> => {
+      // Taken from us before we knew that we had it.
+      if (own.signal.aborted) return;
       this.#holding = own;
       this.#gain();
-      return new Promise((resolve) => {
+      await new Promise<void>((resolve) => {
         this.#letGo = resolve;
       });
     };
     // Rejects when the lock was taken from us, and when we left the line by our own wish.
     this.#locks.request(LOCK, options, granted).catch(() => {
+      own.abort();
       if (this.#holding === own) this.#lose();
     });
   }
