@@ -2,7 +2,7 @@
  * Fits: the ways from a plan to a wished width or length, ranked by how little they change
  * (design §4). Each is a whole plan that can be taken as it stands.
  */
-import { layPiece } from '../bench/course.ts';
+import { layPiece } from '../bench/layPiece.ts';
 import { reedWidthFor, washedWidth } from '../measure/clothState.ts';
 import type { Mm } from '../measure/length.ts';
 import type { Runs } from '../measure/runs.ts';
