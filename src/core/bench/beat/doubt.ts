@@ -1,0 +1,34 @@
+import { arrived, type Beat, taken } from './beat.ts';
+import { MISREAD } from './branches.ts';
+import { lengthAt } from './lengths.ts';
+import type { Place, Reading, Ruler } from './marks.ts';
+import { type Believed, believed } from './quantiles.ts';
+
+export interface Doubt {
+  /** What the ruler should show, with its 90 % interval. */
+  readonly expected: Believed;
+  /** `absurd` when it is more likely misread than not: asked, never refused. */
+  readonly doubtful: 'no' | 'absurd';
+}
+
+/** Whether a reading not yet taken should be questioned. */
+export function doubtOf(beat: Beat, ruler: Ruler, place: Place, reading: Reading): Doubt {
+  const children = taken(arrived(beat, ruler, place), ruler, place, reading);
+  if (children.length === 0) return { expected: lengthAt(beat, ruler, place), doubtful: 'absurd' };
+  const top = Math.max(...children.map(({ branch }) => branch.weight));
+  let [misread, all] = [0, 0];
+  for (const { branch } of children) {
+    const share = Math.exp(branch.weight - top);
+    all += share;
+    if (branch.verdict === MISREAD) misread += share;
+  }
+  const guesses = children
+    .filter(({ branch }) => branch.verdict !== MISREAD)
+    .map(({ chance, seen }) => ({
+      weight: chance,
+      mean: reading.mm - seen.gap,
+      sd: Math.sqrt(seen.variance),
+    }));
+  const isAbsurd = misread > all / 2 || reading.mm < 0;
+  return { expected: believed(guesses), doubtful: isAbsurd ? 'absurd' : 'no' };
+}
