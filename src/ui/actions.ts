@@ -1,13 +1,9 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
 import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
-import {
-  happened,
-  needsRefold,
-  progressOf,
-  redoTarget,
-  undoTarget,
-} from '../core/bench/progress.ts';
+import { happened } from '../core/bench/happened.ts';
+import { progressOf } from '../core/bench/progress.ts';
+import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
 import type { Plan } from '../core/plan/plan.ts';

@@ -23,6 +23,8 @@ export interface BlockPicks {
   readonly picks: number;
   /** Picks beyond this many stay in the yarn of the last turn instead of beginning the next one. */
   readonly sameYarnFrom?: number;
+  /** Set by a reading that made the beat known better, not by hand. */
+  readonly aimed?: true;
 }
 
 export const NO_ADJUSTMENTS: Adjustments = { shedFlips: [], sides: [], blocks: [] };

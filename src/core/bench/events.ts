@@ -68,6 +68,8 @@ export type Happening =
       readonly block: number;
       readonly by: Keep;
     }
+  /** The picks given anew by the last reading are not wanted: its blocks keep those they had. */
+  | { readonly kind: 'aimRefused'; readonly reading: string }
   /** What the second half of a mirror matches of what its first half really became. */
   | { readonly kind: 'mirrorKept'; readonly piece: number; readonly by: Keep }
   /**

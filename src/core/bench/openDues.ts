@@ -48,7 +48,7 @@ function reasonToAdvance(progress: Progress): AdvanceReason | null {
   const needed = picksBeforeStitching * pickSpacing + ROOM_TO_STITCH;
   return waiting &&
     pick === piece.firstPick &&
-    progress.advancedAt < loomTravelAt(course, pick) &&
+    (progress.advances === 0 || progress.advancedAt < pick) &&
     room < needed
     ? 'room-to-stitch'
     : null;
@@ -62,8 +62,9 @@ const SLACK: Mm = 1e-6;
 
 /** How far the fell can still travel before the warp must be advanced; 0 or less when it must. */
 export function roomBeforeAdvance(progress: Progress): Mm {
-  const { course, pick, advancedAt } = progress;
-  return course.plan.loom.weavingDepth - (loomTravelAt(course, pick) - advancedAt);
+  const { course, pick, advancedAt, advances } = progress;
+  const from = advances === 0 ? 0 : loomTravelAt(course, advancedAt);
+  return course.plan.loom.weavingDepth - (loomTravelAt(course, pick) - from);
 }
 
 /** The next thing that falls due after this pick, if any. */

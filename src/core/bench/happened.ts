@@ -1,0 +1,58 @@
+/** What each event does to the progress: one entry a kind. */
+import { blockSet, bobbinChanged, keepBlock, keepMirror, revised, weighed } from './changes.ts';
+import { otherShed, placed, takenOut, thrown, woveLength } from './counting.ts';
+import type { Happening, HappeningKind } from './events.ts';
+import { measureHere, pinHere, refuseAim, strike } from './measuring.ts';
+import type { Progress } from './progress.ts';
+
+type Effect<K extends HappeningKind> = (
+  progress: Progress,
+  event: Extract<Happening, { readonly kind: K }>,
+) => Progress;
+
+const nothing = (progress: Progress) => progress;
+
+const EFFECTS: { readonly [K in HappeningKind]: Effect<K> } = {
+  thrown: (progress, { picks }) => thrown(progress, picks),
+  takenOut: (progress, { picks }) => takenOut(progress, picks),
+  woveLength: (progress, { loomLength }) => woveLength(progress, loomLength),
+  otherShed,
+  placed: (progress, { pick, shed, sides }) => placed(progress, pick, shed, sides),
+  blockSet: (progress, { piece, block, picks }) => blockSet(progress, piece, block, picks),
+  dueDone: (progress, { due }) => ({ ...progress, done: new Set([...progress.done, due]) }),
+  dueDeferred: (progress, { due }) => ({
+    ...progress,
+    deferred: new Set([...progress.deferred, due]),
+  }),
+  advanced: (progress) => ({
+    ...progress,
+    advances: progress.advances + 1,
+    advancedAt: progress.pick,
+  }),
+  warped: (progress, { steps, way }) => ({
+    ...progress,
+    warped: Math.max(0, progress.warped + steps),
+    warpingWay: way ?? progress.warpingWay,
+  }),
+  cutOff: (progress) => ({ ...progress, cutOff: true }),
+  pinned: (progress, { pin }) => pinHere(progress, pin),
+  measured: (progress, { reading, loomLength, from, tension }) =>
+    measureHere(progress, { reading, mm: loomLength, from, tension }),
+  readingStruck: (progress, { reading }) => strike(progress, reading),
+  aimRefused: (progress, { reading }) => refuseAim(progress, reading),
+  blockKept: (progress, { piece, block, by }) => keepBlock(progress, piece, block, by),
+  mirrorKept: (progress, { piece, by }) => keepMirror(progress, piece, by),
+  revised: (progress, { from, pieces }) => revised(progress, from, pieces),
+  weighed: (progress, { yarn, grams, tare }) => weighed(progress, yarn, grams - tare),
+  bobbinChanged: (progress, { yarn }) => bobbinChanged(progress, yarn),
+  undone: nothing,
+  redone: nothing,
+};
+
+/** One event more. Total: what makes no sense here, or has no known kind, changes nothing. */
+export function happened(progress: Progress, event: Happening): Progress {
+  // A log from elsewhere may hold kinds that are none, such as the name of something every object has.
+  if (!Object.hasOwn(EFFECTS, event.kind)) return progress;
+  const effect = EFFECTS[event.kind] as Effect<HappeningKind>;
+  return effect(progress, event);
+}
