@@ -1,5 +1,6 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
+import type { Reading } from '../core/bench/beat/marks.ts';
 import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
 import { progressOf } from '../core/bench/progress.ts';
@@ -103,7 +104,8 @@ export async function load(warp: WarpRecord): Promise<Session | null> {
   const checked = checkPlan(revisions[revisions.length - 1]?.plan);
   if (!checked.ok) return null;
   const log = [...(await theStore().eventsOf(warp.id))];
-  return { warp, plan: checked.value, log, progress: progressOf(checked.value, log) };
+  const progress = progressOf(checked.value, log);
+  return { warp, plan: progress.course.plan, base: checked.value, log, progress };
 }
 
 /** Puts a stored warp on the bench at its last pick. */
@@ -180,9 +182,9 @@ export function happen(happening: Happening): void {
     ...happening,
   };
   at.log.push(event);
-  const progress = needsRefold(event) ? progressOf(at.plan, at.log) : happened(at.progress, event);
+  const progress = needsRefold(event) ? progressOf(at.base, at.log) : happened(at.progress, event);
   batch(() => {
-    session.value = { ...at, progress };
+    session.value = { ...at, plan: progress.course.plan, progress };
     notice.value = null;
   });
   save(event);
@@ -212,6 +214,24 @@ async function saveWaiting(): Promise<void> {
     unsaved.value = waiting.length;
     if (waiting.length === 0) savingSlowly.value = false;
   }
+}
+
+/** A pin goes into the cloth at the fell, to measure from. */
+export function putPin(): void {
+  const at = session.peek();
+  if (at === null) return;
+  if (at.progress.pick === 0) {
+    notice.value = say.noClothToPin;
+    return;
+  }
+  happen({ kind: 'pinned', pin: newId() });
+  notice.value = say.pinned;
+}
+
+/** The fell as it was measured at the loom. */
+export function takeReading(reading: Omit<Reading, 'reading'>): void {
+  const { mm: loomLength, from, tension } = reading;
+  happen({ kind: 'measured', reading: newId(), loomLength, from, tension });
 }
 
 let lastThrow = Number.NEGATIVE_INFINITY;

@@ -1,11 +1,24 @@
 /** Numbers as the weaver reads them. */
 
 import type { Shed } from '../core/bench/course.ts';
-import { formatLength, type LengthStyle, type Mm, type Units } from '../core/measure/length.ts';
+import {
+  formatLength,
+  type LengthStyle,
+  type Mm,
+  printedStep,
+  type Units,
+} from '../core/measure/length.ts';
 import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
 
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   formatLength(mm, units, style);
+
+/** Half of a 90 % interval, never printed as nothing: `± ⅛ in`. */
+export const spread = (
+  { low, high }: { readonly low: Mm; readonly high: Mm },
+  units: Units,
+  style: LengthStyle = 'short',
+) => `± ${formatLength(Math.max((high - low) / 2, printedStep(units, style)), units, style)}`;
 
 export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 

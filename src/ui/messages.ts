@@ -5,6 +5,8 @@ import type { StoreTrouble } from '../store/store.ts';
 export const say = {
   opened: (name: string) => `“${name}” is saved on this device.`,
   nothingToUndo: 'Nothing to undo.',
+  pinned: 'A pin is in at the fell: measure from it later.',
+  noClothToPin: 'There is no cloth to put a pin into yet.',
   saving: 'saving …',
   saved: 'saved',
   slow: 'Saving takes long: the last picks are counted but not on the disk yet.',

@@ -1,6 +1,7 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
-import type { LogEvent } from '../core/bench/events.ts';
+import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
+import type { LogEvent, Tension } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
 import type { Progress } from '../core/bench/progress.ts';
@@ -27,7 +28,10 @@ export interface WarpCard {
 /** The warp on the bench. `log` grows in place: one push a tap, however long it is. */
 export interface Session {
   readonly warp: WarpRecord;
+  /** As it stands now, changed at the loom or not. */
   readonly plan: Plan;
+  /** As it was put on the loom: what the log is folded over. */
+  readonly base: Plan;
   readonly log: LogEvent[];
   readonly progress: Progress;
 }
@@ -43,6 +47,8 @@ export interface Settings {
   readonly bounceMs: number;
   /** What the weaver reads and types where no plan says so: on the shelf, in a new plan. */
   readonly units: Units;
+  /** How the warp was when it was measured last. */
+  readonly tension: Tension;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -50,6 +56,7 @@ export const DEFAULT_SETTINGS: Settings = {
   hand: 'plan',
   bounceMs: 250,
   units: 'metric',
+  tension: 'tight',
 };
 
 /** A file that was refused, with everything that is wrong with it. */
@@ -75,6 +82,20 @@ export const notice = signal<string | null>(null);
 export const facts = computed<PickFacts | null>(() => {
   const now = session.value?.progress;
   return now === undefined ? null : pickAt(now.course, now.pick);
+});
+/** How long the piece at the fell is and will be, as far as that is known. */
+export const believedPiece = computed(() => {
+  const now = session.value?.progress;
+  if (now === undefined) return null;
+  return {
+    fell: lengthBefore(now, now.pick),
+    whole: lengthBefore(now, pieceAtFell(now).end),
+    isMeasured: now.marks.some((mark) => mark.kind === 'reading'),
+  };
+});
+export const pins = computed(() => {
+  const now = session.value?.progress;
+  return now === undefined ? [] : pinPlaces(now);
 });
 /** Once the cloth is cut off nothing is due any more. */
 export const dueNow = computed<readonly OpenDue[]>(() => {

@@ -115,7 +115,7 @@ export function pickAt(course: Course, pick: number): PickFacts | null {
   };
 }
 
-function turnIndexAt(course: Course, pick: number): number {
+export function turnIndexAt(course: Course, pick: number): number {
   return lastAtOrBefore(course.turns.firstPick, course.turns.count, pick);
 }
 

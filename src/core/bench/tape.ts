@@ -13,6 +13,7 @@ export interface TapeBand {
 export type TapeMark =
   | { readonly kind: 'block'; readonly at: Mm; readonly block: CourseBlock }
   | { readonly kind: 'due'; readonly at: Mm; readonly due: Due }
+  | { readonly kind: 'pin'; readonly at: Mm; readonly number: number }
   | { readonly kind: 'end'; readonly at: Mm };
 
 /** Bands of weft colour that lie within a window of the piece. */

@@ -1,4 +1,6 @@
 /** How it will be woven, and what is allowed for, each with where its figure comes from. */
+
+import { beatShown, spacingOf } from '../../../core/measure/beat.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import {
   ALLOWANCE_NAMES,
@@ -8,7 +10,6 @@ import {
   SIDES,
   type Weaving,
 } from '../../../core/plan/plan.ts';
-import { beatShown, spacingOf } from '../../../core/planner/blockEdits.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';

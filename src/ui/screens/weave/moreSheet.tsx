@@ -9,12 +9,22 @@ import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
+import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
-const PAGES = ['menu', 'picks', 'length', 'unweave', 'place', 'settings'] as const;
-type Page = (typeof PAGES)[number];
+export const PAGES = [
+  'menu',
+  'measure',
+  'picks',
+  'length',
+  'unweave',
+  'place',
+  'settings',
+] as const;
+export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
+  measure: 'Measure the fell',
   picks: 'Several picks at once',
   length: 'A length woven',
   unweave: 'Take picks out',
@@ -22,16 +32,19 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-export function MoreSheet({
-  now,
-  onClose,
-}: {
+const WIDE: ReadonlySet<Page> = new Set(['measure']);
+
+export interface MoreSheetProps {
   readonly now: Session;
+  /** The page it opens on. */
+  readonly first: Page;
   readonly onClose: () => void;
-}) {
-  const [page, setPage] = useState<Page>('menu');
+}
+
+export function MoreSheet({ now, first, onClose }: MoreSheetProps) {
+  const [page, setPage] = useState<Page>(first);
   return (
-    <Sheet title={TITLES[page]} onClose={onClose}>
+    <Sheet title={TITLES[page]} onClose={onClose} {...(WIDE.has(page) ? { wide: true } : {})}>
       <SheetPage key={page} page={page} now={now} onPage={setPage} onClose={onClose} />
     </Sheet>
   );
@@ -48,6 +61,8 @@ function SheetPage({ page, now, onPage, onClose }: PageProps) {
   switch (page) {
     case 'menu':
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
+    case 'measure':
+      return <MeasureForm now={now} onClose={onClose} />;
     case 'picks':
       return <PicksForm now={now} onClose={onClose} />;
     case 'length':
@@ -93,6 +108,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   const none = now.progress.pick === 0;
   return [
     { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
+    { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
     { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },

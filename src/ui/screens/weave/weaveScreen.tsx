@@ -22,6 +22,7 @@ import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Call, WovenCall } from './call.tsx';
 import { DueCard } from './dueCard.tsx';
+import type { Page } from './moreSheet.tsx';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
 import { aheadWords, nextWords } from './words.ts';
@@ -30,7 +31,7 @@ const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet
 
 export function WeaveScreen() {
   const now = session.value;
-  const [more, setMore] = useState(false);
+  const [more, setMore] = useState<Page | null>(null);
   // Before the first paint, so that no press on what is seen goes astray.
   useLayoutEffect(
     () =>
@@ -55,9 +56,9 @@ export function WeaveScreen() {
         <Call plan={now.plan} facts={facts.value} />
       )}
       <Scene now={now} />
-      <Tape now={now} />
-      <Foot now={now} onMore={() => setMore(true)} />
-      {more ? <MoreSheet now={now} onClose={() => setMore(false)} /> : null}
+      <Tape now={now} onMeasure={() => setMore('measure')} />
+      <Foot now={now} onMore={() => setMore('menu')} />
+      {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );
 }
