@@ -1,12 +1,12 @@
 /** Yarn: what warp and weft need against what is on hand, and how many pieces more it allows. */
+import { addUses } from '../../bench/left/weftTally.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { lengthOf, massOf, texOf } from '../../measure/yarnCount.ts';
 import { fringeOnLoom } from '../../plan/geometry.ts';
 import type { Edge, Plan, Yarn } from '../../plan/plan.ts';
+import { warpLengthOf } from '../../plan/warpLength.ts';
 import type { Amount, FurtherSheet, PieceSheet, YarnSheet } from '../sheet.ts';
-import { warpLengthOf } from './warp.ts';
-import { addUses } from './weft.ts';
 
 /** A sum of exact lengths strays by less than this; it must not make a yarn short. */
 const TOLERANCE: Grams = 1e-6;
