@@ -2,7 +2,7 @@
 import { warpFor } from '../measure/clothState.ts';
 import { type Mm, roundUpWarp } from '../measure/length.ts';
 import { yarnIndex } from './blocks.ts';
-import { fringeOnLoom, gapAfter, sharesOf, warpRuns } from './geometry.ts';
+import { fringeOnLoom, gapAfter, gapBetween, sharesOf, warpRuns } from './geometry.ts';
 import type { Edge, Plan } from './plan.ts';
 
 /** The length of the warp; the parts sum to `exact`. */
@@ -62,6 +62,17 @@ export function warpLengthOf(plan: Plan, parts: WarpParts): WarpLength {
   const exact = front + woven + parts.gaps + firstFringe + lastFringe + back;
   const wound = roundUpWarp(exact, plan.units);
   return { front, woven, gaps: parts.gaps, firstFringe, lastFringe, back, exact, wound };
+}
+
+/** Gaps that so many pieces more like piece `like` bring, woven after the plan's last. */
+export function furtherGaps(plan: Plan, like: number, more: number): Mm {
+  const [last, same] = [plan.pieces[plan.pieces.length - 1], plan.pieces[like]];
+  if (last === undefined || same === undefined) {
+    throw new Error(`wanted a piece of the plan, got ${like}`);
+  }
+  if (more === 0) return 0;
+  const gap = (before: Edge) => gapBetween(plan, before, same.beginning);
+  return gap(last.ending) + (more - 1) * gap(same.ending);
 }
 
 /** Ends of each yarn index between the selvedges, floating ones apart. */

@@ -134,7 +134,7 @@ export interface YarnLeft {
 
 export type WindSpan = 'block' | 'piece';
 
-/** What to wind for the next block or piece that takes a yarn. */
+/** What to wind for the next block or piece that takes a yarn: the high end of the interval will do. */
 export interface WindFor extends BelievedYarn {
   readonly yarn: number;
   /** Index of the block or piece in the course. */
@@ -149,18 +149,18 @@ export interface BobbinNeed {
   /** What one bobbin holds, as it was learnt: its length, and the picks of this yarn it lasts. */
   readonly holds: Mm;
   readonly picks: number;
-  /** Bobbins to wind, for the high end of the interval. */
+  /** Bobbins to wind. */
   readonly count: number;
 }
 
 /** How many pieces more like one of the plan warp and yarn allow, woven after the last. */
 export interface FurtherPieces {
   readonly piece: number;
-  /** By the middle of the intervals; null where neither warp nor yarn sets a limit. */
-  readonly more: number | null;
+  /** By the middle of the intervals; 0 also where the plan itself is short. */
+  readonly more: number;
   /** By their bad ends: so many will do. */
-  readonly sure: number | null;
-  /** What runs out first, one piece after `more`. */
+  readonly sure: number;
+  /** What would run short with one piece more than `more`. */
   readonly limitedBy: { readonly kind: 'warp' } | { readonly kind: 'yarn'; readonly yarn: number };
   /** Yarns such a piece takes whose amount is not known: the count holds only if they last. */
   readonly unweighed: readonly number[];
