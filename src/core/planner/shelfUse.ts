@@ -1,10 +1,13 @@
 /** What the warps of the weaver take of the yarns on the shelf, planned and woven. */
 import type { LogEvent } from '../bench/events.ts';
+import { tiedOnAsPlanned } from '../bench/left/warpLeft.ts';
+import { tallyWeft, type WeftTally, weftBetween } from '../bench/left/weftTally.ts';
 import { type Progress, progressOf } from '../bench/progress.ts';
 import type { Grams } from '../measure/mass.ts';
+import { massOf } from '../measure/yarnCount.ts';
 import type { Plan } from '../plan/plan.ts';
 import { accountOf, type ShelfYarn, type YarnAccount, type YarnUse } from '../plan/shelf.ts';
-import { sheetOf, type YarnSheet } from './sheet.ts';
+import { woundEnds } from '../plan/warpLength.ts';
 
 /** A warp with its log, as far as the shelf wants to know it. */
 export interface ShelfWarp {
@@ -18,8 +21,8 @@ export interface ShelfWarp {
  * The account of every yarn of the shelf, by its id. A yarn of a plan is one of the shelf where it
  * names it (`shelf`).
  *
- * Warp is taken off the cone when warping begins, weft with the picks of it, tails and floats spread
- * evenly over them. A warp that was cut off wants nothing more.
+ * Warp is taken off the cone when warping begins, weft with the picks of it (`weftTally.ts`). A warp
+ * that was cut off wants nothing more.
  */
 export function useOfYarns(
   yarns: readonly ShelfYarn[],
@@ -41,22 +44,36 @@ export function takesFromShelf({ plan }: Pick<ShelfWarp, 'plan'>): boolean {
 
 interface Taker {
   readonly warp: ShelfWarp;
-  readonly needs: readonly YarnSheet[];
-  readonly now: Progress;
+  /** Warp of each yarn index, as it is wound. */
+  readonly wound: readonly Grams[];
+  readonly now: Woven;
+}
+
+/** A warp at one moment of its log. */
+interface Woven {
+  readonly progress: Progress;
+  readonly tally: WeftTally;
 }
 
 function takerOf(warp: ShelfWarp): Taker {
-  const now = progressOf(warp.plan, warp.log);
-  return { warp, needs: sheetOf(warp.plan).yarns, now };
+  const { mm } = tiedOnAsPlanned(warp.plan);
+  const now = woven(progressOf(warp.plan, warp.log));
+  const wound = woundEnds(warp.plan).map((ends, i) => massOf(ends * mm, now.tally.texes[i] ?? 0));
+  return { warp, wound, now };
 }
 
-function useOf({ warp, needs, now }: Taker, yarn: ShelfYarn): readonly YarnUse[] {
-  const ofYarn = needs.filter((need) => warp.plan.yarns[need.yarn]?.shelf === yarn.id);
-  if (ofYarn.length === 0) return [];
-  const asWeighed = progressAt(warp, yarn.weighed.at(-1)?.at ?? '');
-  const before = sumOf(ofYarn, (need) => takenBy(asWeighed, need));
-  const since = sumOf(ofYarn, (need) => takenBy(now, need)) - before;
-  const toCome = sumOf(ofYarn, (need) => toComeOf(now, need));
+function woven(progress: Progress): Woven {
+  return { progress, tally: tallyWeft(progress.course) };
+}
+
+function useOf({ warp, wound, now }: Taker, yarn: ShelfYarn): readonly YarnUse[] {
+  const own = [...warp.plan.yarns.keys()].filter((i) => warp.plan.yarns[i]?.shelf === yarn.id);
+  if (own.length === 0) return [];
+  const asWeighed = woven(progressAt(warp, yarn.weighed.at(-1)?.at ?? ''));
+  const sumOf = (grams: (i: number) => Grams) => own.reduce((sum, i) => sum + grams(i), 0);
+  const before = sumOf((i) => takenBy(asWeighed, wound, i));
+  const since = sumOf((i) => takenBy(now, wound, i)) - before;
+  const toCome = sumOf((i) => toComeOf(now, wound, i));
   return [{ warp: warp.id, name: warp.name, since, toCome }];
 }
 
@@ -69,41 +86,17 @@ function progressAt({ plan, log }: ShelfWarp, at: string): Progress {
   );
 }
 
-function takenBy(progress: Progress, need: YarnSheet): Grams {
-  const ofWarp = hasBegun(progress) ? need.warp.grams : 0;
-  return ofWarp + gramsPerPick(need) * picksOf(progress, need.yarn).woven;
+function takenBy({ progress, tally }: Woven, wound: readonly Grams[], yarn: number): Grams {
+  const ofWarp = hasBegun(progress) ? (wound[yarn] ?? 0) : 0;
+  return ofWarp + weftBetween(tally, yarn, 0, progress.pick).grams;
 }
 
-function toComeOf(progress: Progress, need: YarnSheet): Grams {
+function toComeOf({ progress, tally }: Woven, wound: readonly Grams[], yarn: number): Grams {
   if (progress.cutOff) return 0;
-  const { woven, all } = picksOf(progress, need.yarn);
-  const ofWarp = hasBegun(progress) ? 0 : need.warp.grams;
-  return ofWarp + gramsPerPick(need) * (all - woven);
+  const ofWarp = hasBegun(progress) ? 0 : (wound[yarn] ?? 0);
+  return ofWarp + weftBetween(tally, yarn, progress.pick, progress.course.picks).grams;
 }
 
 function hasBegun({ warped, pick, cutOff }: Progress): boolean {
   return warped > 0 || pick > 0 || cutOff;
-}
-
-/** With its part of the tails and floats. */
-function gramsPerPick({ weft }: YarnSheet): Grams {
-  return weft.picks === 0 ? 0 : weft.grams / weft.picks;
-}
-
-/** Picks of a yarn on this warp as it is woven now, blocks cut short or lengthened included. */
-function picksOf({ course, pick }: Progress, yarn: number) {
-  const { ofYarn, firstPick } = course.stripes;
-  let all = 0;
-  let woven = 0;
-  for (const stripe of ofYarn[yarn] ?? []) {
-    const from = firstPick[stripe] ?? 0;
-    const to = firstPick[stripe + 1] ?? from;
-    all += to - from;
-    woven += Math.min(Math.max(pick - from, 0), to - from);
-  }
-  return { all, woven };
-}
-
-function sumOf(needs: readonly YarnSheet[], grams: (need: YarnSheet) => Grams): Grams {
-  return needs.reduce((sum, need) => sum + grams(need), 0);
 }

@@ -1,5 +1,6 @@
 /** Each piece of a warp: its lengths in every state of cloth, its wish, its weft and its weight. */
 import type { Course, CoursePiece } from '../../bench/course.ts';
+import { tallyWeft, type WeftTally, weftOfPiece } from '../../bench/left/weftTally.ts';
 import { offLength, warpFor, washedLength } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
@@ -7,8 +8,6 @@ import { massOf, texOf } from '../../measure/yarnCount.ts';
 import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
 import type { Edge, Piece, Plan, Wish } from '../../plan/plan.ts';
 import type { ClothSheet, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
-import type { WeftLengths } from './weft.ts';
-import { weftLengths, weftOf } from './weft.ts';
 
 /** The lengths of one piece in every state that a wish can name. */
 export type PieceLengths = { readonly [state in Wish['state']]: Mm };
@@ -34,7 +33,7 @@ export interface Across {
 
 interface Work extends Across {
   readonly course: Course;
-  readonly weft: WeftLengths;
+  readonly weft: WeftTally;
   /** Room for the yarn and the picks of every turn: a new list a keystroke would be rubbish to clear. */
   readonly scratch: Int32Array;
 }
@@ -42,7 +41,7 @@ interface Work extends Across {
 /** One sheet a piece, in weaving order. */
 export function pieceSheets(course: Course, across: Across): readonly PieceSheet[] {
   const scratch = new Int32Array(2 * course.turns.count);
-  const work: Work = { ...across, course, weft: weftLengths(course.plan), scratch };
+  const work: Work = { ...across, course, weft: tallyWeft(course), scratch };
   return course.pieces.map((it) => pieceSheet(work, it));
 }
 
@@ -52,7 +51,7 @@ function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
   const piece = plan.pieces[it.index];
   if (piece === undefined) throw new Error(`wanted a piece of the plan, got ${it.index}`);
   const lengths = pieceLengths(plan, piece, it.loomLength);
-  const weft = weftOf(course, it, work.weft);
+  const weft = weftOfPiece(work.weft, it);
   const warpTaken = warpFor(it.loomLength, sharesOf(plan));
   return {
     piece: it.index,
