@@ -6,8 +6,9 @@ import { happened } from '../core/bench/happened.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
+import type { Grams } from '../core/measure/mass.ts';
 import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
-import type { Plan } from '../core/plan/plan.ts';
+import type { Plan, Yarn } from '../core/plan/plan.ts';
 import { LIMITS } from '../core/plan/schema.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { say } from './messages.ts';
@@ -232,6 +233,13 @@ export function putPin(): void {
 export function takeReading(reading: Omit<Reading, 'reading'>): void {
   const { mm: loomLength, from, tension } = reading;
   happen({ kind: 'measured', reading: newId(), loomLength, from, tension });
+}
+
+/** Yarn weighed at the loom; where it is one of the shelf, the shelf learns of it too. */
+export function weighYarn({ letter, shelf }: Yarn, grams: Grams, tare: Grams): void {
+  happen({ kind: 'weighed', yarn: letter, grams, tare });
+  if (shelf !== undefined)
+    void import('./shelf.ts').then((it) => it.weighById(shelf, { grams, tare }));
 }
 
 let lastThrow = Number.NEGATIVE_INFINITY;

@@ -8,7 +8,7 @@
  * has it. Hems keep their own length.
  */
 import type { Mm } from '../measure/length.ts';
-import { type LaidBlock, picksOf, turnOf } from '../plan/blocks.ts';
+import { type LaidBlock, picksOf, plannedLengthOf } from '../plan/blocks.ts';
 import type { BlockPicks } from './adjustments.ts';
 import type { Course, CourseBlock, CoursePiece } from './course.ts';
 import type { Keep } from './events.ts';
@@ -124,15 +124,6 @@ function aimsOf(
       } satisfies Aim,
     ];
   });
-}
-
-function plannedLengthOf(laid: LaidBlock): Mm {
-  let length = 0;
-  for (let k = 0; k < laid.turns; k++) {
-    const { yarn, picks } = turnOf(laid, k);
-    length += picks * (laid.spacings[yarn] ?? 0);
-  }
-  return length;
 }
 
 /** The block of the first half that a mirrored block is the way back of. */
@@ -288,7 +279,7 @@ function permitted({ base, woven }: Aim): { readonly from: number; readonly step
 }
 
 /** The smallest change that keeps the closing yarn and, for every yarn, the parity of its picks. */
-function stepOf({ period, block }: LaidBlock): number {
+export function stepOf({ period, block }: LaidBlock): number {
   if (period.yarns.length === 1) {
     const free = block?.extent.kind === 'length' && block.extent.parity === 'any';
     return free ? 1 : 2;

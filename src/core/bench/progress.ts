@@ -2,9 +2,9 @@
  * Progress = fold(plan, events). Events are taps in the order they happened; an event undone is left
  * out as if it had never been, so throw and undo together change nothing.
  */
-import type { Grams } from '../measure/mass.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { WarpingWay } from '../plan/warping/list.ts';
+import { warpLengthFor } from '../plan/warpLength.ts';
 import { NO_ADJUSTMENTS } from './adjustments.ts';
 import type { Keeping } from './aim.ts';
 import type { Beat } from './beat/beat.ts';
@@ -12,6 +12,8 @@ import { type Course, layCourse } from './course.ts';
 import { type Due, duesOf } from './dues.ts';
 import type { EventId, LogEvent } from './events.ts';
 import { happened } from './happened.ts';
+import type { BobbinChange, TiedOn, YarnWeighing } from './left/left.ts';
+import { asWound } from './left/spreads.ts';
 import { type AimReport, type Mark, newBeat } from './measuring.ts';
 import { cancelledBy } from './undo.ts';
 
@@ -41,23 +43,12 @@ export interface Progress {
   readonly keeping: Keeping;
   /** What the last reading changed; null when it changed nothing, or its change is refused. */
   readonly aim: AimReport | null;
-  readonly weighings: readonly Weighing[];
-  readonly bobbins: readonly Bobbin[];
+  readonly weighings: readonly YarnWeighing[];
+  readonly bobbins: readonly BobbinChange[];
+  /** The warp as it was put on the loom, whatever became of the plan since. */
+  readonly tiedOn: TiedOn;
   /** How often the plan was changed since it was put on the loom. */
   readonly revision: number;
-}
-
-/** Yarn not in the cloth as it was weighed, cones and shuttles taken off. */
-export interface Weighing {
-  readonly yarn: number;
-  readonly pick: number;
-  readonly net: Grams;
-}
-
-/** A shuttle that ran empty before a pick. */
-export interface Bobbin {
-  readonly yarn: number;
-  readonly pick: number;
 }
 
 export interface Stretch {
@@ -86,6 +77,12 @@ export function startOf(plan: Plan): Progress {
     aim: null,
     weighings: [],
     bobbins: [],
+    tiedOn: asWound(
+      warpLengthFor(
+        plan,
+        course.pieces.map((piece) => piece.loomLength),
+      ).wound,
+    ),
     revision: 0,
   };
 }

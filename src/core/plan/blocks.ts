@@ -65,6 +65,16 @@ export function picksOf(laid: LaidBlock): number {
   return picks;
 }
 
+/** Loom length of a laid block at the planned beat. */
+export function plannedLengthOf(laid: LaidBlock): Mm {
+  let length = 0;
+  for (let k = 0; k < laid.turns; k++) {
+    const { yarn, picks } = turnOf(laid, k);
+    length += picks * (laid.spacings[yarn] ?? 0);
+  }
+  return length;
+}
+
 /** Lays the weft of one piece, hems and seam allowances not included. */
 export function layWeft(plan: Plan, piece: number): readonly LaidBlock[] {
   return layAll(plan, plan.pieces[piece]?.weft ?? [], `pieces[${piece}].weft`, []);

@@ -9,12 +9,18 @@ import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
+import { BlocksPage } from './blocksPage.tsx';
+import { LeftPage } from './left/leftPage.tsx';
+import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
 export const PAGES = [
   'menu',
   'measure',
+  'left',
+  'weigh',
+  'blocks',
   'picks',
   'length',
   'unweave',
@@ -25,6 +31,9 @@ export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
   measure: 'Measure the fell',
+  left: 'Warp and yarn left',
+  weigh: 'Weigh yarn',
+  blocks: 'Blocks of this piece',
   picks: 'Several picks at once',
   length: 'A length woven',
   unweave: 'Take picks out',
@@ -32,7 +41,7 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['measure']);
+const WIDE: ReadonlySet<Page> = new Set(['measure', 'left', 'blocks']);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -43,26 +52,56 @@ export interface MoreSheetProps {
 
 export function MoreSheet({ now, first, onClose }: MoreSheetProps) {
   const [page, setPage] = useState<Page>(first);
+  const [yarn, setYarn] = useState(0);
   return (
-    <Sheet title={TITLES[page]} onClose={onClose} {...(WIDE.has(page) ? { wide: true } : {})}>
-      <SheetPage key={page} page={page} now={now} onPage={setPage} onClose={onClose} />
+    <Sheet
+      title={titleOf(page, now, yarn)}
+      onClose={onClose}
+      {...(WIDE.has(page) ? { wide: true } : {})}
+    >
+      <SheetPage
+        key={page}
+        page={page}
+        now={now}
+        yarn={yarn}
+        onPage={setPage}
+        onYarn={setYarn}
+        onClose={onClose}
+      />
     </Sheet>
   );
+}
+
+function titleOf(page: Page, { plan }: Session, yarn: number): string {
+  return page === 'weigh' ? `Weigh ${plan.yarns[yarn]?.name ?? ''}` : TITLES[page];
 }
 
 interface PageProps {
   readonly page: Page;
   readonly now: Session;
+  /** Index of the yarn to weigh. */
+  readonly yarn: number;
+  readonly onYarn: (yarn: number) => void;
   readonly onPage: (page: Page) => void;
   readonly onClose: () => void;
 }
 
-function SheetPage({ page, now, onPage, onClose }: PageProps) {
+function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
+  const weigh = (it: number) => {
+    onYarn(it);
+    onPage('weigh');
+  };
   switch (page) {
     case 'menu':
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
     case 'measure':
       return <MeasureForm now={now} onClose={onClose} />;
+    case 'left':
+      return <LeftPage now={now} onWeigh={weigh} />;
+    case 'weigh':
+      return <WeighForm now={now} yarn={yarn} onDone={() => onPage('left')} />;
+    case 'blocks':
+      return <BlocksPage now={now} />;
     case 'picks':
       return <PicksForm now={now} onClose={onClose} />;
     case 'length':
@@ -76,7 +115,7 @@ function SheetPage({ page, now, onPage, onClose }: PageProps) {
   }
 }
 
-function Menu({ now, onPage, onClose }: Omit<PageProps, 'page'>) {
+function Menu({ now, onPage, onClose }: Pick<PageProps, 'now' | 'onPage' | 'onClose'>) {
   const act = (work: () => void) => () => {
     work();
     onClose();
@@ -109,6 +148,8 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   return [
     { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
     { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
+    { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
+    { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
     { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },

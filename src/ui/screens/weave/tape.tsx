@@ -6,26 +6,30 @@ import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { putPin } from '../../actions.ts';
+import { isNarrow } from '../../device/narrow.ts';
 import { isDark } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
 import { Canvas } from '../../parts/canvas.tsx';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
 import { believedPiece, pins, type Session } from '../../state.ts';
+import { LeftLine } from './left/lazyLeftLine.ts';
 import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
 
 interface TapeProps {
   readonly now: Session;
   readonly onMeasure: () => void;
+  readonly onLeft: () => void;
 }
 
 /** The tape itself is the way to measuring; under it lies the pin. */
-export function Tape({ now, onMeasure }: TapeProps) {
+export function Tape({ now, onMeasure, onLeft }: TapeProps) {
   return (
     <aside class="tape" aria-label="The tape">
       <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
         <Ribbon now={now} />
       </button>
+      {isNarrow.value ? <LeftLine plan={now.plan} onOpen={onLeft} /> : null}
       <button type="button" class="button bench" onClick={putPin}>
         <PinSign />
         Pin

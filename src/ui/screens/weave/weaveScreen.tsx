@@ -3,6 +3,7 @@ import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
+import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { keepAwake, letSleep } from '../../device/wakeLock.ts';
 import { say } from '../../messages.ts';
@@ -22,6 +23,7 @@ import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Call, WovenCall } from './call.tsx';
 import { DueCard } from './dueCard.tsx';
+import { LeftLine } from './left/lazyLeftLine.ts';
 import type { Page } from './moreSheet.tsx';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
@@ -49,21 +51,26 @@ export function WeaveScreen() {
   if (now === null) return null;
   return (
     <main class={`weave hand-${controlsHand.value}`}>
-      <Head now={now} />
+      <Head now={now} onLeft={() => setMore('left')} />
       {facts.value === null ? (
         <WovenCall now={now} />
       ) : (
         <Call plan={now.plan} facts={facts.value} />
       )}
       <Scene now={now} />
-      <Tape now={now} onMeasure={() => setMore('measure')} />
+      <Tape now={now} onMeasure={() => setMore('measure')} onLeft={() => setMore('left')} />
       <Foot now={now} onMore={() => setMore('menu')} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );
 }
 
-function Head({ now }: { readonly now: Session }) {
+interface HeadProps {
+  readonly now: Session;
+  readonly onLeft: () => void;
+}
+
+function Head({ now, onLeft }: HeadProps) {
   const { course, pick } = now.progress;
   const piece = pieceAt(course, pick);
   const of = course.pieces.length;
@@ -76,6 +83,7 @@ function Head({ now }: { readonly now: Session }) {
         {now.plan.pieces[piece.index]?.name}
         {of > 1 ? <span class="of">{` · ${piece.index + 1} of ${of}`}</span> : null}
       </h1>
+      {isNarrow.value ? null : <LeftLine plan={now.plan} onOpen={onLeft} />}
       <Saved />
     </header>
   );
