@@ -2,7 +2,7 @@
 
 import { medianOf } from '../../measure/median.ts';
 import type { LogEvent } from '../events.ts';
-import { cancelledBy } from '../progress.ts';
+import { cancelledBy } from '../undo.ts';
 import type { Pace } from './left.ts';
 
 /** A longer pause parts two sittings. */
