@@ -1,7 +1,7 @@
 /** The blocks of the piece at the fell as a weaver changes them by hand: longer, shorter, ended, skipped. */
 import type { Mm } from '../measure/length.ts';
 import { picksOf, plannedLengthOf } from '../plan/blocks.ts';
-import { keptBy, stepOf } from './aim.ts';
+import { keptBy, stepOf } from './aims.ts';
 import { pieceAtFell } from './asking.ts';
 import type { CourseBlock } from './course.ts';
 import type { Keep } from './events.ts';

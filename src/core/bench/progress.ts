@@ -6,7 +6,7 @@ import type { Plan } from '../plan/plan.ts';
 import type { WarpingWay } from '../plan/warping/list.ts';
 import { warpLengthFor } from '../plan/warpLength.ts';
 import { NO_ADJUSTMENTS } from './adjustments.ts';
-import type { Keeping } from './aim.ts';
+import type { Keeping } from './aims.ts';
 import type { Beat } from './beat/beat.ts';
 import { type Course, layCourse } from './course.ts';
 import { type Due, duesOf } from './dues.ts';
