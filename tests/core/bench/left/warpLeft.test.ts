@@ -135,7 +135,8 @@ describe('whether the warp lasts', () => {
 
   it('is certain with much to spare and certain not with much too little', () => {
     expect(reach(0, 200)).toEqual({ kind: 'yes' });
-    expect(reach(0, 180).kind).toBe('maybe');
+    expect(reach(0, 180)).toMatchObject({ kind: 'maybe', likely: null });
+    expect(reach(0, 179)).toMatchObject({ kind: 'maybe', likely: 1350 });
     expect(reach(0, 160).kind).toBe('no');
   });
 

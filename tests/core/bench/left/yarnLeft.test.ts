@@ -183,6 +183,17 @@ describe('a weighing', () => {
     expect(told.wanted.warp.grams.grams).toBeCloseTo(199.1 * told.use.factor, 6);
   });
 
+  it('after winding that finds less than reckoned tells of a heavier yarn, and so of the weft too', () => {
+    const cone = withHand(wide(10), 900, 100);
+    const { mm } = yarnContext(cone).tiedOn;
+    const reckoned = leftOf(cone, 0, 0).left?.grams.grams ?? Number.NaN;
+    expect(reckoned).toBeCloseTo(900 - mm, 6);
+    const told = leftOf(cone, 0, 0, { weighings: [weighing(0, 0, reckoned - 3)] });
+    expect(told.use.factor).toBeGreaterThan(1.001);
+    const more = leftOf(cone, 0, 0, { weighings: [weighing(0, 0, reckoned + 3)] });
+    expect(more.use.factor).toBeLessThan(0.999);
+  });
+
   it('before the warp is wound is of all there was, warp included', () => {
     const cone = withHand(wide(10), 900, 100);
     const ends = 1000 * (leftTiedOn(cone) / 1000);
