@@ -5,13 +5,13 @@ import type {
   Reach,
   YarnLeft,
 } from '../../../../src/core/bench/left/left.ts';
-import { tiedOnAsPlanned, warpLeft } from '../../../../src/core/bench/left/warpLeft.ts';
+import { warpLeft } from '../../../../src/core/bench/left/warpLeft.ts';
 import { tallyWeft } from '../../../../src/core/bench/left/weftTally.ts';
 import { yarnLeft } from '../../../../src/core/bench/left/yarnLeft.ts';
 import type { Plan } from '../../../../src/core/plan/plan.ts';
 import { exampleOf } from '../../planner/examples.ts';
 import { type Chance, chanceFrom } from '../beat/simulatedWeaver.ts';
-import { courseOf, wovenByHand } from './contexts.ts';
+import { courseOf, tiedOnAsPlanned, wovenByHand } from './contexts.ts';
 import {
   PICKS,
   planFor,
