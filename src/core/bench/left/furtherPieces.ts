@@ -39,7 +39,7 @@ interface Limit {
 /** More than anybody weaves on one warp; the search ends there. */
 const MOST_FURTHER = 999;
 
-/** `spare` tells what is left over with so many pieces more; it only ever shrinks. */
+/** `spare` tells what is left over with so many pieces more, one at least; it only ever shrinks. */
 function limitOf(by: Limit['by'], spare: (more: number) => BelievedLength): Limit {
   return {
     by,
@@ -74,11 +74,12 @@ function spareOfWarp(
   const { plan, picks, pieces } = course;
   const planned = account.wanted(picks);
   const ending = plan.pieces[like]?.ending;
+  const fringe = ending === undefined ? planned.fringe : account.fringeAfter(ending);
   const length = pieces[like]?.loomLength ?? 0;
   return (more) =>
     account.spare({
       loomLength: planned.loomLength + more * length,
       gaps: planned.gaps + furtherGaps(plan, like, more),
-      fringe: more === 0 || ending === undefined ? planned.fringe : account.fringeAfter(ending),
+      fringe,
     });
 }

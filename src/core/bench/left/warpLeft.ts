@@ -10,20 +10,12 @@ import type { Mm } from '../../measure/length.ts';
 import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
 import type { Edge, Plan } from '../../plan/plan.ts';
 import { type WarpLength, warpLengthFor } from '../../plan/warpLength.ts';
-import { NO_ADJUSTMENTS } from '../adjustments.ts';
-import { type Course, layCourse } from '../course.ts';
+import type { Course } from '../course.ts';
 import { lengthOfPiece } from '../tape.ts';
 import { believedLength, noLessThanNought } from './believed.ts';
-import type { BelievedLength, TiedOn, WarpContext, WarpLeft } from './left.ts';
+import type { BelievedLength, WarpContext, WarpLeft } from './left.ts';
 import { reachOf } from './reach.ts';
-import { asWound, WASTES_SPREAD, warpTakenSpread } from './spreads.ts';
-
-/** The warp as the plan asks to wind it, at its own beat. */
-export function tiedOnAsPlanned(plan: Plan): TiedOn {
-  const { pieces } = layCourse(plan, NO_ADJUSTMENTS);
-  const lengths = pieces.map((piece) => piece.loomLength);
-  return asWound(warpLengthFor(plan, lengths).wound);
-}
+import { WASTES_SPREAD, warpTakenSpread } from './spreads.ts';
 
 /** What is left of the warp before `pick` is thrown, what the plan still wants of it, and whether that will do. */
 export function warpLeft(course: Course, pick: number, context: WarpContext): WarpLeft {

@@ -3,13 +3,17 @@ import { NO_ADJUSTMENTS } from '../../../../src/core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../../src/core/bench/course.ts';
 import type {
   BelievedLength,
+  TiedOn,
   WarpContext,
   YarnContext,
 } from '../../../../src/core/bench/left/left.ts';
-import { tiedOnAsPlanned } from '../../../../src/core/bench/left/warpLeft.ts';
+import { startOf } from '../../../../src/core/bench/progress.ts';
 import type { Plan } from '../../../../src/core/plan/plan.ts';
 
 export const courseOf = (plan: Plan): Course => layCourse(plan, NO_ADJUSTMENTS);
+
+/** The warp as wound for the plan. */
+export const tiedOnAsPlanned = (plan: Plan): TiedOn => startOf(plan).tiedOn;
 
 export const sure = (mm: number): BelievedLength => ({ mm, low: mm, high: mm, sd: 0 });
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { YarnContext, YarnWeighing } from '../../../../src/core/bench/left/left.ts';
 import { tallyWeft, weftBefore } from '../../../../src/core/bench/left/weftTally.ts';
 import { yarnLeft } from '../../../../src/core/bench/left/yarnLeft.ts';
+import { progressOf } from '../../../../src/core/bench/progress.ts';
 import type { Plan } from '../../../../src/core/plan/plan.ts';
 import { sheetOf } from '../../../../src/core/planner/sheet.ts';
 import { useOfYarns } from '../../../../src/core/planner/shelfUse.ts';
@@ -183,6 +184,17 @@ describe('a weighing', () => {
     expect(told.wanted.warp.grams.grams).toBeCloseTo(199.1 * told.use.factor, 6);
   });
 
+  it('after winding that finds less than reckoned tells of a heavier yarn, and so of the weft too', () => {
+    const cone = withHand(wide(10), 900, 100);
+    const { mm } = yarnContext(cone).tiedOn;
+    const reckoned = leftOf(cone, 0, 0).left?.grams.grams ?? Number.NaN;
+    expect(reckoned).toBeCloseTo(900 - mm, 6);
+    const told = leftOf(cone, 0, 0, { weighings: [weighing(0, 0, reckoned - 3)] });
+    expect(told.use.factor).toBeGreaterThan(1.001);
+    const more = leftOf(cone, 0, 0, { weighings: [weighing(0, 0, reckoned + 3)] });
+    expect(more.use.factor).toBeLessThan(0.999);
+  });
+
   it('before the warp is wound is of all there was, warp included', () => {
     const cone = withHand(wide(10), 900, 100);
     const ends = 1000 * (leftTiedOn(cone) / 1000);
@@ -213,6 +225,23 @@ describe('a weighing', () => {
 });
 
 const grams = fc.integer({ min: 20, max: 900 });
+
+it('what weighings at the loom taught is what the shelf reckons with', () => {
+  const plan = withHand(wide(400), 5000, 500);
+  const shelved = { ...plan, yarns: plan.yarns.map((yarn) => ({ ...yarn, shelf: yarn.letter })) };
+  const weighed = (net: number) =>
+    ({ kind: 'weighed', yarn: 'B', grams: net + 40, tare: 40 }) as const;
+  const log = logged([thrown(1), weighed(495), thrown(200), weighed(275)]);
+  const [, b] = shelved.yarns;
+  if (b === undefined) throw new Error('wanted two yarns');
+  const cone = { id: 'B', name: 'B', colour: b.colour, count: b.count, weighed: [] };
+  const account = useOfYarns([cone], [{ id: 'w', name: 'Towels', plan: shelved, log }]).get('B');
+  const progress = progressOf(shelved, log);
+  const told = yarnLeft(tallyWeft(progress.course), progress.pick, 1, progress);
+  expect(told.use.factor).toBeGreaterThan(1.09);
+  expect(account?.toCome).toBeCloseTo(told.wanted.warp.grams.grams, 9);
+  expect(account?.uses[0]?.since).toBeCloseTo(told.used.weft.grams, 9);
+});
 
 describe('for any plan', () => {
   it('left and used are what was on hand, and left less wanted is the sheet’s own sum', () => {
