@@ -53,4 +53,6 @@ export interface EndingContext {
    * course would lay it now; nought for a hemstitched edge.
    */
   readonly hemPicks: (edge: Edge, neighbour: number) => number;
+  /** Warp to leave unwoven after a piece that is the last on the warp; its fringe, unless the waste covers it. */
+  readonly fringeAfter: (ending: Edge) => Mm;
 }
