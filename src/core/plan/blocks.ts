@@ -236,7 +236,8 @@ export function mirrorLaid(half: readonly LaidBlock[], centre: Centre): readonly
   return [...half, ...dropLeading(back)];
 }
 
-function reverseLaid(laid: LaidBlock): LaidBlock {
+/** A block of whole turns laid backwards. */
+export function reverseLaid(laid: LaidBlock): LaidBlock {
   const length = laid.period.yarns.length;
   const last = (laid.firstTurn + laid.turns - 1) % length;
   return {

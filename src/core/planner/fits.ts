@@ -10,12 +10,12 @@ import { totalOf } from '../measure/runs.ts';
 import { layWeft, turnOf } from '../plan/blocks.ts';
 import { checkPlan } from '../plan/checkPlan.ts';
 import { endsPerMm, sharesOf, warpRuns } from '../plan/geometry.ts';
+import { pieceLengths } from '../plan/pieceLengths.ts';
 import type { Block, Plan, Stripe, Wish } from '../plan/plan.ts';
 import type { LeverKind, Node } from './fit/levers.ts';
 import { laidLength, valueAt, warpLevers, weftLevers } from './fit/levers.ts';
 import type { Aim, Trial, Way } from './fit/search.ts';
 import { trialsOf } from './fit/search.ts';
-import { pieceLengths } from './sheet/pieces.ts';
 
 export interface Fit {
   readonly way: Way;

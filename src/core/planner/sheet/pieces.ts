@@ -1,28 +1,14 @@
 /** Each piece of a warp: its lengths in every state of cloth, its wish, its weft and its weight. */
 import type { Course, CoursePiece } from '../../bench/course.ts';
 import { tallyWeft, type WeftTally, weftOfPiece } from '../../bench/left/weftTally.ts';
-import { offLength, warpFor, washedLength } from '../../measure/clothState.ts';
+import { warpFor } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, texOf } from '../../measure/yarnCount.ts';
 import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
-import type { Edge, Piece, Plan, Wish } from '../../plan/plan.ts';
+import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
+import type { Edge, Plan, Wish } from '../../plan/plan.ts';
 import type { ClothSheet, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
-
-/** The lengths of one piece in every state that a wish can name. */
-export type PieceLengths = { readonly [state in Wish['state']]: Mm };
-
-/** Lengths in every state of a piece woven to a loom length; finished is without both allowances. */
-export function pieceLengths(plan: Plan, piece: Piece, loom: Mm): PieceLengths {
-  const shares = sharesOf(plan);
-  const washed = washedLength(loom, shares);
-  const finished = washed - allowanceOf(piece.beginning) - allowanceOf(piece.ending);
-  return { loom, off: offLength(loom, shares), washed, finished };
-}
-
-function allowanceOf(edge: Edge): Mm {
-  return edge.kind === 'hemstitch' ? 0 : edge.washedAllowance;
-}
 
 /** What every piece of a warp has in common. */
 export interface Across {

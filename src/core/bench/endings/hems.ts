@@ -1,0 +1,32 @@
+/** The hem a piece ends with: as it is woven once it is begun, else as its edge asks for. */
+import { type LaidBlock, yarnIndex } from '../../plan/blocks.ts';
+import type { Reckoning } from './reckoning.ts';
+import { type Turn, turnIn } from './strand.ts';
+import { partsOf } from './woven/parts.ts';
+
+export interface Hem {
+  readonly turn: Turn;
+  /** Set where it must stay as it is; a hem still to come is laid by its edge. */
+  readonly laid: LaidBlock | null;
+}
+
+const NO_HEM: Hem = { turn: { yarn: 0, picks: 0, spacing: 0 }, laid: null };
+
+/** The ending hem of a piece whose picks are partly in the cloth: its weft cannot go on. */
+export function hemBegun({ course, pick }: Reckoning, piece: number): Hem | null {
+  const { ending } = partsOf(course, piece);
+  if (ending === null || ending.firstPick >= pick) return null;
+  const { laid } = ending;
+  // A hem is one block of one yarn.
+  return laid.turns === 0 ? { ...NO_HEM, laid } : { turn: turnIn(laid, 0), laid };
+}
+
+/** The ending hem of a piece after a last turn of this yarn index. */
+export function hemToCome(reckoning: Reckoning, piece: number, neighbour: number): Hem {
+  const edge = reckoning.plan.pieces[piece]?.ending;
+  if (edge === undefined || edge.kind === 'hemstitch') return NO_HEM;
+  const picks = reckoning.context.hemPicks(edge, neighbour);
+  if (picks === 0) return NO_HEM;
+  const yarn = edge.yarn === undefined ? neighbour : yarnIndex(reckoning.plan, edge.yarn);
+  return { turn: { yarn, picks, spacing: reckoning.hemSpacings[yarn] ?? 0 }, laid: null };
+}

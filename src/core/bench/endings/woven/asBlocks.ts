@@ -1,0 +1,95 @@
+/** Laid blocks put back into words of the plan, so that laying them again gives the very same picks. */
+import { type LaidBlock, periodOf, picksOf, turnOf } from '../../../plan/blocks.ts';
+import { LIMITS } from '../../../plan/limits.ts';
+import type { AlternationBlock, Block, Plan, SolidBlock } from '../../../plan/plan.ts';
+
+/**
+ * The plan's own blocks for one laid block, in picks and whole turns; name, spacing, resting and
+ * starting sides are kept. None for a block without picks; an alternation and a solid where the last
+ * turn is not a whole one.
+ */
+export function asBlocks(laid: LaidBlock, plan: Plan): readonly Block[] {
+  if (laid.turns === 0) return [];
+  const last = turnOf(laid, laid.turns - 1);
+  if (laid.period.yarns.length === 1) return solids(laid, plan, last.yarn, picksOf(laid));
+  const isWhole = last.picks === turnOf({ ...laid, lastTurnPicks: null }, laid.turns - 1).picks;
+  if (isWhole) return alternations(laid, plan);
+  const before = { ...laid, turns: laid.turns - 1, lastTurnPicks: null };
+  return [...asBlocks(before, plan), ...solids(laid, plan, last.yarn, last.picks)];
+}
+
+type Woven = Pick<SolidBlock, 'name' | 'pickSpacing' | 'resting' | 'starts'>;
+
+/** What a block says beside its yarns and its size. */
+function wovenAs({ name, block }: LaidBlock): Woven {
+  const { pickSpacing, resting, starts } = block ?? {};
+  return {
+    ...(name === null ? {} : { name }),
+    ...(pickSpacing === undefined ? {} : { pickSpacing }),
+    ...(resting === undefined ? {} : { resting }),
+    ...(starts === undefined ? {} : { starts }),
+  };
+}
+
+function solids(laid: LaidBlock, plan: Plan, yarn: number, picks: number): readonly Block[] {
+  if (picks === 0) return [];
+  const extent = { kind: 'picks', picks } as const;
+  return [{ kind: 'solid', yarn: letterOf(plan, yarn), extent, ...wovenAs(laid) }];
+}
+
+function alternations(laid: LaidBlock, plan: Plan): readonly Block[] {
+  const planned = asPlanned(laid, plan);
+  if (planned !== null) return [planned];
+  const cycle = cycleFromFirstTurn(laid, plan);
+  const opens = cycle[0]?.yarn ?? '';
+  // The period of a long cycle there and back may be longer than a cycle may be.
+  if (cycle.length > LIMITS.yarns) return turnByTurn(laid, plan);
+  const extent = { kind: 'turns', turns: laid.turns } as const;
+  return [{ kind: 'alternation', cycle, path: 'round', opens, extent, ...wovenAs(laid) }];
+}
+
+/** The plan's own cycle and path, where the laid block still runs as they say. */
+function asPlanned(laid: LaidBlock, plan: Plan): AlternationBlock | null {
+  if (laid.block?.kind !== 'alternation') return null;
+  const { cycle, path, opens } = laid.block;
+  const period = periodOf(plan, laid.block);
+  const first = plan.yarns.findIndex((yarn) => yarn.letter === opens);
+  const isSame =
+    laid.firstTurn === period.yarns.indexOf(first) &&
+    sameNumbers(period.yarns, laid.period.yarns) &&
+    sameNumbers(period.picks, laid.period.picks);
+  if (!isSame) return null;
+  const extent = { kind: 'turns', turns: laid.turns } as const;
+  return { kind: 'alternation', cycle, path, opens, extent, ...wovenAs(laid) };
+}
+
+/** One whole period, begun on the first turn: a yarn with two turns in it opens on the right one. */
+function cycleFromFirstTurn({ period, firstTurn }: LaidBlock, plan: Plan) {
+  const { yarns, picks } = period;
+  return yarns.map((_, k) => {
+    const at = (firstTurn + k) % yarns.length;
+    return { yarn: letterOf(plan, yarns[at] ?? 0), picks: picks[at] ?? 0 };
+  });
+}
+
+function turnByTurn(laid: LaidBlock, plan: Plan): readonly Block[] {
+  const length = laid.period.yarns.length;
+  const turns = (from: number, count: number) =>
+    Array.from({ length: count }, (_, k) => turnOf(laid, from + k)).flatMap(({ yarn, picks }) =>
+      solids(laid, plan, yarn, picks),
+    );
+  const times = Math.floor(laid.turns / length);
+  const whole: readonly Block[] =
+    times === 0 ? [] : [{ kind: 'repeat', times, of: turns(0, length) }];
+  return [...whole, ...turns(times * length, laid.turns % length)];
+}
+
+function sameNumbers(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((it, i) => it === other[i]);
+}
+
+export function letterOf(plan: Plan, yarn: number): string {
+  const letter = plan.yarns[yarn]?.letter;
+  if (letter === undefined) throw new Error(`letterOf: wanted a yarn of the plan, got ${yarn}`);
+  return letter;
+}
