@@ -3,6 +3,7 @@ import {
   type LaidBlock,
   layWeft,
   picksForLength,
+  picksOf,
   spacingsIn,
   turnOf,
   withLongerLastTurn,
@@ -26,6 +27,11 @@ export function layPiece(plan: Plan, piece: number): readonly LaidBlock[] {
     ...weft,
     ...layEdge(plan, it.ending, `pieces[${piece}].ending`, turnOf(last, last.turns - 1).yarn),
   ];
+}
+
+/** Picks a hem or seam allowance is laid with beside a neighbour of this yarn index; 0 for hemstitching. */
+export function hemPicks(plan: Plan, edge: Edge, neighbour: number): number {
+  return layEdge(plan, edge, '', neighbour).reduce((sum, laid) => sum + picksOf(laid), 0);
 }
 
 /** A hem is woven in its own yarn if it names one, else in its neighbour's. */

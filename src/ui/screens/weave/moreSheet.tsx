@@ -10,6 +10,7 @@ import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
+import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
@@ -18,6 +19,7 @@ import { PlaceForm } from './placeSheet.tsx';
 export const PAGES = [
   'menu',
   'measure',
+  'endings',
   'left',
   'weigh',
   'blocks',
@@ -31,6 +33,7 @@ export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
   measure: 'Measure the fell',
+  endings: 'Ways to end this piece',
   left: 'Warp and yarn left',
   weigh: 'Weigh yarn',
   blocks: 'Blocks of this piece',
@@ -41,7 +44,7 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['measure', 'left', 'blocks']);
+const WIDE: ReadonlySet<Page> = new Set(['measure', 'endings', 'left', 'blocks']);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -96,6 +99,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
     case 'measure':
       return <MeasureForm now={now} onClose={onClose} />;
+    case 'endings':
+      return <EndingsPage now={now} onDone={onClose} />;
     case 'left':
       return <LeftPage now={now} onWeigh={weigh} />;
     case 'weigh':
@@ -148,6 +153,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   return [
     { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
     { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
+    { title: 'Endings', text: 'Where to stop, and what fits', off: false, page: 'endings' },
     { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
     { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },

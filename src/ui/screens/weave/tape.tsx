@@ -20,10 +20,11 @@ interface TapeProps {
   readonly now: Session;
   readonly onMeasure: () => void;
   readonly onLeft: () => void;
+  readonly onEndings: () => void;
 }
 
 /** The tape itself is the way to measuring; under it lies the pin. */
-export function Tape({ now, onMeasure, onLeft }: TapeProps) {
+export function Tape({ now, onMeasure, onLeft, onEndings }: TapeProps) {
   return (
     <aside class="tape" aria-label="The tape">
       <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
@@ -34,6 +35,10 @@ export function Tape({ now, onMeasure, onLeft }: TapeProps) {
         <PinSign />
         Pin
       </button>
+      <button type="button" class="button bench" onClick={onEndings} aria-haspopup="dialog">
+        <EndSign />
+        Endings
+      </button>
     </aside>
   );
 }
@@ -43,6 +48,16 @@ function PinSign() {
     <svg class="bench-sign" viewBox="0 0 40 40" aria-hidden="true">
       <circle cx="20" cy="11" r="8" class="sign-fill" />
       <path d="M20 19 V36" class="sign-strong" />
+    </svg>
+  );
+}
+
+/** The last picks of a cloth, and the bar that ends it. */
+function EndSign() {
+  return (
+    <svg class="bench-sign" viewBox="0 0 40 40" aria-hidden="true">
+      <path d="M4 8 H36 M4 14 H36" class="sign-strong" />
+      <path d="M6 22 H34 M6 28 H34 M6 34 H34" class="sign-faint" />
     </svg>
   );
 }

@@ -58,7 +58,12 @@ export function WeaveScreen() {
         <Call plan={now.plan} facts={facts.value} />
       )}
       <Scene now={now} />
-      <Tape now={now} onMeasure={() => setMore('measure')} onLeft={() => setMore('left')} />
+      <Tape
+        now={now}
+        onMeasure={() => setMore('measure')}
+        onLeft={() => setMore('left')}
+        onEndings={() => setMore('endings')}
+      />
       <Foot now={now} onMore={() => setMore('menu')} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>

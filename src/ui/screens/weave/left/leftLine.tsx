@@ -1,6 +1,8 @@
 /** Warp and yarn left, always in sight; a tap tells the rest. */
 import type { Reach, WarpLeft, YarnLeft } from '../../../../core/bench/left/left.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
+import { isNarrow } from '../../../device/narrow.ts';
+import { count } from '../../../format.ts';
 import '../../../style/left.css';
 import { standing } from '../../../standing.ts';
 import { believedPiece, facts } from '../../../state.ts';
@@ -35,8 +37,15 @@ function isShort(reach: Reach | null): boolean {
   return reach.kind === 'no' || believedPiece.value?.isMeasured === true;
 }
 
+/** On a phone there is only room for the number of picks. */
+function chipWords(reach: Reach | null): string | null {
+  if (reach === null || reach.kind === 'yes' || !isShort(reach)) return null;
+  if (!isNarrow.value) return shortWords(reach);
+  return `${count(reach.picks, 'pick')}${reach.kind === 'no' ? '!' : '?'}`;
+}
+
 function WarpChip({ warp, plan }: { readonly warp: WarpLeft; readonly plan: Plan }) {
-  const short = isShort(warp.reach) ? shortWords(warp.reach) : null;
+  const short = chipWords(warp.reach);
   return (
     <span class="left-chip" data-short={short === null ? 'yes' : warp.reach.kind}>
       <b>warp</b> {lengthLeft(warp.left, plan.units)}
@@ -48,7 +57,7 @@ function WarpChip({ warp, plan }: { readonly warp: WarpLeft; readonly plan: Plan
 function YarnChip({ yarn, plan }: { readonly yarn: YarnLeft; readonly plan: Plan }) {
   const it = plan.yarns[yarn.yarn];
   if (it === undefined || yarn.left === null) return null;
-  const short = isShort(yarn.reach) ? shortWords(yarn.reach) : null;
+  const short = chipWords(yarn.reach);
   return (
     <span class="left-chip" data-short={short === null ? 'yes' : yarn.reach?.kind}>
       <b class="left-letter">{it.letter}</b> {gramsLeft(yarn.left.grams, plan.units)}
