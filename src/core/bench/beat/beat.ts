@@ -12,21 +12,18 @@ import {
   type Child,
   childrenOf,
   driftOf,
-  FITS,
-  JUMPED,
-  other,
+  everyWay,
   pruned,
   type Taking,
   WAYS,
 } from './branches.ts';
 import { beforeMark, earlier, withHindsight } from './hindsight.ts';
-import { at, type Gaussian, predicted } from './kalman.ts';
+import { type Gaussian, predicted } from './kalman.ts';
 import type { BeatMark, Place, Reading, Ruler, Stretch } from './marks.ts';
 import {
   atStart,
   type BeatPrior,
   beatLoosened,
-  FACTOR,
   nextPiece,
   PINS,
   pinning,
@@ -35,7 +32,7 @@ import {
   sightOf,
   slotOf,
 } from './quantities.ts';
-import { grown, lengthOf, reachOf } from './reach.ts';
+import { grown, reachOf } from './reach.ts';
 import { NO_READINGS, type Rounding, rounded, roundingNoise } from './rounding.ts';
 
 export interface Beat {
@@ -44,25 +41,12 @@ export interface Beat {
   readonly marks: readonly BeatMark[];
   readonly branches: readonly Branch[];
   readonly rounding: Rounding;
-  readonly jump: Jump | null;
-  /** Jumps at marks before this one have been said or are no news any more. */
-  readonly saidBefore: number;
-}
-
-export interface Jump {
-  /** Index of the first mark after it. */
-  readonly mark: number;
-  /** Spacing after / before. */
-  readonly ratio: number;
 }
 
 /** What a plan alone says: its own spacing, give or take 6 % (sd). */
 export const PLANNED: BeatPrior = { factor: 1, spread: 0.06 };
 
 const NO_PINS: readonly (string | null)[] = Array.from({ length: PINS }, () => null);
-/** A jump is said when it is this likely, if one of so many last marks has it. */
-const LIKELY_JUMP = 0.6;
-const LOOKING_BACK = 8;
 /** So many of the pieces after the first are begun as if nothing were known: another day, another beat. */
 const AFRESH = 0.2;
 
@@ -70,19 +54,17 @@ const AFRESH = 0.2;
 export function startBeat(yarns: number, prior: BeatPrior): Beat {
   const state = atStart(yarns, prior);
   const branches = WAYS.map(
-    ({ weight, drift }, way): Branch => ({
+    ({ weight }, way): Branch => ({
       before: null,
       mark: null,
       way,
-      verdict: FITS,
       recent: 0,
       weight: Math.log(weight),
-      drift,
       state,
       news: { kind: 'none' },
     }),
   );
-  return { yarns, prior, marks: [], branches, rounding: NO_READINGS, jump: null, saidBefore: 0 };
+  return { yarns, prior, marks: [], branches, rounding: NO_READINGS };
 }
 
 /** A pin goes into the cloth at the fell. The last three can be measured from. */
@@ -103,9 +85,10 @@ export function measured(beat: Beat, ruler: Ruler, place: Place, reading: Readin
   const rounding = rounded(beat.rounding, reading.mm);
   const here = { ...arrived(beat, ruler, place), rounding };
   const children = taken(here, ruler, place, reading);
-  const mark = children[0]?.branch.mark;
-  if (!mark) return beat;
-  return noticing({ ...here, marks: [...here.marks, mark], branches: believing(children) });
+  if (children.length === 0) return beat;
+  const { since } = reachOf(here.marks, ruler, place);
+  const mark = markAt(place, { kind: 'measured', ...reading }, since, pinsOf(here));
+  return { ...here, marks: [...here.marks, mark], branches: believing(children, mark) };
 }
 
 /** A length was woven whose picks from `fromPick` to the place are estimated: cloth grows, the beat learns nothing. */
@@ -152,32 +135,25 @@ export function takenBackTo(beat: Beat, ruler: Ruler, place: Place): Beat {
   const steps = beat.marks.length - 2 - index;
   const branches = beat.branches.flatMap((it) => backTo(it, steps, mark, left));
   const marks = [...beat.marks.slice(0, index + 1), mark];
-  const saidBefore = Math.min(beat.saidBefore, marks.length);
-  return { ...beat, marks, branches, jump: null, saidBefore };
+  return { ...beat, marks, branches };
 }
 
 function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): readonly Branch[] {
   const later = earlier(last, steps);
   const before = later?.branch.before;
   if (!later || !before) return [];
-  const { drift } = later.branch;
-  const state = grown(before.state, mark.since, drift);
+  const state = grown(before.state, mark.since, driftOf(before));
   const hindsight = beforeMark(later, rest);
   const news = { kind: 'kept', cov: state.cov, hindsight } as const;
-  return [
-    { ...last, before, mark, verdict: FITS, drift, state: withHindsight(state, hindsight), news },
-  ];
+  return [{ ...last, before, mark, state: withHindsight(state, hindsight), news }];
 }
 
 /** Every way to take a reading here; none when it starts from a pin not there or is no number. */
 export function taken(beat: Beat, ruler: Ruler, place: Place, reading: Reading): readonly Child[] {
-  const pins = pinsOf(beat);
-  const slot = slotOf(pins, reading.from);
+  const slot = slotOf(pinsOf(beat), reading.from);
   if (slot === undefined || !Number.isFinite(reading.mm)) return [];
   const { since } = reachOf(beat.marks, ruler, place);
   const taking: Taking = {
-    mark: markAt(place, { kind: 'measured', ...reading }, since, pins),
-    mm: lengthOf(since),
     advance: (state, drift) => grown(state, since, drift),
     sight: (state) => sightOf(state, slot, reading.tension),
     reading: reading.mm,
@@ -197,13 +173,13 @@ export function arrived(beat: Beat, ruler: Ruler, place: Place): Beat {
 export function begun(beat: Beat, piece: number): Beat {
   const since = nothing(beat);
   const mark: BeatMark = { what: { kind: 'begun' }, piece, pick: 0, since, pins: NO_PINS };
-  const carried = extended(beat, mark, beat.marks.length === 0 ? (state) => state : nextPiece);
-  if (beat.marks.length === 0) return carried;
+  if (beat.marks.length === 0) return extended(beat, mark, (state) => state);
+  const carried = extended({ ...beat, branches: everyWay(beat.branches) }, mark, nextPiece);
   const both = carried.branches.flatMap((branch) => [
-    { branch: { ...branch, weight: branch.weight + Math.log(1 - AFRESH) } },
-    { branch: afresh(branch, beat.prior.spread) },
+    { ...branch, weight: branch.weight + Math.log(1 - AFRESH) },
+    afresh(branch, beat.prior.spread),
   ]);
-  return { ...carried, branches: pruned(both).map(({ branch }) => branch) };
+  return { ...carried, branches: pruned(both) };
 }
 
 /** One mark more that splits no branch. */
@@ -215,7 +191,7 @@ function extended(
   const branches = beat.branches.map((before): Branch => {
     const drift = driftOf(before);
     const state = advance(before.state, drift);
-    return { ...before, before, mark, verdict: FITS, drift, state, news: { kind: 'none' } };
+    return { ...before, before, mark, state, news: { kind: 'none' } };
   });
   return { ...beat, marks: [...beat.marks, mark], branches };
 }
@@ -223,44 +199,10 @@ function extended(
 function afresh(branch: Branch, spread: number): Branch {
   return {
     ...branch,
-    verdict: JUMPED,
-    recent: other(branch.recent, JUMPED),
+    recent: branch.recent ^ 1,
     weight: branch.weight + Math.log(AFRESH),
     state: beatLoosened(branch.state, spread),
   };
-}
-
-/** Says a jump as soon as it is likelier than not, and then not again before the next readings are in. */
-function noticing(beat: Beat): Beat {
-  const found = new Map<number, { weight: number; ratio: number }>();
-  let all = 0;
-  for (const branch of beat.branches) {
-    const jump = lastJump(branch, beat.marks.length, beat.saidBefore);
-    if (jump === null) continue;
-    const weight = Math.exp(branch.weight);
-    const before = found.get(jump.mark) ?? { weight: 0, ratio: 0 };
-    all += weight;
-    found.set(jump.mark, {
-      weight: before.weight + weight,
-      ratio: before.ratio + weight * jump.ratio,
-    });
-  }
-  const [likeliest] = [...found].sort(([, a], [, b]) => b.weight - a.weight);
-  if (all < LIKELY_JUMP || likeliest === undefined) return { ...beat, jump: null };
-  const [mark, { weight, ratio }] = likeliest;
-  return { ...beat, jump: { mark, ratio: ratio / weight }, saidBefore: beat.marks.length };
-}
-
-/** The latest jump a branch holds among its last marks. */
-function lastJump(last: Branch, marks: number, from: number): Jump | null {
-  let it: Branch | null = last;
-  for (let mark = marks - 1; it?.before && mark >= Math.max(from, marks - LOOKING_BACK); mark--) {
-    if (it.verdict === JUMPED && it.mark?.what.kind === 'measured') {
-      return { mark, ratio: at(last.state.mean, FACTOR) / at(it.before.state.mean, FACTOR) };
-    }
-    it = it.before;
-  }
-  return null;
 }
 
 function markAt(

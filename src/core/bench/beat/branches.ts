@@ -11,22 +11,14 @@ import { type Gaussian, type Hindsight, met, type Numbers, observed, type Seen }
 import type { BeatMark } from './marks.ts';
 import type { Sight } from './quantities.ts';
 
-/** A reading fits, follows a jump in beat, or is misread. */
-export const FITS = 0;
-export const JUMPED = 1;
-export const MISREAD = 2;
-
 export interface Branch {
   readonly before: Branch | null;
   readonly mark: BeatMark | null;
   readonly way: number;
-  readonly verdict: number;
-  /** The last four verdicts, in base 3: branches that agree in them become one. */
+  /** Whether each of the last three readings was misread, as bits: branches that agree in them become one. */
   readonly recent: number;
   /** Natural logarithm of how likely. */
   readonly weight: number;
-  /** By how much the factor wandered since the mark before: variance per mm. */
-  readonly drift: number;
   readonly state: Gaussian;
   readonly news: News;
 }
@@ -46,14 +38,13 @@ export interface Way {
 }
 
 const DRIFTS = [
-  { per10cm: 0.005, weight: 0.25 },
-  { per10cm: 0.015, weight: 0.5 },
-  { per10cm: 0.04, weight: 0.25 },
+  { per10cm: 0.01, weight: 0.56 },
+  { per10cm: 0.022, weight: 0.36 },
+  { per10cm: 0.05, weight: 0.08 },
 ];
 const READINGS = [
-  { sd: 0.8, weight: 0.25 },
-  { sd: 1.5, weight: 0.5 },
-  { sd: 2.8, weight: 0.25 },
+  { sd: 1.2, weight: 0.65 },
+  { sd: 2.2, weight: 0.35 },
 ];
 export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   READINGS.map((reading) => ({
@@ -63,16 +54,16 @@ export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   })),
 );
 
-/** Jumps in beat: how often (per mm) and how large (sd). */
+/** Jumps in beat to come: how often (per mm) and how large (sd). */
 const JUMP = { perMm: 1 / 5000, spread: 0.05 };
 /** Misread readings: how often and how far off (sd). */
 const MISREADING = { share: 0.015, spread: 32 };
 
-const MOST = 40;
-const AGREEING = 3 ** 4;
-/** A way never falls further behind than this: hands change. */
-const FURTHEST = Math.log(1e-5);
+const MOST = 9;
+const RECENT = 0b111;
 const UNLIKELY = Math.log(1e-4);
+/** In a new piece every way gets a new chance, this small at least: hands change. */
+const NEW_CHANCE = Math.log(0.003);
 
 export const driftOf = ({ way }: { readonly way: number }): number => WAYS[way]?.drift ?? 0;
 
@@ -81,17 +72,17 @@ export function jumpOver(mm: Mm): { readonly chance: number; readonly drift: num
 }
 
 export interface Child {
-  /** Its state is that before the reading. */
-  readonly branch: Omit<Branch, 'news'>;
-  /** How likely it was before the reading. */
-  readonly chance: number;
+  readonly before: Branch;
+  readonly way: number;
+  readonly isMisread: boolean;
+  readonly recent: number;
+  readonly weight: number;
+  /** The belief before the reading. */
+  readonly state: Gaussian;
   readonly seen: Seen;
 }
 
 export interface Taking {
-  readonly mark: BeatMark;
-  /** Planned length since the mark before. */
-  readonly mm: Mm;
   readonly advance: (state: Gaussian, drift: number) => Gaussian;
   readonly sight: (state: Gaussian) => Sight;
   readonly reading: Mm;
@@ -99,81 +90,79 @@ export interface Taking {
   readonly rounding: number;
 }
 
-/** Every way a reading can be taken, weighed but not yet believed. */
-export function childrenOf(branch: Branch, taking: Taking): readonly Child[] {
-  const drift = driftOf(branch);
-  const jump = jumpOver(taking.mm);
-  const noise = (WAYS[branch.way]?.reading ?? 0) ** 2 + taking.rounding;
-  const steady = taking.advance(branch.state, drift);
-  const fits = (1 - jump.chance) * (1 - MISREADING.share);
-  const children = [
-    child(branch, taking, steady, drift, FITS, fits, noise),
-    child(branch, taking, steady, drift, MISREAD, MISREADING.share, MISREADING.spread ** 2),
+/** A reading true and misread, weighed but not yet believed. */
+export function childrenOf(before: Branch, taking: Taking): readonly Child[] {
+  const { way, recent, weight } = before;
+  const state = taking.advance(before.state, driftOf(before));
+  const { expected, weights } = taking.sight(state);
+  const exact = met(state, weights, taking.reading - expected);
+  const child = (isMisread: boolean, share: number, noise: number): Child => {
+    const seen = { ...exact, variance: exact.variance + noise };
+    return {
+      before,
+      way,
+      isMisread,
+      recent: ((recent << 1) | Number(isMisread)) & RECENT,
+      weight: weight + Math.log(share) + likelihood(seen),
+      state,
+      seen,
+    };
+  };
+  return [
+    child(false, 1 - MISREADING.share, (WAYS[way]?.reading ?? 0) ** 2 + taking.rounding),
+    child(true, MISREADING.share, MISREADING.spread ** 2),
   ];
-  if (jump.chance === 0) return children;
-  const unsteady = drift + jump.drift;
-  const jumped = taking.advance(branch.state, unsteady);
-  return [...children, child(branch, taking, jumped, unsteady, JUMPED, jump.chance, noise)];
 }
-
-function child(
-  before: Branch,
-  { mark, sight, reading }: Taking,
-  state: Gaussian,
-  drift: number,
-  verdict: number,
-  share: number,
-  noise: number,
-): Child {
-  const { expected, weights } = sight(state);
-  const seen = met(state, weights, reading - expected, noise);
-  const weight = before.weight + Math.log(share) + likelihood(seen);
-  const recent = other(before.recent, verdict);
-  const { way } = before;
-  const branch = { before, mark, way, verdict, recent, weight, drift, state };
-  return { branch, chance: share * Math.exp(before.weight), seen };
-}
-
-/** The last verdicts with one more. */
-export const other = (recent: number, verdict: number): number => (recent * 3 + verdict) % AGREEING;
 
 function likelihood({ gap, variance }: Seen): number {
   return -0.5 * (gap ** 2 / variance + Math.log(variance));
 }
 
 /** The likely ones, believed. */
-export function believing(children: readonly Child[]): readonly Branch[] {
-  return pruned(children).map(({ branch, seen }) => ({
-    ...branch,
-    state: observed(branch.state, seen),
+export function believing(children: readonly Child[], mark: BeatMark): readonly Branch[] {
+  return pruned(children).map(({ before, way, recent, weight, state, seen }) => ({
+    before,
+    mark,
+    way,
+    recent,
+    weight,
+    state: observed(state, seen),
     news: { kind: 'seen', seen },
   }));
 }
 
+type Weighed = Pick<Branch, 'way' | 'recent' | 'weight'>;
+
 /**
  * Of branches that agree in all but the distant past only the likeliest, with the weight of all; the
- * best of every way; of the others the likeliest. The weights add up to 1.
+ * best of every way; of the others the likeliest. What is most unlikely goes. The weights add up to 1.
  */
-export function pruned<T extends { readonly branch: Omit<Branch, 'news'> }>(
-  all: readonly T[],
-): readonly T[] {
-  const likeliest = [...all].sort((a, b) => b.branch.weight - a.branch.weight);
-  const top = likeliest[0]?.branch.weight ?? 0;
+export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
+  const likeliest = [...all].sort((a, b) => b.weight - a.weight);
+  const top = likeliest[0]?.weight ?? 0;
   const kept = new Map<number, { it: T; share: number }>();
   const ways = new Set<number>();
   for (const it of likeliest) {
-    const { way, recent } = it.branch;
-    const weight = it.branch.weight - top;
-    const key = way * AGREEING + recent;
+    const weight = it.weight - top;
+    const key = it.way * (RECENT + 1) + it.recent;
     const same = kept.get(key);
     if (same !== undefined) same.share += Math.exp(weight);
-    else if (!ways.has(way)) kept.set(key, { it, share: Math.exp(Math.max(weight, FURTHEST)) });
-    else if (kept.size < MOST && weight > UNLIKELY) kept.set(key, { it, share: Math.exp(weight) });
-    ways.add(way);
+    else if (weight > UNLIKELY && (kept.size < MOST || !ways.has(it.way)))
+      kept.set(key, { it, share: Math.exp(weight) });
+    ways.add(it.way);
   }
-  const whole = [...kept.values()].reduce((sum, { share }) => sum + share, 0);
-  return [...kept.values()].map(({ it, share }) => ({
-    ...it,
-    branch: { ...it.branch, weight: Math.log(share / whole) },
-  }));
+  let whole = 0;
+  for (const { share } of kept.values()) whole += share;
+  return [...kept.values()].map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
+}
+
+/** The best branch of every way, with the weight of all of them; a way long given up starts from the best of all. */
+export function everyWay(branches: readonly Branch[]): readonly Branch[] {
+  const likeliest = [...branches].sort((a, b) => b.weight - a.weight);
+  return WAYS.flatMap((_, way) => {
+    const own = likeliest.filter((it) => it.way === way);
+    const best = own[0] ?? likeliest[0];
+    const weight = Math.log(own.reduce((sum, it) => sum + Math.exp(it.weight), 0));
+    return best ? [{ ...best, way, weight: Math.max(weight, NEW_CHANCE) }] : [];
+  });
 }

@@ -1,5 +1,4 @@
 import { arrived, type Beat, taken } from './beat.ts';
-import { MISREAD } from './branches.ts';
 import { lengthAt } from './lengths.ts';
 import type { Place, Reading, Ruler } from './marks.ts';
 import { type Believed, believed } from './quantiles.ts';
@@ -15,17 +14,17 @@ export interface Doubt {
 export function doubtOf(beat: Beat, ruler: Ruler, place: Place, reading: Reading): Doubt {
   const children = taken(arrived(beat, ruler, place), ruler, place, reading);
   if (children.length === 0) return { expected: lengthAt(beat, ruler, place), doubtful: 'absurd' };
-  const top = Math.max(...children.map(({ branch }) => branch.weight));
+  const top = Math.max(...children.map(({ weight }) => weight));
   let [misread, all] = [0, 0];
-  for (const { branch } of children) {
-    const share = Math.exp(branch.weight - top);
+  for (const { weight, isMisread } of children) {
+    const share = Math.exp(weight - top);
     all += share;
-    if (branch.verdict === MISREAD) misread += share;
+    if (isMisread) misread += share;
   }
   const guesses = children
-    .filter(({ branch }) => branch.verdict !== MISREAD)
-    .map(({ chance, seen }) => ({
-      weight: chance,
+    .filter(({ isMisread }) => !isMisread)
+    .map(({ before, seen }) => ({
+      weight: Math.exp(before.weight),
       mean: reading.mm - seen.gap,
       sd: Math.sqrt(seen.variance),
     }));

@@ -87,9 +87,9 @@ export function withHindsight({ mean, cov }: Gaussian, { pull, hold }: Hindsight
 }
 
 function eachRow(matrix: Numbers, n: number, change: (row: Numbers) => Numbers): Numbers {
-  const to = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) to.set(change(matrix.subarray(i * n, i * n + n)), i * n);
-  return to;
+  const rows: number[] = [];
+  for (let i = 0; i < n; i++) rows.push(...change(matrix.slice(i * n, i * n + n)));
+  return rows;
 }
 
 function transposed(matrix: Numbers, n: number): Numbers {

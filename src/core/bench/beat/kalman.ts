@@ -8,14 +8,14 @@
  */
 
 /** As many numbers as there are quantities, or that squared, row by row. */
-export type Numbers = Float64Array;
+export type Numbers = readonly number[];
 
 export interface Gaussian {
   readonly mean: Numbers;
   readonly cov: Numbers;
 }
 
-/** One quantity becomes `add` + the weighted sum of all of them; noise is added to the covariance. */
+/** One quantity becomes `add` + the weighted sum of all of them. */
 export interface Move {
   readonly row: number;
   readonly weights: Numbers;
@@ -23,7 +23,11 @@ export interface Move {
 }
 
 /** Variance that comes in at a place of the covariance and its mirror. */
-export type Noise = readonly (readonly [row: number, column: number, variance: number])[];
+export type Noise = readonly {
+  readonly row: number;
+  readonly column: number;
+  readonly variance: number;
+}[];
 
 /** What later readings say about a moment: the best guess there moves by −cov·pull, its cov shrinks by cov·hold·cov. */
 export interface Hindsight {
@@ -31,15 +35,20 @@ export interface Hindsight {
   readonly hold: Numbers;
 }
 
-/** A reading as it met the belief: what it saw of each quantity, how far it was off, how far it may be off. */
+/**
+ * A reading as it met the belief: what it saw of each quantity (`weights`), how that goes along with
+ * every quantity (`across` = cov·weights), how far it was off and the variance of that.
+ */
 export interface Seen {
   readonly weights: Numbers;
-  readonly gain: Numbers;
+  readonly across: Numbers;
   readonly gap: number;
   readonly variance: number;
 }
 
 export const at = (numbers: Numbers, i: number): number => numbers[i] ?? 0;
+
+export const zeros = (count: number): number[] => new Array<number>(count).fill(0);
 
 export function dot(a: Numbers, b: Numbers): number {
   let sum = 0;
@@ -48,9 +57,9 @@ export function dot(a: Numbers, b: Numbers): number {
 }
 
 /** A square symmetric matrix times a vector. */
-export function times(matrix: Numbers, vector: Numbers): Numbers {
+export function times(matrix: Numbers, vector: Numbers): number[] {
   const n = vector.length;
-  const product = new Float64Array(n);
+  const product = zeros(n);
   for (let i = 0; i < n; i++) {
     const weight = at(vector, i);
     if (weight === 0) continue;
@@ -60,83 +69,95 @@ export function times(matrix: Numbers, vector: Numbers): Numbers {
 }
 
 /** The belief after a move: mean F·x, covariance F·P·Fᵀ + noise, where F differs from 1 in one row. */
-export function predicted({ mean, cov }: Gaussian, move: Move, noise: Noise): Gaussian {
-  const { row, weights, add } = move;
-  const n = mean.length;
-  const to = { mean: mean.slice(), cov: cov.slice() };
+export function predicted(before: Gaussian, { row, weights, add }: Move, noise: Noise): Gaussian {
+  const n = before.mean.length;
+  const mean = before.mean.slice();
+  const cov = before.cov.slice();
   const across = times(cov, weights);
-  to.mean[row] = add + dot(weights, mean);
+  mean[row] = add + dot(weights, mean);
   for (let j = 0; j < n; j++) {
-    to.cov[row * n + j] = at(across, j);
-    to.cov[j * n + row] = at(across, j);
+    cov[row * n + j] = at(across, j);
+    cov[j * n + row] = at(across, j);
   }
-  to.cov[row * n + row] = dot(weights, across);
-  return noisy(to, noise);
+  cov[row * n + row] = dot(weights, across);
+  addNoise(cov, n, noise);
+  return { mean, cov };
 }
 
 /** The belief with noise added. */
 export function noisy({ mean, cov }: Gaussian, noise: Noise): Gaussian {
-  const n = mean.length;
   const to = cov.slice();
-  for (const [i, j, variance] of noise) {
-    to[i * n + j] = at(to, i * n + j) + variance;
-    if (i !== j) to[j * n + i] = at(to, j * n + i) + variance;
-  }
+  addNoise(to, mean.length, noise);
   return { mean, cov: to };
 }
 
-/** How a reading meets a belief: its gap from what was expected, with the variance of that gap. */
-export function met({ cov }: Gaussian, weights: Numbers, gap: number, variance: number): Seen {
-  const across = times(cov, weights);
-  const all = dot(weights, across) + variance;
-  return { weights, gap, variance: all, gain: across.map((it) => it / all) };
+function addNoise(cov: number[], n: number, noise: Noise): void {
+  for (const { row, column, variance } of noise) {
+    cov[row * n + column] = at(cov, row * n + column) + variance;
+    if (row !== column) cov[column * n + row] = at(cov, column * n + row) + variance;
+  }
 }
 
-/** The belief after a reading: mean x + K·gap, covariance P − K·S·Kᵀ. */
-export function observed({ mean, cov }: Gaussian, { gain, gap, variance }: Seen): Gaussian {
-  const n = mean.length;
-  const to = cov.slice();
+/** How a reading without any error would meet a belief. */
+export function met({ cov }: Gaussian, weights: Numbers, gap: number): Seen {
+  const across = times(cov, weights);
+  return { weights, across, gap, variance: dot(weights, across) };
+}
+
+/** The belief after a reading: with gain K = across / S, mean x + K·gap, covariance P − K·S·Kᵀ. */
+export function observed(before: Gaussian, { across, gap, variance }: Seen): Gaussian {
+  const n = before.mean.length;
+  const mean = before.mean.slice();
+  const cov = before.cov.slice();
   for (let i = 0; i < n; i++) {
-    const weight = at(gain, i) * variance;
-    if (weight === 0) continue;
-    for (let j = 0; j < n; j++) to[i * n + j] = at(to, i * n + j) - weight * at(gain, j);
+    const gain = at(across, i) / variance;
+    if (gain === 0) continue;
+    mean[i] = at(mean, i) + gain * gap;
+    for (let j = 0; j < n; j++) cov[i * n + j] = at(cov, i * n + j) - gain * at(across, j);
   }
-  return { mean: mean.map((it, i) => it + at(gain, i) * gap), cov: to };
+  return { mean, cov };
 }
 
 /** No later reading. */
 export function noHindsight(quantities: number): Hindsight {
-  return { pull: new Float64Array(quantities), hold: new Float64Array(quantities ** 2) };
+  return { pull: zeros(quantities), hold: zeros(quantities ** 2) };
 }
 
 /** What was known after a reading, told of the moment before it: the reading itself is hindsight there. */
-export function beforeReading(after: Hindsight, { weights, gain, gap, variance }: Seen): Hindsight {
+export function beforeReading(after: Hindsight, seen: Seen): Hindsight {
+  const { weights, across, gap, variance } = seen;
   const n = weights.length;
-  const held = times(after.hold, gain);
-  const pulled = gap / variance + dot(gain, after.pull);
-  const own = 1 / variance + dot(gain, held);
+  const held = times(after.hold, across).map((it) => it / variance);
+  const pulled = (gap + dot(across, after.pull)) / variance;
+  const own = (1 + dot(across, held)) / variance;
   const hold = after.hold.slice();
-  for (let i = 0; i < n; i++)
+  for (let i = 0; i < n; i++) {
+    const a = at(weights, i);
     for (let j = 0; j < n; j++) {
-      const [a, b] = [at(weights, i), at(weights, j)];
+      const b = at(weights, j);
+      if (a === 0 && b === 0) continue;
       hold[i * n + j] = at(hold, i * n + j) + a * b * own - a * at(held, j) - at(held, i) * b;
     }
+  }
   return { pull: after.pull.map((it, i) => it - at(weights, i) * pulled), hold };
 }
 
 /** What was known after a move, told of the moment before it: Fᵀ·pull and Fᵀ·hold·F. */
-export function beforeMove({ pull, hold }: Hindsight, { row, weights }: Move): Hindsight {
+export function beforeMove({ pull, hold }: Hindsight, move: Move): Hindsight {
   const n = pull.length;
-  const through = (vector: Numbers): Numbers => {
-    const own = at(vector, row);
-    return vector.map((it, i) => (i === row ? 0 : it) + at(weights, i) * own);
-  };
-  const half = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) half.set(through(hold.subarray(i * n, i * n + n)), i * n);
-  const whole = new Float64Array(n * n);
-  for (let j = 0; j < n; j++) {
-    const column = through(new Float64Array(n).map((_, i) => at(half, i * n + j)));
-    for (let i = 0; i < n; i++) whole[i * n + j] = at(column, i);
+  const half = hold.slice();
+  for (let i = 0; i < n; i++) moveBack(half, i * n, 1, move);
+  for (let j = 0; j < n; j++) moveBack(half, j, n, move);
+  const back = pull.slice();
+  moveBack(back, 0, 1, move);
+  return { pull: back, hold: half };
+}
+
+/** Fᵀ times the vector that starts at `from` and takes every `step`th number. */
+function moveBack(numbers: number[], from: number, step: number, { row, weights }: Move): void {
+  const own = at(numbers, from + row * step);
+  numbers[from + row * step] = 0;
+  for (let i = 0; i < weights.length; i++) {
+    numbers[from + i * step] = at(numbers, from + i * step) + at(weights, i) * own;
   }
-  return { pull: through(pull), hold: whole };
 }

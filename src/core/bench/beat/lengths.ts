@@ -51,9 +51,10 @@ function behind(
   const later = earlier(last, steps);
   if (!later?.branch.before) return [];
   const n = last.state.mean.length;
-  const { mean, cov } = grown(start(later.branch.before.state), since, later.branch.drift);
+  const { before } = later.branch;
+  const { mean, cov } = grown(start(before.state), since, driftOf(before));
   const { pull, hold } = beforeMark(later, rest);
-  const row = cov.subarray(LENGTH * n, LENGTH * n + n);
+  const row = cov.slice(LENGTH * n, LENGTH * n + n);
   const variance = at(row, LENGTH) - dot(row, times(hold, row));
   const guess = { mean: at(mean, LENGTH) - dot(row, pull), sd: Math.sqrt(Math.max(0, variance)) };
   return [{ ...guess, weight: Math.exp(last.weight) }];

@@ -15,6 +15,7 @@ import {
   type Numbers,
   noisy,
   predicted,
+  zeros,
 } from './kalman.ts';
 
 export interface BeatPrior {
@@ -35,11 +36,11 @@ const YARN = 3;
 export const PINS = 3;
 
 /** How far a yarn's own beat lies from the common factor (sd). A hem in thin yarn is no change of beat. */
-const YARN_SPREAD = 0.02;
+const YARN_SPREAD = 0.015;
 /** Share of its length that cloth loses when the warp is eased, a part of what it loses off the loom; and its sd. */
 const EASED = { share: 0.02, spread: 0.015 };
 /** How far a pin lies from where the fell was (sd). */
-const PIN_ERROR: Mm = 0.8;
+const PIN_ERROR: Mm = 1;
 /** Loom and yarn are the same in the next piece, hands and day are not (sd of what changes). */
 const NEXT_PIECE = { factor: 0.02, yarn: 0.005 };
 
@@ -48,10 +49,10 @@ export const quantitiesOf = (yarns: number): number => YARN + yarns + PINS;
 /** Before the first pick. */
 export function atStart(yarns: number, prior: BeatPrior): Gaussian {
   const n = quantitiesOf(yarns);
-  const mean = new Float64Array(n);
+  const mean = zeros(n);
   mean[FACTOR] = prior.factor;
   mean[EASE] = EASED.share;
-  const cov = new Float64Array(n * n);
+  const cov = zeros(n * n);
   const spread = (i: number, sd: number) => {
     cov[i * n + i] = sd ** 2;
   };
@@ -82,7 +83,7 @@ export function growing(n: number, length: Mm): Move {
 
 /** A new piece begins: no cloth yet. */
 export function beginning(n: number): Move {
-  return { row: LENGTH, weights: new Float64Array(n), add: 0 };
+  return { row: LENGTH, weights: zeros(n), add: 0 };
 }
 
 /** A pin goes in at the fell. */
@@ -93,23 +94,24 @@ export function pinning(n: number, slot: number): Move {
 /** What a factor wandering by `drift` (variance per mm) adds over a stretch: integrals of a random walk. */
 export function wandering(mm: Mm, drift: number): Noise {
   return [
-    [FACTOR, FACTOR, drift * mm],
-    [LENGTH, FACTOR, (drift * mm ** 2) / 2],
-    [LENGTH, LENGTH, (drift * mm ** 3) / 3],
+    { row: FACTOR, column: FACTOR, variance: drift * mm },
+    { row: LENGTH, column: FACTOR, variance: (drift * mm ** 2) / 2 },
+    { row: LENGTH, column: LENGTH, variance: (drift * mm ** 3) / 3 },
   ];
 }
 
 /** What a told length adds: nothing is learnt about the beat, which wanders all the same. */
 export function growingNoise(mm: Mm, drift: number, variance: number): Noise {
   return [
-    [FACTOR, FACTOR, drift * mm],
-    [LENGTH, LENGTH, variance],
+    { row: FACTOR, column: FACTOR, variance: drift * mm },
+    { row: LENGTH, column: LENGTH, variance },
   ];
 }
 
-export const pinningNoise = (n: number, slot: number): Noise => [
-  [n - PINS + slot, n - PINS + slot, PIN_ERROR ** 2],
-];
+export function pinningNoise(n: number, slot: number): Noise {
+  const pin = n - PINS + slot;
+  return [{ row: pin, column: pin, variance: PIN_ERROR ** 2 }];
+}
 
 /** The next piece: no cloth, and the beat carried on but for what changes from piece to piece. */
 export function nextPiece(state: Gaussian): Gaussian {
@@ -119,8 +121,9 @@ export function nextPiece(state: Gaussian): Gaussian {
 /** The beat less sure by so much (sd), each yarn's own by a little. */
 export function beatLoosened(state: Gaussian, spread: number): Gaussian {
   const yarns = Array.from({ length: state.mean.length - PINS - YARN }, (_, yarn) => YARN + yarn);
-  const ofYarns = yarns.map((i) => [i, i, NEXT_PIECE.yarn ** 2] as const);
-  return noisy(state, [[FACTOR, FACTOR, spread ** 2], ...ofYarns]);
+  const loosened = (i: number, sd: number) => ({ row: i, column: i, variance: sd ** 2 });
+  const ofYarns = yarns.map((i) => loosened(i, NEXT_PIECE.yarn));
+  return noisy(state, [loosened(FACTOR, spread), ...ofYarns]);
 }
 
 export interface Sight {
@@ -136,7 +139,7 @@ export function sightOf({ mean }: Gaussian, slot: number | null, tension: Tensio
   const pin = slot === null ? null : n - PINS + slot;
   const tight = at(mean, LENGTH) - (pin === null ? 0 : at(mean, pin));
   const left = tension === 'tight' ? 1 : 1 - at(mean, EASE);
-  const weights = new Float64Array(n);
+  const weights = zeros(n);
   weights[LENGTH] = left;
   if (pin !== null) weights[pin] = -left;
   if (tension === 'eased') weights[EASE] = -tight;
@@ -150,8 +153,8 @@ export function factorWeights(n: number, yarn: number): Numbers {
   return weights;
 }
 
-function one(n: number, i: number): Numbers {
-  const weights = new Float64Array(n);
+function one(n: number, i: number): number[] {
+  const weights = zeros(n);
   weights[i] = 1;
   return weights;
 }

@@ -1,5 +1,4 @@
 /** Where a place lies among the marks, and what was woven between them. */
-import type { Mm } from '../../measure/length.ts';
 import { type Gaussian, predicted } from './kalman.ts';
 import { type BeatMark, growth, type Place, type Ruler, type Stretch } from './marks.ts';
 import { growingNoise, less, total, wandering } from './quantities.ts';
@@ -35,9 +34,6 @@ export function reachOf(marks: readonly BeatMark[], ruler: Ruler, place: Place):
 function part(told: Stretch & { readonly kind: 'told' }, share: number): Stretch {
   return { ...told, mm: told.mm * share, variance: told.variance * share };
 }
-
-export const lengthOf = (stretch: Stretch): Mm =>
-  stretch.kind === 'told' ? stretch.mm : total(stretch.planned);
 
 /** The belief after a stretch; `drift` as variance per mm. */
 export function grown(state: Gaussian, stretch: Stretch, drift: number): Gaussian {

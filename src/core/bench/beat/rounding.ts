@@ -6,20 +6,22 @@ import { MM_PER_INCH, type Mm } from '../../measure/length.ts';
 
 interface Mark {
   readonly step: Mm;
-  /** The finest mark of the same ruler. */
-  readonly finest: Mm;
-  readonly rare: number;
+  /** How likely before any reading, as a logarithm. */
+  readonly prior: number;
 }
 
 const EIGHTH = MM_PER_INCH / 8;
+/** Finer than this nobody reads: such a reading was not rounded at all. */
+const FINEST: Mm = 0.1;
 const MARKS: readonly Mark[] = [
-  { step: EIGHTH, finest: EIGHTH, rare: 0 },
-  { step: 2 * EIGHTH, finest: EIGHTH, rare: -2 },
-  { step: 4 * EIGHTH, finest: EIGHTH, rare: -2 },
-  { step: 8 * EIGHTH, finest: EIGHTH, rare: -3 },
-  { step: 1, finest: 1, rare: 0 },
-  { step: 5, finest: 1, rare: -2 },
-  { step: 10, finest: 1, rare: -2 },
+  { step: FINEST, prior: -1 },
+  { step: 1, prior: 0 },
+  { step: 5, prior: -2 },
+  { step: 10, prior: -2 },
+  { step: EIGHTH, prior: 0 },
+  { step: 2 * EIGHTH, prior: -2 },
+  { step: 4 * EIGHTH, prior: -2 },
+  { step: 8 * EIGHTH, prior: -3 },
 ];
 /** A reading off the weaver's own marks: a slip. */
 const OFF = Math.log(0.02);
@@ -27,14 +29,15 @@ const OFF = Math.log(0.02);
 /** How well each kind of ruler's marks explains the readings so far. */
 export type Rounding = readonly number[];
 
-export const NO_READINGS: Rounding = MARKS.map(({ rare }) => rare);
+export const NO_READINGS: Rounding = MARKS.map(({ prior }) => prior);
 
 /** One reading more. */
 export function rounded(rounding: Rounding, reading: Mm): Rounding {
-  return MARKS.map(({ step, finest }, i) => {
+  return MARKS.map(({ step }, i) => {
     const off = Math.abs(reading - Math.round(reading / step) * step);
-    // A finer ruler would have hit this mark only now and then: that speaks for the coarser one.
-    return (rounding[i] ?? 0) + (off < 0.02 ? Math.log(step / finest) : OFF);
+    // Finer marks would have met this reading only now and then: that speaks for the coarser ones.
+    const likely = off < FINEST / 2 ? Math.log(step / FINEST) : OFF;
+    return (rounding[i] ?? 0) + likely;
   });
 }
 

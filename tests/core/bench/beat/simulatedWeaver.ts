@@ -143,16 +143,15 @@ export interface Chance {
   readonly happens: (share: number) => boolean;
 }
 
-/** Seeded chance: the splitmix32 generator, and normals by Box and Muller (1958). */
+/**
+ * Seeded chance: splitmix32, and normals by Box and Muller (1958). The seed is mixed first: unmixed,
+ * neighbouring seeds would give one stream, shifted by one.
+ */
 export function chanceFrom(seed: number): Chance {
-  let state = Math.imul(seed, 0x9e3779b9) | 0;
+  let state = mixed(mixed(seed) ^ 0x5bd1e995);
   const any = () => {
     state = (state + 0x9e3779b9) | 0;
-    let t = state ^ (state >>> 16);
-    t = Math.imul(t, 0x21f0aaad);
-    t ^= t >>> 15;
-    t = Math.imul(t, 0x735a2d97);
-    return ((t ^ (t >>> 15)) >>> 0) / 2 ** 32;
+    return (mixed(state) >>> 0) / 2 ** 32;
   };
   const normal = () => Math.sqrt(-2 * Math.log(1 - any())) * Math.cos(2 * Math.PI * any());
   return {
@@ -161,4 +160,12 @@ export function chanceFrom(seed: number): Chance {
     between: ([from, to]) => from + (to - from) * any(),
     happens: (share) => any() < share,
   };
+}
+
+function mixed(bits: number): number {
+  let t = bits ^ (bits >>> 16);
+  t = Math.imul(t, 0x21f0aaad);
+  t ^= t >>> 15;
+  t = Math.imul(t, 0x735a2d97);
+  return t ^ (t >>> 15);
 }

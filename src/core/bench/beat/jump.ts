@@ -1,0 +1,63 @@
+/**
+ * A jump in beat, found by looking back: how much better the later readings would be explained if the
+ * beat had changed at once at some mark.
+ *
+ * Source: P. de Jong & J. Penzer, Diagnosing Shocks in Time Series, J. Am. Stat. Assoc. 93, 1998: the
+ * best size of a shock is −pull/hold, and pull²/hold is chi-squared with one degree without one.
+ */
+import type { Beat } from './beat.ts';
+import { type Branch, driftOf } from './branches.ts';
+import { beforeMark, earlier } from './hindsight.ts';
+import { at } from './kalman.ts';
+import { FACTOR } from './quantities.ts';
+
+export interface Jump {
+  /** Index of the first mark after it. */
+  readonly mark: number;
+  /** Spacing after / before. */
+  readonly ratio: number;
+}
+
+/** How many marks back a jump is looked for, and how clear and how large one must be to be said. */
+const MARKS_BACK = 10;
+const CLEAR = 8;
+const LARGE = 0.025;
+/** Jumps found this near each other (in marks) are one. */
+const NEAR = 3;
+
+/** The jump in beat that the last reading made clear; null where there is none or it was clear before. */
+export function jumpAt({ branches, marks }: Beat): Jump | null {
+  const last = steadiest(branches);
+  if (marks[marks.length - 1]?.what.kind !== 'measured' || last === undefined) return null;
+  const jump = clearest(last, marks.length);
+  if (jump === null) return null;
+  let before = last.before;
+  for (let count = marks.length - 1; before && count > jump.mark; count--, before = before.before) {
+    const known = clearest(before, count);
+    if (known !== null && Math.abs(known.mark - jump.mark) <= NEAR) return null;
+  }
+  return jump;
+}
+
+/** To unsteady hands nothing is a jump; so the steadiest that are still likely are asked. */
+function steadiest(branches: readonly Branch[]): Branch | undefined {
+  return [...branches].sort((a, b) => driftOf(a) - driftOf(b) || b.weight - a.weight)[0];
+}
+
+/** The clearest jump of a branch with so many marks. */
+function clearest(last: Branch, marks: number): Jump | null {
+  let best: Jump | null = null;
+  let most = CLEAR;
+  for (let steps = 0; steps < MARKS_BACK; steps++) {
+    const later = earlier(last, steps);
+    const { before, mark } = later?.branch ?? {};
+    if (!later || !before || !mark || mark.what.kind === 'begun') return best;
+    const { pull, hold } = beforeMark(later, mark.since);
+    const [pulled, held] = [at(pull, FACTOR), at(hold, FACTOR * pull.length + FACTOR)];
+    const ratio = 1 - pulled / held / at(before.state.mean, FACTOR);
+    if (pulled ** 2 < most * held || Math.abs(ratio - 1) < LARGE) continue;
+    most = pulled ** 2 / held;
+    best = { mark: marks - 1 - steps, ratio };
+  }
+  return best;
+}
