@@ -24,8 +24,12 @@ export interface Beliefs {
 export function beliefsFrom(context: EndingContext, usual: readonly Mm[], most: Mm): Beliefs {
   const here = context.believeAhead(usual.map(() => 0));
   const rates = usual.map((_, yarn) => rateOf(context, usual, yarn, here.mm));
-  const reckon = (planned: readonly Mm[]) =>
-    planned.reduce((sum, mm, yarn) => sum + mm * (rates[yarn] ?? 1), 0);
+  const reckon = (planned: readonly Mm[]) => {
+    let length = 0;
+    for (let yarn = 0; yarn < planned.length; yarn++)
+      length += (planned[yarn] ?? 0) * (rates[yarn] ?? 1);
+    return length;
+  };
   let table: Table | null = null;
   const ahead = (planned: readonly Mm[]): Interval => {
     const length = reckon(planned);
@@ -83,20 +87,24 @@ function tableOf(
 function lookUp({ length, over, below, above }: Table, at: Mm) {
   const k = lastAtOrBefore(length, length.length, at);
   const first = Math.max(0, Math.min(k - 1, length.length - 4));
-  const weights = [0, 1, 2, 3].map((i) => weightOf(length, first, i, at));
-  const mixed = (list: readonly number[]) =>
-    weights.reduce((sum, weight, i) => sum + weight * (list[first + i] ?? 0), 0);
-  const half = (squares: readonly number[]) => Math.sqrt(Math.max(0, mixed(squares)));
-  return { over: mixed(over), below: half(below), above: half(above) };
+  const sums = { over: 0, below: 0, above: 0 };
+  for (let i = first; i < first + 4; i++) {
+    const weight = weightOf(length, first, i, at);
+    sums.over += weight * (over[i] ?? 0);
+    sums.below += weight * (below[i] ?? 0);
+    sums.above += weight * (above[i] ?? 0);
+  }
+  const half = (square: number) => Math.sqrt(Math.max(0, square));
+  return { over: sums.over, below: half(sums.below), above: half(sums.above) };
 }
 
-/** Lagrange: what knot `i` of four counts for at a length between them. */
-function weightOf(length: readonly Mm[], first: number, i: number, at: Mm): number {
-  const own = length[first + i] ?? 0;
+/** Lagrange: what one of four knots counts for at a length between them. */
+function weightOf(length: readonly Mm[], first: number, knot: number, at: Mm): number {
+  const own = length[knot] ?? 0;
   let weight = 1;
-  for (let j = 0; j < 4; j++) {
-    const other = length[first + j] ?? 0;
-    if (j !== i) weight *= (at - other) / (own - other);
+  for (let j = first; j < first + 4; j++) {
+    const other = length[j] ?? 0;
+    if (j !== knot) weight *= (at - other) / (own - other);
   }
   return weight;
 }

@@ -19,8 +19,8 @@ export interface Stop extends PieceEnding {
   readonly warp: WarpAfter;
   /** Warp once the later pieces are woven as well, as they are planned; the same where there are none. */
   readonly warpAfterAll: WarpAfter;
-  /** What adopting it appends to the log, worked out when read: there may be thousands of stops. */
-  readonly revision: Revision;
+  /** What adopting it appends to the log. Worked out when asked for: there may be thousands of stops. */
+  readonly revision: () => Revision;
 }
 
 export type StopPlace =
@@ -125,7 +125,8 @@ export interface Fit {
   readonly cost: number;
   /** Whether the piece that was changed reads the same from both ends. */
   readonly mirrored: boolean;
-  readonly revision: Revision;
+  /** What adopting it appends to the log. */
+  readonly revision: () => Revision;
 }
 
 export interface BlockChange {

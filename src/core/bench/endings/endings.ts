@@ -3,8 +3,10 @@ import { checkPlan } from '../../plan/checkPlan.ts';
 import type { Plan } from '../../plan/plan.ts';
 import type { Course } from '../course.ts';
 import type { EndingContext } from './context.ts';
-import type { Endings, Revision, Stop } from './ending.ts';
+import type { Endings, Stop } from './ending.ts';
+import { fitsOf } from './fits/fits.ts';
 import { reckoningOf } from './reckoning.ts';
+import { planWith } from './revision.ts';
 import { stopsOf } from './stops.ts';
 
 /**
@@ -14,12 +16,7 @@ import { stopsOf } from './stops.ts';
  */
 export function endingsOf(course: Course, pick: number, context: EndingContext): Endings {
   const reckoning = reckoningOf(course, pick, context);
-  return { stops: soundStops(course.plan, stopsOf(reckoning)), fits: [] };
-}
-
-/** The plan with a revision adopted; not checked. */
-export function planWith(plan: Plan, { from, pieces }: Revision): Plan {
-  return { ...plan, pieces: [...plan.pieces.slice(0, from), ...pieces] };
+  return { stops: soundStops(course.plan, stopsOf(reckoning)), fits: fitsOf(reckoning) };
 }
 
 /**
@@ -27,6 +24,6 @@ export function planWith(plan: Plan, { from, pieces }: Revision): Plan {
  * the last one that makes a sound plan says that all before it do.
  */
 function soundStops(plan: Plan, stops: readonly Stop[]): readonly Stop[] {
-  const last = stops.findLastIndex((stop) => checkPlan(planWith(plan, stop.revision)).ok);
+  const last = stops.findLastIndex((stop) => checkPlan(planWith(plan, stop.revision())).ok);
   return stops.slice(0, last + 1);
 }

@@ -9,7 +9,7 @@ import { pieceAsWoven } from './woven/asWoven.ts';
 export interface LaterPieces {
   /** Planned millimetres by yarn index of all of them. */
   readonly ahead: readonly Mm[];
-  /** Warp left unwoven after each of them. */
+  /** What is left unwoven after each of them, as weavable loom length. */
   readonly unwoven: Mm;
   readonly pieces: readonly Piece[];
 }
@@ -42,7 +42,7 @@ export function pieceStrand(reckoning: Reckoning, piece: number): Strand {
 }
 
 /** A piece as it was planned, as long as no hand has changed it: then what is planned by length stays so. */
-function asItStands(course: Course, piece: number): Piece {
+export function asItStands(course: Course, piece: number): Piece {
   const byHand = course.adjustments.blocks.some((it) => it.piece === piece && !('aimed' in it));
   const planned = course.plan.pieces[piece];
   return planned === undefined || byHand ? pieceAsWoven(course, piece) : planned;

@@ -54,10 +54,12 @@ export function passesOf(weft: readonly LaidBlock[], path: string): readonly Pas
 /** The last time round that has as many picks as most have: one cut short by hand is no motif. */
 export function usualPass(passes: readonly PassPlace[]): readonly LaidBlock[] | null {
   const sizes = passes.map(({ laid }) => laid.reduce((sum, it) => sum + picksOf(it), 0));
-  const often = (size: number | undefined) => sizes.filter((it) => it === size).length;
+  const often = new Map<number, number>();
+  for (const size of sizes) often.set(size, (often.get(size) ?? 0) + 1);
   let best = -1;
   for (const [i, size] of sizes.entries()) {
-    if (size > 0 && (best < 0 || often(size) >= often(sizes[best]))) best = i;
+    const most = often.get(sizes[best] ?? 0) ?? 0;
+    if (size > 0 && (often.get(size) ?? 0) >= most) best = i;
   }
   return passes[best]?.laid ?? null;
 }

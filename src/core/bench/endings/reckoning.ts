@@ -3,8 +3,8 @@ import { loomLengthFromWarp } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import { spacingsIn } from '../../plan/blocks.ts';
 import { gapAfter, sharesOf } from '../../plan/geometry.ts';
-import { pieceLengths } from '../../plan/pieceLengths.ts';
-import type { Edge, Piece, Plan } from '../../plan/plan.ts';
+import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
+import type { Piece, Plan, Wish } from '../../plan/plan.ts';
 import type { Course, CoursePiece } from '../course.ts';
 import { type Beliefs, beliefsFrom } from './beliefs.ts';
 import type { EndingContext, Interval } from './context.ts';
@@ -88,14 +88,10 @@ export function toWeave(here: Interval, there: Interval): Interval {
 /** Sums of exact lengths and weights stray by less than this. */
 const TOLERANCE = 1e-6;
 
-/** The warp that is left once so much is woven and so much more of it left unwoven. */
-export function warpAfter(
-  { context, plan }: Reckoning,
-  woven: Interval,
-  unwovenWarp: Mm,
-): WarpAfter {
+/** The warp that is left once so much is woven and so much that could be woven is not. */
+export function warpAfter({ context }: Reckoning, woven: Interval, unwoven: Mm): WarpAfter {
   const { warpLeft } = context;
-  const mm = warpLeft.mm - woven.mm - loomLengthFromWarp(unwovenWarp, sharesOf(plan));
+  const mm = warpLeft.mm - woven.mm - unwoven;
   const low = mm - Math.hypot(warpLeft.mm - warpLeft.low, woven.high - woven.mm);
   const high = mm + Math.hypot(warpLeft.high - warpLeft.mm, woven.mm - woven.low);
   return { leaves: { mm, low, high }, verdict: verdictOf(low, high) };
@@ -106,17 +102,54 @@ function verdictOf(low: Mm, high: Mm): WarpVerdict {
   return high < -TOLERANCE ? 'tooLong' : 'maybe';
 }
 
-/** Warp left unwoven after a piece, when so many pieces are on the warp altogether. */
+/** What is left unwoven after a piece, as weavable loom length, when so many pieces are on the warp altogether. */
 export function unwovenAfter({ plan, context }: Reckoning, piece: number, pieces: number): Mm {
   const ending = plan.pieces[piece]?.ending;
-  if (piece < pieces - 1) return gapAfter(plan, piece);
-  return ending === undefined ? 0 : context.fringeAfter(ending);
+  const outer = ending === undefined ? 0 : context.fringeAfter(ending);
+  const warp = piece < pieces - 1 ? gapAfter(plan, piece) : outer;
+  return loomLengthFromWarp(warp, sharesOf(plan));
+}
+
+/** Lengths of a piece in every state, each a straight line over its loom length. */
+export interface StateLines {
+  readonly nought: PieceLengths;
+  readonly slope: PieceLengths;
+}
+
+export function stateLines(plan: Plan, piece: Piece): StateLines {
+  const nought = pieceLengths(plan, piece, 0);
+  const one = pieceLengths(plan, piece, 1);
+  const slope = {
+    loom: one.loom - nought.loom,
+    off: one.off - nought.off,
+    washed: one.washed - nought.washed,
+    finished: one.finished - nought.finished,
+  };
+  return { nought, slope };
+}
+
+function lengthsOf(lines: StateLines, length: Interval): EndingLengths {
+  return {
+    loom: stateOf(lines, 'loom', length),
+    off: stateOf(lines, 'off', length),
+    washed: stateOf(lines, 'washed', length),
+    finished: stateOf(lines, 'finished', length),
+  };
+}
+
+function stateOf(
+  { nought, slope }: StateLines,
+  state: keyof PieceLengths,
+  { mm, low, high }: Interval,
+): Interval {
+  const [from, share] = [nought[state], slope[state]];
+  return { mm: from + share * mm, low: from + share * low, high: from + share * high };
 }
 
 /** What an ending of one piece comes to, counted in picks and believed as a length. */
 export interface Woven {
   readonly piece: number;
-  readonly edges: { readonly beginning: Edge; readonly ending: Edge };
+  readonly lines: StateLines;
   readonly length: Interval;
   readonly hemPicks: number;
   readonly allPicks: number;
@@ -125,11 +158,8 @@ export interface Woven {
   readonly reads: Reading;
 }
 
-export function pieceEnding(reckoning: Reckoning, woven: Woven): PieceEnding {
-  const { plan, context } = reckoning;
-  const piece = plan.pieces[woven.piece];
-  if (piece === undefined) throw new Error(`pieceEnding: got piece ${woven.piece}`);
-  const lengths = lengthsOf(plan, { ...piece, ...woven.edges }, woven.length);
+export function pieceEnding({ plan, context }: Reckoning, woven: Woven): PieceEnding {
+  const lengths = lengthsOf(woven.lines, woven.length);
   const picks = sumOf(woven.toWeave);
   const pace = context.picksPerMinute;
   return {
@@ -141,38 +171,25 @@ export function pieceEnding(reckoning: Reckoning, woven: Woven): PieceEnding {
     reads: woven.reads,
     yarns: yarnNeeds(context, woven.toWeave),
     minutes: pace === null || pace <= 0 ? null : picks / pace,
-    fromWish: fromWish(piece, lengths),
+    fromWish: fromWish(plan.pieces[woven.piece]?.wish, lengths),
   };
 }
 
-export function lengthsOf(plan: Plan, piece: Piece, { mm, low, high }: Interval): EndingLengths {
-  const [at, least, most] = [mm, low, high].map((loom) => pieceLengths(plan, piece, loom));
-  const state = (name: keyof EndingLengths): Interval => ({
-    mm: at?.[name] ?? 0,
-    low: least?.[name] ?? 0,
-    high: most?.[name] ?? 0,
-  });
-  return {
-    loom: state('loom'),
-    off: state('off'),
-    washed: state('washed'),
-    finished: state('finished'),
-  };
-}
-
-function fromWish({ wish }: Piece, lengths: EndingLengths): Interval | null {
+function fromWish(wish: Wish | undefined, lengths: EndingLengths): Interval | null {
   if (wish === undefined) return null;
   const { mm, low, high } = lengths[wish.state];
   return { mm: mm - wish.length, low: low - wish.length, high: high - wish.length };
 }
 
 function yarnNeeds(context: EndingContext, toWeave: readonly number[]): readonly YarnNeed[] {
-  return toWeave.flatMap((picks, yarn) => {
-    if (picks === 0) return [];
+  const needs: YarnNeed[] = [];
+  for (const [yarn, picks] of toWeave.entries()) {
+    if (picks === 0) continue;
     const left = context.yarnLeft(yarn);
     const grams = picks * context.gramsPerPick(yarn);
-    return [{ yarn, picks, grams, left, lasts: lastsFor(grams, left) }];
-  });
+    needs.push({ yarn, picks, grams, left, lasts: lastsFor(grams, left) });
+  }
+  return needs;
 }
 
 function lastsFor(grams: number, left: YarnNeed['left']): Lasts {

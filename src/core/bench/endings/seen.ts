@@ -72,20 +72,22 @@ export const EYE_LEAST: Mm = 1;
  * what the eye tells apart, lengths. `yarns` tells stripes apart by yarn index, `colours` by colour.
  */
 export function samenessOf(yarns: SeenRuns, colours: SeenRuns): Sameness {
-  if (mirrors(yarns, (i, j) => yarns.picks[i] === yarns.picks[j])) return 'exact';
-  const { mm } = colours;
-  const isLike = (i: number, j: number) => looksLike(mm[i] ?? 0, mm[j] ?? 0);
-  return mirrors(colours, isLike) ? 'toTheEye' : 'no';
+  if (mirrors(yarns.of) && mirrors(yarns.picks)) return 'exact';
+  return mirrors(colours.of) && looksMirrored(colours.mm) ? 'toTheEye' : 'no';
 }
 
-function looksLike(one: Mm, other: Mm): boolean {
-  const most = Math.max(EYE_LEAST, EYE_SHARE * Math.max(one, other));
-  return Math.abs(one - other) <= most + 1e-9;
+function mirrors(list: readonly number[]): boolean {
+  for (let i = 0, j = list.length - 1; i < j; i++, j--) {
+    if (list[i] !== list[j]) return false;
+  }
+  return true;
 }
 
-function mirrors({ of }: SeenRuns, isLike: (i: number, j: number) => boolean): boolean {
-  for (let i = 0, j = of.length - 1; i < j; i++, j--) {
-    if (of[i] !== of[j] || !isLike(i, j)) return false;
+function looksMirrored(mm: readonly Mm[]): boolean {
+  for (let i = 0, j = mm.length - 1; i < j; i++, j--) {
+    const [one, other] = [mm[i] ?? 0, mm[j] ?? 0];
+    const most = Math.max(EYE_LEAST, EYE_SHARE * Math.max(one, other));
+    if (Math.abs(one - other) > most + 1e-9) return false;
   }
   return true;
 }

@@ -11,7 +11,15 @@ import type { Revision, Stop, StopPlace } from './ending.ts';
 import { type Hem, hemBegun, hemToCome } from './hems.ts';
 import { type LaterPieces, laterPieces } from './later.ts';
 import { asPass, type Motif, motifAfter } from './motif.ts';
-import { pieceEnding, type Reckoning, toWeave, unwovenAfter, warpAfter } from './reckoning.ts';
+import {
+  pieceEnding,
+  type Reckoning,
+  type StateLines,
+  stateLines,
+  toWeave,
+  unwovenAfter,
+  warpAfter,
+} from './reckoning.ts';
 import {
   newStrand,
   plus,
@@ -42,10 +50,10 @@ interface Walk {
   readonly weft: readonly LaidBlock[];
   /** The ending hem, where it is begun. */
   readonly begun: Hem | null;
-  readonly edges: Pick<Piece, 'beginning' | 'ending'>;
+  readonly lines: StateLines;
   readonly strand: Strand;
   readonly later: LaterPieces;
-  /** Warp left unwoven after this piece. */
+  /** What is left unwoven after this piece, as weavable loom length. */
   readonly unwoven: Mm;
   /** Ending hems still to come, by the yarn of the last turn. */
   readonly hems: Map<number, Hem>;
@@ -68,7 +76,11 @@ function walkOf(reckoning: Reckoning): Walk {
     parts,
     weft,
     begun,
-    edges: { beginning: edges.beginning.edge, ending: edges.ending.edge },
+    lines: stateLines(plan, {
+      ...piece,
+      beginning: edges.beginning.edge,
+      ending: edges.ending.edge,
+    }),
     strand,
     later: laterPieces(reckoning),
     unwoven: unwovenAfter(reckoning, present.index, plan.pieces.length),
@@ -179,7 +191,7 @@ function firstTurns(laid: LaidBlock, turns: number): LaidBlock {
 
 /** The stop where the strand now is. */
 function stopAt(walk: Walk, place: StopPlace, weftUpTo: () => readonly LaidBlock[]): Stop {
-  const { reckoning, strand, edges } = walk;
+  const { reckoning, strand, lines } = walk;
   const { index, firstPick } = reckoning.present;
   const { turn } = hemHere(walk);
   const weftEnd = firstPick + strand.picks;
@@ -188,21 +200,31 @@ function stopAt(walk: Walk, place: StopPlace, weftUpTo: () => readonly LaidBlock
   const length = lengthOf(walk, turn, ahead);
   const ending = pieceEnding(reckoning, {
     piece: index,
-    edges,
+    lines,
     length,
     hemPicks: turn.picks,
     allPicks: strand.picks + turn.picks,
     toWeave: plus(strand.toWeave, turn.yarn, turn.picks - woven),
     reads: turn.picks === 0 ? readingOf(strand) : readingWith(reckoning, strand, turn),
   });
+  const { warp, warpAfterAll } = warpsAfter(walk, length, ahead);
+  const revision = () => revisionOf(walk, weftUpTo());
+  // Field by field: spreading thousands of stops costs more than all their arithmetic.
   return {
-    ...ending,
+    piece: ending.piece,
+    picks: ending.picks,
+    hemPicks: ending.hemPicks,
+    allPicks: ending.allPicks,
+    lengths: ending.lengths,
+    reads: ending.reads,
+    yarns: ending.yarns,
+    minutes: ending.minutes,
+    fromWish: ending.fromWish,
     place,
     weftEnd,
-    ...warpsAfter(walk, length, ahead),
-    get revision() {
-      return revisionOf(walk, weftUpTo());
-    },
+    warp,
+    warpAfterAll,
+    revision,
   };
 }
 

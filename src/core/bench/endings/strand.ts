@@ -4,7 +4,7 @@ import { type LaidBlock, turnOf } from '../../plan/blocks.ts';
 import { lengthOfPiece } from '../tape.ts';
 import type { Reading } from './ending.ts';
 import type { Reckoning } from './reckoning.ts';
-import { noneSeen, type SeenRuns, samenessOf, see, unsee } from './seen.ts';
+import { copyOf as copyOfSeen, noneSeen, type SeenRuns, samenessOf, see, unsee } from './seen.ts';
 
 /** Picks of one yarn in a row; they may be none. */
 export interface Turn {
@@ -34,6 +34,16 @@ export function newStrand({ plan, present }: Reckoning, piece: number): Strand {
     ahead: plan.yarns.map(() => 0),
     yarns: noneSeen(),
     colours: noneSeen(),
+  };
+}
+
+export function copyOf({ toWeave, ahead, yarns, colours, ...rest }: Strand): Strand {
+  return {
+    ...rest,
+    toWeave: [...toWeave],
+    ahead: [...ahead],
+    yarns: copyOfSeen(yarns),
+    colours: copyOfSeen(colours),
   };
 }
 
@@ -90,5 +100,7 @@ export function readingWith(reckoning: Reckoning, strand: Strand, turn: Turn): R
 
 /** A list with so much more at one place. */
 export function plus(list: readonly number[], at: number, more: number): readonly number[] {
-  return list.map((it, i) => (i === at ? it + more : it));
+  const sums = [...list];
+  sums[at] = (sums[at] ?? 0) + more;
+  return sums;
 }

@@ -4,7 +4,8 @@ import { NO_ADJUSTMENTS } from '../../../../src/core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../../src/core/bench/course.ts';
 import type { EndingContext } from '../../../../src/core/bench/endings/context.ts';
 import type { Stop } from '../../../../src/core/bench/endings/ending.ts';
-import { endingsOf, planWith } from '../../../../src/core/bench/endings/endings.ts';
+import { endingsOf } from '../../../../src/core/bench/endings/endings.ts';
+import { planWith } from '../../../../src/core/bench/endings/revision.ts';
 import { checkPlan } from '../../../../src/core/plan/checkPlan.ts';
 import type { Block, Edge, Piece, Plan } from '../../../../src/core/plan/plan.ts';
 import {
@@ -158,8 +159,8 @@ describe('motifs of 8 in taking turns, A B A B woven, 35 in wished and measured'
     expect((oneMore?.fromWish?.mm ?? 0) / INCH).toBeCloseTo(8, 6);
   });
 
-  it('44 in measured then is within what the beat explains: 35/32 of its plan, give or take 2 %', () => {
-    const [, drifted] = stopsAt({ fellDoubt: 3, factor: 35 / 32, factorDoubt: 0.02 });
+  it('44 in measured then is within what the beat explains: 35/32 of its plan, give or take 3 %', () => {
+    const [, drifted] = stopsAt({ fellDoubt: 3, factor: 35 / 32, factorDoubt: 0.03 });
     const { low, high } = drifted?.lengths.loom ?? { low: 0, high: 0 };
     expect(low).toBeLessThan(44 * INCH);
     expect(high).toBeGreaterThan(44 * INCH);
@@ -384,7 +385,7 @@ describe('a stop adopted', () => {
         const { stops } = endingsOf(course, pick, context);
         const stop = stops[n % stops.length];
         if (stop === undefined) throw new Error('no stop');
-        const next = planWith(course.plan, stop.revision);
+        const next = planWith(course.plan, stop.revision());
         expect(checkPlan(next)).toMatchObject({ ok: true });
         const again = laid(next);
         const first = course.pieces[piece]?.firstPick ?? 0;
@@ -412,7 +413,7 @@ describe('a stop adopted', () => {
       const plan = planWeaving('AB', weft);
       const pick = laid(plan).picks;
       const stops = stopsOf(plan, pick, roomFor(plan, pick, more * (INCH / 10)));
-      return stops.at(-1)?.revision.pieces[0]?.weft;
+      return stops.at(-1)?.revision().pieces[0]?.weft;
     };
     expect(revised([alternation('A1 B3', turns(3))], 8)).toEqual([alternation('A1 B3', turns(7))]);
     const of = [solid('A', 2), solid('B', 3)];
