@@ -64,6 +64,8 @@ export function warpAccount(course: Course, pick: number, context: WarpContext):
   const taken = 1 + shares.warpTaken;
   const takenSpread = warpTakenSpread(plan.allowances.warpTaken) / taken;
   const fringeAfter = (ending: Edge) => lastFringe(plan, lengths, ending);
+  const toCome = reachedBy(course, course.picks).loomLength - here.loomLength;
+  const ahead = seldomAsked(context.ahead, toCome);
   return {
     parts,
     fringeAfter,
@@ -78,19 +80,38 @@ export function warpAccount(course: Course, pick: number, context: WarpContext):
     },
     asLoomLength: ({ loomLength, gaps, fringe }) => {
       const unwoven = loomLengthFromWarp(gaps + fringe, shares);
-      const spread = Math.hypot(context.ahead(loomLength), unwoven * takenSpread);
+      const spread = Math.hypot(ahead(loomLength), unwoven * takenSpread);
       return believedLength(loomLength + unwoven, spread);
     },
     spare: ({ loomLength, gaps, fringe }) => {
       const weavable = loomLengthFromWarp(parts.left + parts.woven - gaps - fringe, shares);
-      const spread = Math.hypot(
-        weavable * takenSpread,
-        ends / taken,
-        woven.sd,
-        context.ahead(loomLength),
-      );
+      const cloth = Math.hypot(woven.sd, ahead(loomLength));
+      const spread = Math.hypot(weavable * takenSpread, ends / taken, cloth);
       return believedLength(weavable - woven.mm - loomLength, spread);
     },
+  };
+}
+
+/** Stretches of what is still to come whose ends are asked for. */
+const STRETCHES = 8;
+
+/**
+ * The spread of a length to come, which the beat is long to answer and the search for a pick asks
+ * often: asked at the ends of a few stretches, straight between them. It bends upward, so what is
+ * told is never too little.
+ */
+function seldomAsked(ask: (loomLength: Mm) => Mm, most: Mm): (loomLength: Mm) => Mm {
+  const known = new Map<number, Mm>();
+  const atEnd = (k: number): Mm => {
+    const spread = known.get(k) ?? ask((k * most) / STRETCHES);
+    known.set(k, spread);
+    return spread;
+  };
+  return (loomLength) => {
+    const place = (STRETCHES * loomLength) / most;
+    if (!(place >= 0 && place <= STRETCHES)) return ask(loomLength);
+    const k = Math.floor(place);
+    return k === place ? atEnd(k) : atEnd(k) + (place - k) * (atEnd(k + 1) - atEnd(k));
   };
 }
 

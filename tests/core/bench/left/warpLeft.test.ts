@@ -187,6 +187,45 @@ const anyWarp = fc
     share,
   }));
 
+describe('the pick a warp fails at', () => {
+  /** A drifting beat: its length ahead grows less certain faster than it grows. */
+  const drifting = (mm: number) => Math.hypot(0.02 * mm, 0.0006 * mm ** 1.5);
+
+  it('is never told too late, and hardly too early, though the beat is asked only here and there', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 150, max: 185 }), fc.nat(1300), (inches, pick) => {
+        const course = courseOf(FOUR);
+        let asked = 0;
+        const tiedOn = { mm: inches * INCH, sd: 0 };
+        const ahead = (mm: number) => {
+          asked++;
+          return drifting(mm);
+        };
+        const { reach } = warpLeft(course, pick, warpContext(course, pick, { tiedOn, ahead }));
+        expect(asked).toBeLessThanOrEqual(9);
+        const exact = earliestByHand(pick, tiedOn.mm);
+        if (reach.kind === 'yes') expect(exact).toBeNull();
+        else {
+          expect(reach.earliest).toBeLessThanOrEqual(exact ?? Number.NaN);
+          expect((exact ?? Number.NaN) - reach.earliest).toBeLessThanOrEqual(4);
+        }
+      }),
+    );
+  });
+
+  /** The bad end of the interval at every pick of FOUR, ten to the inch, without gaps or fringes. */
+  function earliestByHand(pick: number, tiedOn: number): number | null {
+    const taken = 1 + 13 / 136;
+    const weavable = (tiedOn - 31 * INCH) / taken;
+    for (let n = pick; n < 1360; n++) {
+      const ahead = (n + 1 - pick) * 2.54;
+      const sd = Math.hypot((weavable * 0.01) / taken, Math.hypot(20, 20) / taken, drifting(ahead));
+      if (weavable - pick * 2.54 - ahead - 1.6448536 * sd < 0) return n;
+    }
+    return null;
+  }
+});
+
 describe('for any plan', () => {
   it('wasted, woven, left between pieces and left over are the warp tied on', () => {
     fc.assert(
