@@ -1,15 +1,13 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
-import type { Reading } from '../core/bench/beat/marks.ts';
 import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
-import type { Grams } from '../core/measure/mass.ts';
-import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
-import type { Plan, Yarn } from '../core/plan/plan.ts';
-import { LIMITS } from '../core/plan/schema.ts';
+import type { PlanResult } from '../core/plan/checkPlan.ts';
+import { LIMITS } from '../core/plan/limits.ts';
+import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { say } from './messages.ts';
 import {
@@ -102,12 +100,30 @@ async function loadCards(): Promise<readonly WarpCard[]> {
 /** A stored warp with its log folded; null when its plan can no longer be read. */
 export async function load(warp: WarpRecord): Promise<Session | null> {
   const revisions = await theStore().revisionsOf(warp.id);
-  const checked = checkPlan(revisions[revisions.length - 1]?.plan);
-  if (!checked.ok) return null;
+  const stored = revisions[revisions.length - 1]?.plan;
   const log = [...(await theStore().eventsOf(warp.id))];
-  const progress = progressOf(checked.value, log);
-  return { warp, plan: progress.course.plan, base: checked.value, log, progress };
+  try {
+    if (isOfThisVersion(stored)) return sessionOf(warp, stored, log);
+  } catch {
+    // Then it is no plan any more: the checker says so.
+  }
+  const checked = (await checker()).checkPlan(stored);
+  return checked.ok ? sessionOf(warp, checked.value, log) : null;
 }
+
+function sessionOf(warp: WarpRecord, base: Plan, log: LogEvent[]): Session {
+  const progress = progressOf(base, log);
+  return { warp, plan: progress.course.plan, base, log, progress };
+}
+
+/** Only checked plans are ever stored, so one of this version need not be checked at every start. */
+function isOfThisVersion(stored: unknown): stored is Plan {
+  const { format, version } = (stored ?? {}) as { format?: unknown; version?: unknown };
+  return format === PLAN_FORMAT && version === PLAN_VERSION;
+}
+
+/** Fetched when a plan comes from outside: the bench starts without it. */
+const checker = () => import('../core/plan/checkPlan.ts');
 
 /** Puts a stored warp on the bench at its last pick. */
 export const weave = (id: string): Promise<void> => open(id, 'weave');
@@ -139,7 +155,7 @@ export async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {
 }
 
 export async function openDemo(plan: unknown): Promise<void> {
-  const checked = checkPlan(plan);
+  const checked = (await checker()).checkPlan(plan);
   if (!checked.ok)
     throw new Error(`openDemo: the demo is not a plan: ${JSON.stringify(checked.problem)}`);
   await guarded(addWarp(checked.value, true).then((warp) => weave(warp.id)));
@@ -148,7 +164,8 @@ export async function openDemo(plan: unknown): Promise<void> {
 /** Opens a plan file: saved as a new warp, or refused with all its problems and nothing stored. */
 export async function openPlanFile(file: File): Promise<void> {
   refusal.value = null;
-  const read = file.size > LIMITS.fileBytes ? tooLarge() : readPlanText(await file.text());
+  const read =
+    file.size > LIMITS.fileBytes ? tooLarge() : (await checker()).readPlanText(await file.text());
   if (!read.ok) {
     refusal.value = { fileName: file.name, problems: read.problem };
     return;
@@ -158,7 +175,7 @@ export async function openPlanFile(file: File): Promise<void> {
   if (kept) notice.value = say.opened(read.value.name);
 }
 
-function tooLarge(): ReturnType<typeof checkPlan> {
+function tooLarge(): PlanResult {
   return { ok: false, problem: [{ path: '', code: 'too-large', right: '2 MB' }] };
 }
 
@@ -215,31 +232,6 @@ async function saveWaiting(): Promise<void> {
     unsaved.value = waiting.length;
     if (waiting.length === 0) savingSlowly.value = false;
   }
-}
-
-/** A pin goes into the cloth at the fell, to measure from. */
-export function putPin(): void {
-  const at = session.peek();
-  if (at === null) return;
-  if (at.progress.pick === 0) {
-    notice.value = say.noClothToPin;
-    return;
-  }
-  happen({ kind: 'pinned', pin: newId() });
-  notice.value = say.pinned;
-}
-
-/** The fell as it was measured at the loom. */
-export function takeReading(reading: Omit<Reading, 'reading'>): void {
-  const { mm: loomLength, from, tension } = reading;
-  happen({ kind: 'measured', reading: newId(), loomLength, from, tension });
-}
-
-/** Yarn weighed at the loom; where it is one of the shelf, the shelf learns of it too. */
-export function weighYarn({ letter, shelf }: Yarn, grams: Grams, tare: Grams): void {
-  happen({ kind: 'weighed', yarn: letter, grams, tare });
-  if (shelf !== undefined)
-    void import('./shelf.ts').then((it) => it.weighById(shelf, { grams, tare }));
 }
 
 let lastThrow = Number.NEGATIVE_INFINITY;

@@ -7,7 +7,7 @@ import { session } from './state.ts';
 
 const course = computed(() => session.value?.progress.course ?? null);
 /** Counted anew only when the course changes, not with every pick. */
-const tally = computed(() => (course.value === null ? null : tallyWeft(course.value)));
+export const tally = computed(() => (course.value === null ? null : tallyWeft(course.value)));
 
 export const standing = computed(() => {
   const now = session.value?.progress;

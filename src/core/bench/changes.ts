@@ -97,8 +97,8 @@ export function revised(progress: Progress, from: number, pieces: readonly Piece
 export function weighed(progress: Progress, letter: Letter, net: Grams): Progress {
   const yarn = progress.course.plan.yarns.findIndex((it) => it.letter === letter);
   if (yarn < 0 || !Number.isFinite(net) || net < 0) return progress;
-  const wound = progress.warped > 0 || progress.pick > 0;
-  const weighing = { yarn, pick: progress.pick, net, wound };
+  // Weighed at the bench, so the warp is wound, whether its list was ticked or not.
+  const weighing = { yarn, pick: progress.pick, net, wound: true };
   return { ...progress, weighings: [...progress.weighings, weighing] };
 }
 

@@ -1,12 +1,14 @@
 /** A plan changed while weaving: the pieces from one on are others, and what is woven stays. */
-import { checkPlan } from '../plan/checkPlan.ts';
-import type { Piece } from '../plan/plan.ts';
+import { countLaidBlocks, countPicks } from '../plan/count.ts';
+import { LIMITS } from '../plan/limits.ts';
+import type { Piece, Plan } from '../plan/plan.ts';
 import { type Course, layCourse } from './course.ts';
 import { pieceAt, yarnAt } from './pickAt.ts';
 
 /**
- * The course with its pieces from `from` on replaced; null where they do not make a plan, or where
- * they would change a pick that is woven.
+ * The course with its pieces from `from` on replaced; null where they cannot be laid, or where they
+ * would change a pick that is woven. Whoever writes the event has checked the plan; a log from
+ * elsewhere is checked when it is read.
  */
 export function revisedCourse(
   course: Course,
@@ -15,13 +17,22 @@ export function revisedCourse(
   pieces: readonly Piece[],
 ): Course | null {
   if (!Number.isSafeInteger(from) || from < 0 || from > course.plan.pieces.length) return null;
-  if (!Array.isArray(pieces)) return null;
-  const kept = course.plan.pieces.slice(0, from);
-  const checked = checkPlan({ ...course.plan, pieces: [...kept, ...pieces] });
-  if (!checked.ok) return null;
-  const blocks = course.adjustments.blocks.filter((it) => it.piece < from);
-  const next = layCourse(checked.value, { ...course.adjustments, blocks }, course.belief);
-  return wovenIsSame(course, next, pick) ? next : null;
+  try {
+    const plan = { ...course.plan, pieces: [...course.plan.pieces.slice(0, from), ...pieces] };
+    if (isBeyondLimits(plan)) return null;
+    const blocks = course.adjustments.blocks.filter((it) => it.piece < from);
+    const next = layCourse(plan, { ...course.adjustments, blocks }, course.belief);
+    return wovenIsSame(course, next, pick) ? next : null;
+  } catch {
+    return null;
+  }
+}
+
+/** What would take too long to lay is no plan. */
+function isBeyondLimits(plan: Plan): boolean {
+  const picks = plan.pieces.reduce((sum, piece) => sum + countPicks(plan, piece), 0);
+  const blocks = plan.pieces.reduce((sum, piece) => sum + countLaidBlocks(piece.weft), 0);
+  return !(plan.pieces.length > 0 && picks <= LIMITS.totalPicks && blocks <= LIMITS.laidBlocks);
 }
 
 function wovenIsSame(course: Course, next: Course, pick: number): boolean {

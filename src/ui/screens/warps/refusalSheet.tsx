@@ -1,6 +1,7 @@
 /** A refused file: every problem with its place, what is wrong and what would be right. */
-import { wordsFor } from '../../messages.ts';
+
 import { Sheet } from '../../parts/sheet.tsx';
+import { wordsFor } from '../../problemWords.ts';
 import { type Refusal, refusal as refusalSignal } from '../../state.ts';
 
 const close = () => {

@@ -106,7 +106,7 @@ function StopCard({ now, stop, onAdopt }: StopCardProps) {
         {isPlanned ? (
           <p class="ending-as-is">as the plan is</p>
         ) : (
-          <button type="button" class="button" onClick={() => onAdopt(stop.revision)}>
+          <button type="button" class="button" onClick={() => onAdopt(stop.revision())}>
             Stop there
           </button>
         )}
@@ -139,7 +139,7 @@ function FitCard({ now, fit, onAdopt }: FitCardProps) {
           {fit.changes.length > 0 ? '; ' : ''}
           {warpAfterWords(fit.warpAfterAll, plan.units)}
         </p>
-        <button type="button" class="button" onClick={() => onAdopt(fit.revision)}>
+        <button type="button" class="button" onClick={() => onAdopt(fit.revision())}>
           Weave it so
         </button>
       </div>

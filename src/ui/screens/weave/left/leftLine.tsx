@@ -40,7 +40,7 @@ function isShort(reach: Reach | null): boolean {
 /** On a phone there is only room for the number of picks. */
 function chipWords(reach: Reach | null): string | null {
   if (reach === null || reach.kind === 'yes' || !isShort(reach)) return null;
-  if (!isNarrow.value) return shortWords(reach);
+  if (!isNarrow.value) return shortWords(reach, facts.value?.pick ?? 0);
   return `${count(reach.picks, 'pick')}${reach.kind === 'no' ? '!' : '?'}`;
 }
 

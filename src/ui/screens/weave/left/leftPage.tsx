@@ -3,10 +3,9 @@ import type { YarnLeft } from '../../../../core/bench/left/left.ts';
 import { windFor } from '../../../../core/bench/left/windFor.ts';
 import { accountsOf } from '../../../../core/bench/standing.ts';
 import '../../../style/left.css';
-import { tallyWeft } from '../../../../core/bench/left/weftTally.ts';
 import { length } from '../../../format.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
-import { further, standing } from '../../../standing.ts';
+import { further, standing, tally } from '../../../standing.ts';
 import type { Session } from '../../../state.ts';
 import {
   furtherWords,
@@ -34,7 +33,7 @@ export function LeftPage({ now, onWeigh }: LeftPageProps) {
       <section aria-label="Warp">
         <h3>Warp</h3>
         <p class="left-much">{lengthLeft(it.warp.left, plan.units)} can still be woven</p>
-        <p>{warpWords(it.warp, plan.units)}</p>
+        <p>{warpWords(it.warp, now.progress.pick, plan.units)}</p>
         <p class="hint">
           Of {far(parts.tiedOn)} tied on, {far(parts.woven)} went into the cloth, {far(parts.waste)}{' '}
           are waste{parts.gaps > 0 ? `, ${far(parts.gaps)} gaps` : ''}.
@@ -66,8 +65,9 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
   const { plan, progress } = now;
   const it = plan.yarns[yarn.yarn];
   if (it === undefined) return null;
-  const tally = tallyWeft(progress.course);
-  const wind = windFor(tally, progress.pick, yarn.yarn, 'block', accountsOf(progress));
+  const counted = tally.value;
+  if (counted === null) return null;
+  const wind = windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
   return (
     <li>
       <Swatch yarn={it} />
@@ -76,7 +76,7 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
           {it.name}:{' '}
           {yarn.left === null ? 'not weighed' : `${gramsLeft(yarn.left.grams, plan.units)} left`}
         </p>
-        <p>{yarnWords(yarn, plan.units)}</p>
+        <p>{yarnWords(yarn, progress.pick, plan.units)}</p>
         {wind === null ? null : (
           <p class="hint">Wind for its next block: {windWords(wind, plan.units)}.</p>
         )}

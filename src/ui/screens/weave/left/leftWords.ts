@@ -26,22 +26,31 @@ export function gramsLeft({ grams, low, high }: BelievedGrams, units: Units): st
 }
 
 /** Null as long as there is enough for certain, or nobody can know. */
-export function shortWords(reach: Reach | null): string | null {
+export function shortWords(reach: Reach | null, pick: number): string | null {
   if (reach === null || reach.kind === 'yes') return null;
-  const when = `in ${count(reach.picks, 'pick')}`;
-  return reach.kind === 'no' ? `will not last: ends ${when} or sooner` : `may end ${when}`;
+  const least = count(reach.picks, 'pick');
+  const likely = reach.likely === null ? '' : `, likely in ${Math.max(0, reach.likely - pick)}`;
+  return reach.kind === 'no' ? `ends in ${least} or more${likely}` : `may end in ${least}`;
 }
 
-export function warpWords({ left, wanted, spare, reach }: WarpLeft, units: Units): string {
+export function warpWords(
+  { left, wanted, spare, reach }: WarpLeft,
+  pick: number,
+  units: Units,
+): string {
   const rest = `The plan still wants ${length(wanted.mm, units)}.`;
-  const short = shortWords(reach);
+  const short = shortWords(reach, pick);
   if (short !== null) return `${rest} The warp ${short}.`;
   return left.mm <= 0 ? rest : `${rest} ${lengthLeft(spare, units)} will be left over.`;
 }
 
-export function yarnWords({ wanted, spare, reach, misfit }: YarnLeft, units: Units): string {
+export function yarnWords(
+  { wanted, spare, reach, misfit }: YarnLeft,
+  pick: number,
+  units: Units,
+): string {
   const rest = `To the end of the warp it takes ${formatMass(wanted.warp.grams.grams, units)}`;
-  const short = shortWords(reach);
+  const short = shortWords(reach, pick);
   const over =
     spare === null ? '.' : short === null ? `; ${gramsLeft(spare, units)} stay.` : `; it ${short}.`;
   const odd =

@@ -1,7 +1,7 @@
 /** Yarn weighed at the loom: everything of it that is not in the cloth. */
 import { useState } from 'preact/hooks';
 import type { Grams } from '../../../../core/measure/mass.ts';
-import { weighYarn } from '../../../actions.ts';
+import { weighYarn } from '../../../measuring.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { MassPad } from '../../../parts/massPad.tsx';
 import type { Session } from '../../../state.ts';
