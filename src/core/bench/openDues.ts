@@ -1,5 +1,6 @@
 /** What is due at this moment: the course's dues less what is done, and the warp to be advanced. */
 import type { Mm } from '../measure/length.ts';
+import { jumpAt } from './beat/jump.ts';
 import type { Due } from './dues.ts';
 import type { AimReport } from './measuring.ts';
 import { loomTravelAt, pieceAt } from './pickAt.ts';
@@ -52,10 +53,11 @@ function beatDues({ aim, beat, marks, pick, done, deferred }: Progress): readonl
   const last = marks.at(-1);
   if (last?.kind !== 'reading' || pick > last.pick + TOLD_FOR) return [];
   const { reading } = last.reading;
+  const jump = jumpAt(beat);
   const jumped: readonly OpenDue[] =
-    beat.jump === null
+    jump === null
       ? []
-      : [{ kind: 'jump', id: `jump/${reading}`, ratio: beat.jump.ratio, deferred: false }];
+      : [{ kind: 'jump', id: `jump/${reading}`, ratio: jump.ratio, deferred: false }];
   const aimed: readonly OpenDue[] =
     aim === null || aim.reading !== reading
       ? []
