@@ -13,6 +13,7 @@ import {
   childrenOf,
   driftOf,
   everyWay,
+  NO_NEWS,
   pruned,
   type Taking,
   WAYS,
@@ -46,6 +47,7 @@ export interface Beat {
 /** What a plan alone says: its own spacing, give or take 6 % (sd). */
 export const PLANNED: BeatPrior = { factor: 1, spread: 0.06 };
 
+/** No pins yet. */
 const NO_PINS: readonly (string | null)[] = Array.from({ length: PINS }, () => null);
 /** So many of the pieces after the first are begun as if nothing were known: another day, another beat. */
 const AFRESH = 0.2;
@@ -61,7 +63,7 @@ export function startBeat(yarns: number, prior: BeatPrior): Beat {
       recent: 0,
       weight: Math.log(weight),
       state,
-      news: { kind: 'none' },
+      news: NO_NEWS,
     }),
   );
   return { yarns, prior, marks: [], branches, rounding: NO_READINGS };
@@ -70,11 +72,12 @@ export function startBeat(yarns: number, prior: BeatPrior): Beat {
 /** A pin goes into the cloth at the fell. The last three can be measured from. */
 export function pinned(beat: Beat, ruler: Ruler, place: Place, pin: string): Beat {
   const here = arrived(beat, ruler, place);
-  const slot = here.marks.reduce((n, { what }) => n + (what.kind === 'pinned' ? 1 : 0), 0) % PINS;
+  const before = here.marks.filter(({ what }) => what.kind === 'pinned').length;
+  const slot = before % PINS;
   const pins = pinsOf(here).map((it, i) => (i === slot ? pin : it === pin ? null : it));
-  const since = reachOf(here.marks, ruler, place).since;
-  const mark = markAt(place, { kind: 'pinned', slot }, since, pins);
+  const { since } = reachOf(here.marks, ruler, place);
   const n = quantitiesOf(beat.yarns);
+  const mark = markAt(place, { kind: 'pinned', slot }, since, pins);
   return extended(here, mark, (state, drift) =>
     predicted(grown(state, since, drift), pinning(n, slot), pinningNoise(n, slot)),
   );
@@ -82,11 +85,10 @@ export function pinned(beat: Beat, ruler: Ruler, place: Place, pin: string): Bea
 
 /** The fell is measured. An unknown pin, or no number, changes nothing. */
 export function measured(beat: Beat, ruler: Ruler, place: Place, reading: Reading): Beat {
-  const rounding = rounded(beat.rounding, reading.mm);
-  const here = { ...arrived(beat, ruler, place), rounding };
-  const children = taken(here, ruler, place, reading);
-  if (children.length === 0) return beat;
+  const here = { ...arrived(beat, ruler, place), rounding: rounded(beat.rounding, reading.mm) };
   const { since } = reachOf(here.marks, ruler, place);
+  const children = takings(here, since, reading);
+  if (children.length === 0) return beat;
   const mark = markAt(place, { kind: 'measured', ...reading }, since, pinsOf(here));
   return { ...here, marks: [...here.marks, mark], branches: believing(children, mark) };
 }
@@ -99,43 +101,31 @@ export function woveByLength(
   fromPick: number,
   length: Mm,
 ): Beat {
-  const before = { ...place, pick: fromPick };
-  const counted = arrived(beat, ruler, before);
-  const { since } = reachOf(counted.marks, ruler, before);
-  const from = extended(
-    counted,
-    markAt(before, { kind: 'told' }, since, pinsOf(counted)),
-    (state, drift) => grown(state, since, drift),
-  );
   // As good as the two readings it stands for, and worse the longer it is.
   const variance = 2 * (2 + roundingNoise(beat.rounding)) + (0.02 * length) ** 2;
-  const told: Stretch = { kind: 'told', mm: length, variance };
-  return extended(from, markAt(place, { kind: 'told' }, told, pinsOf(from)), (state, drift) =>
-    grown(state, told, drift),
-  );
+  const from = { ...place, pick: fromPick };
+  const before = arrived(beat, ruler, from);
+  const counted = toldAt(before, from, reachOf(before.marks, ruler, from).since);
+  return toldAt(counted, place, { kind: 'told', mm: length, variance });
+}
+
+function toldAt(beat: Beat, place: Place, since: Stretch): Beat {
+  const mark = markAt(place, { kind: 'told' }, since, pinsOf(beat));
+  return extended(beat, mark, (state, drift) => grown(state, since, drift));
 }
 
 /** Picks were taken out: what is known of the cloth left stays, later marks and pins go with their cloth. */
 export function takenBackTo(beat: Beat, ruler: Ruler, place: Place): Beat {
-  const { index, since, rest } = reachOf(beat.marks, ruler, place);
-  if (rest === null) return beat;
-  const last = beat.marks[index];
-  const next = beat.marks[index + 1];
-  // Of a piece without any mark nothing is known: what is left ends at the mark before.
-  const isKnown = last?.piece === place.piece || next === undefined;
-  const kept = isKnown ? since : nothing(beat);
-  const left = isKnown ? rest : (next.since ?? rest);
-  const mark: BeatMark = {
-    what: { kind: 'takenBack' },
-    piece: isKnown ? place.piece : (last?.piece ?? place.piece),
-    pick: isKnown ? place.pick - place.firstPick : (last?.pick ?? 0),
-    since: kept,
-    pins: last?.pins ?? NO_PINS,
-  };
-  const steps = beat.marks.length - 2 - index;
-  const branches = beat.branches.flatMap((it) => backTo(it, steps, mark, left));
-  const marks = [...beat.marks.slice(0, index + 1), mark];
-  return { ...beat, marks, branches };
+  const here = leftAt(beat, place.piece);
+  const last = here.marks[here.marks.length - 1];
+  if (last?.piece !== place.piece) return here;
+  const { index, since, rest } = reachOf(here.marks, ruler, place);
+  if (rest === null) return here;
+  const pins = here.marks[index]?.pins ?? NO_PINS;
+  const mark = markAt(place, { kind: 'takenBack' }, since, pins);
+  const steps = here.marks.length - 2 - index;
+  const branches = here.branches.flatMap((it) => backTo(it, steps, mark, rest));
+  return { ...here, marks: [...here.marks.slice(0, index + 1), mark], branches };
 }
 
 function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): readonly Branch[] {
@@ -148,11 +138,10 @@ function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): rea
   return [{ ...last, before, mark, state: withHindsight(state, hindsight), news }];
 }
 
-/** Every way to take a reading here; none when it starts from a pin not there or is no number. */
-export function taken(beat: Beat, ruler: Ruler, place: Place, reading: Reading): readonly Child[] {
+/** Every way to take a reading after this stretch; none when it starts from a pin not there or is no number. */
+export function takings(beat: Beat, since: Stretch, reading: Reading): readonly Child[] {
   const slot = slotOf(pinsOf(beat), reading.from);
   if (slot === undefined || !Number.isFinite(reading.mm)) return [];
-  const { since } = reachOf(beat.marks, ruler, place);
   const taking: Taking = {
     advance: (state, drift) => grown(state, since, drift),
     sight: (state) => sightOf(state, slot, reading.tension),
@@ -164,23 +153,46 @@ export function taken(beat: Beat, ruler: Ruler, place: Place, reading: Reading):
 
 /** The estimator where the weaver is: a new piece begins by itself, going back takes picks out. */
 export function arrived(beat: Beat, ruler: Ruler, place: Place): Beat {
-  const last = beat.marks[beat.marks.length - 1];
-  if (last === undefined || place.piece > last.piece) return begun(beat, place.piece);
-  return takenBackTo(beat, ruler, place);
+  return takenBackTo(inPiece(beat, place.piece), ruler, place);
+}
+
+/** The estimator as it was, is, or would be in a piece: left, being woven, or not yet begun. */
+export function inPiece(beat: Beat, piece: number): Beat {
+  const here = leftAt(beat, piece);
+  return here.marks[here.marks.length - 1]?.piece === piece ? here : begun(here, piece);
+}
+
+/** The estimator as it was when the weaver went on from a piece. */
+function leftAt(beat: Beat, piece: number): Beat {
+  const next = beat.marks.findIndex((mark) => mark.piece > piece);
+  const what = beat.marks[next]?.what;
+  if (what?.kind !== 'begun') return beat;
+  return { ...beat, marks: beat.marks.slice(0, next), branches: what.before };
 }
 
 /** A new piece: no cloth, no pins; the beat carries on, or starts afresh. The first one is as the prior says. */
-export function begun(beat: Beat, piece: number): Beat {
-  const since = nothing(beat);
-  const mark: BeatMark = { what: { kind: 'begun' }, piece, pick: 0, since, pins: NO_PINS };
-  if (beat.marks.length === 0) return extended(beat, mark, (state) => state);
-  const carried = extended({ ...beat, branches: everyWay(beat.branches) }, mark, nextPiece);
-  const both = carried.branches.flatMap((branch) => [
-    { ...branch, weight: branch.weight + Math.log(1 - AFRESH) },
-    afresh(branch, beat.prior.spread),
-  ]);
-  return { ...carried, branches: pruned(both) };
+function begun(beat: Beat, piece: number): Beat {
+  const { marks, branches, prior } = beat;
+  const what = { kind: 'begun', before: branches } as const;
+  const mark: BeatMark = { what, piece, pick: 0, since: nothing(beat), pins: NO_PINS };
+  const begin = (branch: Branch): Branch => ({ ...branch, before: null, mark, news: NO_NEWS });
+  if (marks.length === 0) return { ...beat, marks: [mark], branches: branches.map(begin) };
+  const both = everyWay(branches).flatMap((branch) => {
+    const carried = { ...begin(branch), state: nextPiece(branch.state) };
+    return [lighter(carried, 1 - AFRESH), afresh(carried, prior.spread)];
+  });
+  return { ...beat, marks: [...marks, mark], branches: pruned(both) };
 }
+
+function afresh(branch: Branch, spread: number): Branch {
+  const state = beatLoosened(branch.state, spread);
+  return { ...lighter(branch, AFRESH), recent: branch.recent ^ 1, state };
+}
+
+const lighter = (branch: Branch, share: number): Branch => ({
+  ...branch,
+  weight: branch.weight + Math.log(share),
+});
 
 /** One mark more that splits no branch. */
 function extended(
@@ -189,20 +201,10 @@ function extended(
   advance: (state: Gaussian, drift: number) => Gaussian,
 ): Beat {
   const branches = beat.branches.map((before): Branch => {
-    const drift = driftOf(before);
-    const state = advance(before.state, drift);
-    return { ...before, before, mark, state, news: { kind: 'none' } };
+    const state = advance(before.state, driftOf(before));
+    return { ...before, before, mark, state, news: NO_NEWS };
   });
   return { ...beat, marks: [...beat.marks, mark], branches };
-}
-
-function afresh(branch: Branch, spread: number): Branch {
-  return {
-    ...branch,
-    recent: branch.recent ^ 1,
-    weight: branch.weight + Math.log(AFRESH),
-    state: beatLoosened(branch.state, spread),
-  };
 }
 
 function markAt(

@@ -29,6 +29,8 @@ export type News =
   | { readonly kind: 'seen'; readonly seen: Seen }
   | { readonly kind: 'kept'; readonly cov: Numbers; readonly hindsight: Hindsight };
 
+export const NO_NEWS: News = { kind: 'none' };
+
 export interface Way {
   /** Of the factor, variance per mm. */
   readonly drift: number;

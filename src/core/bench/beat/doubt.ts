@@ -1,7 +1,8 @@
-import { arrived, type Beat, taken } from './beat.ts';
+import { arrived, type Beat, takings } from './beat.ts';
 import { lengthAt } from './lengths.ts';
 import type { Place, Reading, Ruler } from './marks.ts';
 import { type Believed, believed } from './quantiles.ts';
+import { reachOf } from './reach.ts';
 
 export interface Doubt {
   /** What the ruler should show, with its 90 % interval. */
@@ -12,7 +13,8 @@ export interface Doubt {
 
 /** Whether a reading not yet taken should be questioned. */
 export function doubtOf(beat: Beat, ruler: Ruler, place: Place, reading: Reading): Doubt {
-  const children = taken(arrived(beat, ruler, place), ruler, place, reading);
+  const here = arrived(beat, ruler, place);
+  const children = takings(here, reachOf(here.marks, ruler, place).since, reading);
   if (children.length === 0) return { expected: lengthAt(beat, ruler, place), doubtful: 'absurd' };
   const top = Math.max(...children.map(({ weight }) => weight));
   let [misread, all] = [0, 0];

@@ -1,4 +1,4 @@
-/** What later readings say about earlier picks, for one branch. */
+/** What later readings say about earlier picks of the same piece, for one branch. */
 import type { Branch, News } from './branches.ts';
 import {
   at,
@@ -21,7 +21,7 @@ export interface Earlier {
 /** Worked out once for a branch, as far back as anyone asked. */
 const LINES = new WeakMap<Branch, Earlier[]>();
 
-/** The branch `steps` marks ago. */
+/** The branch `steps` marks ago; null before its piece. */
 export function earlier(last: Branch, steps: number): Earlier | null {
   const line = LINES.get(last) ?? [];
   if (line.length === 0) {

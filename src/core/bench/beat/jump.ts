@@ -51,7 +51,7 @@ function clearest(last: Branch, marks: number): Jump | null {
   for (let steps = 0; steps < MARKS_BACK; steps++) {
     const later = earlier(last, steps);
     const { before, mark } = later?.branch ?? {};
-    if (!later || !before || !mark || mark.what.kind === 'begun') return best;
+    if (!later || !before || !mark) return best;
     const { pull, hold } = beforeMark(later, mark.since);
     const [pulled, held] = [at(pull, FACTOR), at(hold, FACTOR * pull.length + FACTOR)];
     const ratio = 1 - pulled / held / at(before.state.mean, FACTOR);

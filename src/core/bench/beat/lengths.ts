@@ -1,26 +1,26 @@
-import { type Beat, begun } from './beat.ts';
+import { type Beat, inPiece } from './beat.ts';
 import { type Branch, driftOf, jumpOver } from './branches.ts';
 import { beforeMark, earlier } from './hindsight.ts';
-import { at, dot, type Gaussian, times } from './kalman.ts';
+import { at, dot, times } from './kalman.ts';
 import { growth, type Place, type Ruler, type Stretch } from './marks.ts';
 import { type Believed, believed, type Guess } from './quantiles.ts';
-import { factorWeights, LENGTH, nextPiece, quantitiesOf, total } from './quantities.ts';
+import { factorWeights, LENGTH, quantitiesOf, total } from './quantities.ts';
 import { grown, reachOf } from './reach.ts';
 
 /** Of what was before, only branches this likely are asked. */
 const LIKELY = Math.log(0.01);
 
-/** Loom length from the start of the place's piece to before its pick: woven (with hindsight), at the fell, or to come. */
-export function lengthAt(beat: Beat, ruler: Ruler, place: Place): Believed {
-  const last = beat.marks[beat.marks.length - 1];
-  if (last !== undefined && place.piece > last.piece)
-    return lengthAt(begun(beat, place.piece), ruler, place);
+/**
+ * Loom length from the start of the place's piece to before its pick, with its 90 % interval: woven
+ * (with what later readings of the piece say), at the fell, or to come.
+ */
+export function lengthAt(now: Beat, ruler: Ruler, place: Place): Believed {
+  const beat = inPiece(now, place.piece);
   const { index, since, rest } = reachOf(beat.marks, ruler, place);
   if (rest === null) return believed(beat.branches.flatMap((it) => ahead(it, since)));
   const steps = beat.marks.length - 2 - index;
-  const start = beat.marks[index]?.piece === place.piece ? (it: Gaussian) => it : nextPiece;
   const likely = beat.branches.filter(({ weight }) => weight > LIKELY);
-  return believed(likely.flatMap((it) => behind(it, steps, start, since, rest)));
+  return believed(likely.flatMap((it) => behind(it, steps, since, rest)));
 }
 
 /** A length to come, without and with a jump in beat on the way. */
@@ -41,18 +41,12 @@ function ahead(branch: Branch, since: Stretch): readonly Guess[] {
 }
 
 /** A length woven, with what later readings say. */
-function behind(
-  last: Branch,
-  steps: number,
-  start: (state: Gaussian) => Gaussian,
-  since: Stretch,
-  rest: Stretch,
-): readonly Guess[] {
+function behind(last: Branch, steps: number, since: Stretch, rest: Stretch): readonly Guess[] {
   const later = earlier(last, steps);
   if (!later?.branch.before) return [];
   const n = last.state.mean.length;
   const { before } = later.branch;
-  const { mean, cov } = grown(start(before.state), since, driftOf(before));
+  const { mean, cov } = grown(before.state, since, driftOf(before));
   const { pull, hold } = beforeMark(later, rest);
   const row = cov.slice(LENGTH * n, LENGTH * n + n);
   const variance = at(row, LENGTH) - dot(row, times(hold, row));

@@ -1,7 +1,8 @@
 import type { Mm } from '../../measure/length.ts';
 import type { ReadFrom, Tension } from '../events.ts';
+import type { Branch } from './branches.ts';
 import type { Move } from './kalman.ts';
-import { type ByYarn, beginning, growing, pinning, weaving } from './quantities.ts';
+import { type ByYarn, growing, pinning, weaving } from './quantities.ts';
 
 /** Planned loom lengths, by yarn, of the picks [from, to) of one piece. */
 export type Ruler = (from: number, to: number) => ByYarn;
@@ -20,10 +21,10 @@ export interface Reading {
   readonly tension: Tension;
 }
 
-/** A moment the estimator remembers, in weaving order. */
+/** A moment the estimator remembers, in weaving order; every piece begins with one. */
 export interface BeatMark {
-  readonly what:
-    | { readonly kind: 'begun' }
+  readonly what: /** With what was believed when the piece before it was left: that is not looked at anew. */
+    | { readonly kind: 'begun'; readonly before: readonly Branch[] }
     | { readonly kind: 'pinned'; readonly slot: number }
     | ({ readonly kind: 'measured' } & Reading)
     | { readonly kind: 'told' }
@@ -47,6 +48,5 @@ export function growth(n: number, stretch: Stretch): Move {
 
 /** How the quantities move over the rest of the stretch before a mark, and at the mark. */
 export function movesTo({ what }: BeatMark, n: number, rest: Stretch): readonly Move[] {
-  if (what.kind === 'begun') return [beginning(n)];
   return what.kind === 'pinned' ? [growth(n, rest), pinning(n, what.slot)] : [growth(n, rest)];
 }

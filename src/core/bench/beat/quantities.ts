@@ -81,11 +81,6 @@ export function growing(n: number, length: Mm): Move {
   return { row: LENGTH, weights: one(n, LENGTH), add: length };
 }
 
-/** A new piece begins: no cloth yet. */
-export function beginning(n: number): Move {
-  return { row: LENGTH, weights: zeros(n), add: 0 };
-}
-
 /** A pin goes in at the fell. */
 export function pinning(n: number, slot: number): Move {
   return { row: n - PINS + slot, weights: one(n, LENGTH), add: 0 };
@@ -115,7 +110,8 @@ export function pinningNoise(n: number, slot: number): Noise {
 
 /** The next piece: no cloth, and the beat carried on but for what changes from piece to piece. */
 export function nextPiece(state: Gaussian): Gaussian {
-  return beatLoosened(predicted(state, beginning(state.mean.length), []), NEXT_PIECE.factor);
+  const noCloth = { row: LENGTH, weights: zeros(state.mean.length), add: 0 };
+  return beatLoosened(predicted(state, noCloth, []), NEXT_PIECE.factor);
 }
 
 /** The beat less sure by so much (sd), each yarn's own by a little. */

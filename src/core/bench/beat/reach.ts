@@ -1,34 +1,31 @@
-/** Where a place lies among the marks, and what was woven between them. */
+/** Where a place lies among the marks of its piece, and what was woven between them. */
 import { type Gaussian, predicted } from './kalman.ts';
 import { type BeatMark, growth, type Place, type Ruler, type Stretch } from './marks.ts';
 import { growingNoise, less, total, wandering } from './quantities.ts';
 
 export interface Reach {
-  /** The last mark at or before the place; −1 for none. */
+  /** The last mark at or before the place. */
   readonly index: number;
-  /** Woven from there, or from the start of the piece, to the place. */
+  /** Woven from there to the place. */
   readonly since: Stretch;
   /** Woven from the place to the mark after it; null when the place is past the last mark. */
   readonly rest: Stretch | null;
 }
 
+/** The place must be in the piece of the last mark. */
 export function reachOf(marks: readonly BeatMark[], ruler: Ruler, place: Place): Reach {
-  const pick = place.pick - place.firstPick;
-  const index = marks.findLastIndex(
-    (it) => it.piece < place.piece || (it.piece === place.piece && it.pick <= pick),
-  );
-  const mark = marks[index];
+  const pick = Math.max(0, place.pick - place.firstPick);
+  const index = marks.findLastIndex((it) => it.piece < place.piece || it.pick <= pick);
+  const from = marks[index]?.pick ?? 0;
   const next = marks[index + 1];
-  const from = mark?.piece === place.piece ? mark.pick : 0;
-  if (next?.since.kind === 'told' && next.piece === place.piece) {
+  if (next?.since.kind === 'told') {
     const share = (pick - from) / (next.pick - from);
     return { index, since: part(next.since, share), rest: part(next.since, 1 - share) };
   }
-  const planned = ruler(place.firstPick + from, place.pick);
+  const planned = ruler(place.firstPick + from, place.firstPick + pick);
   const since: Stretch = { kind: 'counted', planned };
   if (next === undefined) return { index, since, rest: null };
-  const whole = next.since.kind === 'counted' ? next.since.planned : planned;
-  return { index, since, rest: { kind: 'counted', planned: less(whole, planned) } };
+  return { index, since, rest: { kind: 'counted', planned: less(next.since.planned, planned) } };
 }
 
 function part(told: Stretch & { readonly kind: 'told' }, share: number): Stretch {
