@@ -50,13 +50,17 @@ interface Walk {
   readonly weft: readonly LaidBlock[];
   /** The ending hem, where it is begun. */
   readonly begun: Hem | null;
-  readonly lines: StateLines;
   readonly strand: Strand;
   readonly later: LaterPieces;
   /** What is left unwoven after this piece, as weavable loom length. */
   readonly unwoven: Mm;
-  /** Ending hems still to come, by the yarn of the last turn. */
-  readonly hems: Map<number, Hem>;
+  /** Endings met so far, by the yarn of the last turn. */
+  readonly hems: Map<number, HemOfStop>;
+}
+
+interface HemOfStop {
+  readonly hem: Hem;
+  readonly lines: StateLines;
 }
 
 function walkOf(reckoning: Reckoning): Walk {
@@ -66,21 +70,12 @@ function walkOf(reckoning: Reckoning): Walk {
   const parts = partsOf(course, present.index);
   const strand = newStrand(reckoning, present.index);
   if (parts.beginning !== null) weaveBlock(reckoning, strand, parts.beginning.laid);
-  const weft = parts.weft.map((block) => block.laid);
-  const begun = hemBegun(reckoning, present.index);
-  const beginning = parts.beginning?.laid ?? null;
-  const edges = edgesOf(plan, piece, { beginning, weft, ending: begun?.laid ?? null });
   return {
     reckoning,
     piece,
     parts,
-    weft,
-    begun,
-    lines: stateLines(plan, {
-      ...piece,
-      beginning: edges.beginning.edge,
-      ending: edges.ending.edge,
-    }),
+    weft: parts.weft.map((block) => block.laid),
+    begun: hemBegun(reckoning, present.index),
     strand,
     later: laterPieces(reckoning),
     unwoven: unwovenAfter(reckoning, present.index, plan.pieces.length),
@@ -191,9 +186,10 @@ function firstTurns(laid: LaidBlock, turns: number): LaidBlock {
 
 /** The stop where the strand now is. */
 function stopAt(walk: Walk, place: StopPlace, weftUpTo: () => readonly LaidBlock[]): Stop {
-  const { reckoning, strand, lines } = walk;
+  const { reckoning, strand } = walk;
   const { index, firstPick } = reckoning.present;
-  const { turn } = hemHere(walk);
+  const { hem, lines } = hemHere(walk);
+  const { turn } = hem;
   const weftEnd = firstPick + strand.picks;
   const woven = Math.max(0, Math.min(turn.picks, reckoning.pick - weftEnd));
   const ahead = plus(strand.ahead, turn.yarn, (turn.picks - woven) * turn.spacing);
@@ -208,7 +204,7 @@ function stopAt(walk: Walk, place: StopPlace, weftUpTo: () => readonly LaidBlock
     reads: turn.picks === 0 ? readingOf(strand) : readingWith(reckoning, strand, turn),
   });
   const { warp, warpAfterAll } = warpsAfter(walk, length, ahead);
-  const revision = () => revisionOf(walk, weftUpTo());
+  const revision = () => revisionOf(walk, weftUpTo(), hem);
   // Field by field: spreading thousands of stops costs more than all their arithmetic.
   return {
     piece: ending.piece,
@@ -229,15 +225,18 @@ function stopAt(walk: Walk, place: StopPlace, weftUpTo: () => readonly LaidBlock
 }
 
 /** The ending hem where the strand now is. */
-function hemHere({ reckoning, strand, begun, hems }: Walk): Hem {
-  if (begun !== null) return begun;
+function hemHere({ reckoning, piece, parts, weft, strand, begun, hems }: Walk): HemOfStop {
   const { of } = strand.yarns;
   const last = of[of.length - 1] ?? 0;
   const known = hems.get(last);
   if (known !== undefined) return known;
-  const hem = hemToCome(reckoning, reckoning.present.index, last);
-  hems.set(last, hem);
-  return hem;
+  const hem = begun ?? hemToCome(reckoning, reckoning.present.index, last);
+  const laid = { beginning: parts.beginning?.laid ?? null, weft, ending: hem.laid };
+  const { beginning, ending } = edgesOf(reckoning.plan, piece, laid);
+  const edges = { beginning: beginning.edge, ending: ending.edge };
+  const found = { hem, lines: stateLines(reckoning.plan, { ...piece, ...edges }) };
+  hems.set(last, found);
+  return found;
 }
 
 /** Length of the piece with its ending hem: asked for where the plan ends, else as believed of so much more cloth. */
@@ -262,10 +261,9 @@ function warpsAfter(
   return { warp, warpAfterAll };
 }
 
-function revisionOf(walk: Walk, weft: readonly LaidBlock[]): Revision {
-  const { reckoning, piece, parts, begun, later } = walk;
+function revisionOf(walk: Walk, weft: readonly LaidBlock[], { laid: ending }: Hem): Revision {
+  const { reckoning, piece, parts, later } = walk;
   const beginning = parts.beginning?.laid ?? null;
-  const ending = begun?.laid ?? null;
   const revised = pieceOf(reckoning.plan, piece, { beginning, weft, ending });
   if (revised === null) throw new Error('revisionOf: wanted a weft with picks');
   return { from: reckoning.present.index, pieces: [revised, ...later.pieces] };
