@@ -1,6 +1,6 @@
 /** What the endings are told in tests: a beat that is off by a factor, warp and yarn as one likes. */
 import type { Course } from '../../../../src/core/bench/course.ts';
-import type { Believed, EndingContext } from '../../../../src/core/bench/endings/context.ts';
+import type { EndingContext, Interval } from '../../../../src/core/bench/endings/context.ts';
 import { layPiece } from '../../../../src/core/bench/layPiece.ts';
 import { fringeOnLoom } from '../../../../src/core/plan/geometry.ts';
 import type { Edge, Plan } from '../../../../src/core/plan/plan.ts';
@@ -20,10 +20,10 @@ export interface Beat {
 
 /** Beliefs of a weaver at the fell: what is ahead is as planned, times the factor. */
 export function beliefAt(course: Course, piece: number, pick: number, beat: Beat) {
-  const believed = (planned: number): Believed => {
+  const believed = (planned: number): Interval => {
     const mm = beat.fell + beat.factor * planned;
     const half = Math.hypot(beat.fellDoubt, beat.factorDoubt * planned);
-    return { mm, low: mm - half, high: mm + half, sd: half / 1.645 };
+    return { mm, low: mm - half, high: mm + half };
   };
   const lengths = lengthsByHand(course, piece);
   const first = course.pieces[piece]?.firstPick ?? 0;

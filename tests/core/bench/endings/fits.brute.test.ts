@@ -338,14 +338,57 @@ describe('fits against every size of every block', () => {
               fit.way === it.way &&
               (fit.mirrored === it.mirrored ? fit.cost <= it.cost + 1e-6 : fit.mirrored),
           );
-          expect(
-            isThere || better.length === 3,
-            `missed: ${it.way} ${it.cloth} ${JSON.stringify([pick, factor, wish, now, found, told.map((t) => [t.fit.way, t.fit.motifs, t.fit.matched, t.fit.cost, t.fit.mirrored, t.cloth, t.fit.fromWish?.mm]), course.plan.pieces[0]?.weft])}`,
-          ).toBe(true);
+          expect(isThere || better.length === 3, `missed: ${it.way} ${it.cloth}`).toBe(true);
         }
       }),
-      { numRuns: 150 },
+      { numRuns: 100 },
     );
-    expect(seen).toBeGreaterThan(50);
+    expect(seen).toBeGreaterThan(30);
+  });
+
+  it('law: no sizes of all blocks at once come as near and change less, by more than one step', () => {
+    let seen = 0;
+    fc.assert(
+      fc.property(someMoment, ({ course, pick, factor, wish }) => {
+        const blocks = blocksOf(course, pick);
+        const last = course.blocks.at(-1);
+        const singles = blocks.flatMap((_, i) => single(blocks, i));
+        const vectors = singles.reduce((product, it) => product * it.sizes.length, 1);
+        fc.pre(singles.length > 1 && vectors < 600);
+        fc.pre(last?.laid.block !== null || pick <= last.firstPick);
+        const length = lengthByHand(course, 0, 0, course.picks);
+        const woven = lengthByHand(course, 0, 0, pick);
+        const over = woven + factor * (length - woven) - wish;
+        const bench = { course, pick, factor, wish, blocks, over };
+        const lengthOf = ({ at, sizes, now }: HandLever) =>
+          lengthIn(blocks[at[0] ?? 0] ?? { spacings: [] }, sizes[now]?.[0] ?? []);
+        const longest = singles.reduce((best, it) => (lengthOf(it) > lengthOf(best) ? it : best));
+        const [own] = nearest(
+          bench,
+          'block',
+          longest.sizes.map((_, k) => [[longest, k] as const]),
+        );
+        const context = contextAt(course, pick, { beat: { factor }, warpLeft: exactly(1e5) });
+        const fits = fitsOf(reckoningOf(course, pick, context)).filter((it) => it.aim === 'wish');
+        fc.pre(own !== undefined && fits.length > 0);
+        if (own === undefined || Math.abs(own.over) > Math.abs(over) - 1e-6) return;
+        seen++;
+        const least = Math.min(...fits.map((it) => it.cost));
+        // The longest block alone is the least that can be changed, but for its own rounding.
+        const slack = (2 * Math.abs(own.over)) / (factor * lengthOf(longest));
+        for (const moves of everyVector(singles)) {
+          if (Math.abs(overWith(bench, moves)) > Math.abs(own.over) + 1e-6) continue;
+          expect(costWith(bench, moves)).toBeGreaterThan(least - slack - 1e-6);
+        }
+      }),
+      { numRuns: 40 },
+    );
+    expect(seen).toBeGreaterThan(8);
   });
 });
+
+function everyVector([lever, ...others]: readonly HandLever[]): readonly Moves[] {
+  if (lever === undefined) return [[]];
+  const rest = everyVector(others);
+  return lever.sizes.flatMap((_, k) => rest.map((moves) => [[lever, k] as const, ...moves]));
+}

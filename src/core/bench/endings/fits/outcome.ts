@@ -7,7 +7,7 @@ import type { Aim, BlockChange, Fit, PieceEnding, Revision, WarpAfter } from '..
 import { asItStands } from '../later.ts';
 import { pieceEnding, stateLines, toWeave, unwovenAfter, warpAfter } from '../reckoning.ts';
 import { readingOf, type Strand } from '../strand.ts';
-import { edgesOf, type LaidPiece, pieceOf } from '../woven/asWoven.ts';
+import { type LaidPiece, pieceOf } from '../woven/asWoven.ts';
 import { type Board, type BoardPiece, hemAfter, strandWith } from './board.ts';
 import type { Item } from './items.ts';
 import type { Trial } from './trials.ts';
@@ -91,7 +91,7 @@ function revisionOf(board: Board, { kept }: Outcome): Revision | null {
   return { from: (pieces[0]?.index ?? 0) + from, pieces: revised };
 }
 
-function laidPiece(board: Board, it: BoardPiece, weft: readonly Item[]): LaidPiece {
+export function laidPiece(board: Board, it: BoardPiece, weft: readonly Item[]): LaidPiece {
   return {
     beginning: it.parts.beginning?.laid ?? null,
     weft: weft.map((item) => item.laid),
@@ -102,13 +102,11 @@ function laidPiece(board: Board, it: BoardPiece, weft: readonly Item[]): LaidPie
 function endingOf(board: Board, { it, weft, strand }: KeptPiece): PieceEnding {
   const { reckoning } = board;
   const laid = laidPiece(board, it, weft ?? it.items);
-  const { beginning, ending } = edgesOf(reckoning.plan, it.piece, laid);
-  const edges = { beginning: beginning.edge, ending: ending.edge };
   const hemPicks =
     weft === null ? (it.parts.ending?.picks ?? 0) : hemAfter(board, it, weft).turn.picks;
   return pieceEnding(reckoning, {
     piece: it.index,
-    lines: stateLines(reckoning.plan, { ...it.piece, ...edges }),
+    lines: stateLines(reckoning.plan, it.piece, laid),
     length: lengthOf(board, it, weft === null, strand),
     hemPicks,
     allPicks: strand.picks,
