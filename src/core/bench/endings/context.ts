@@ -10,14 +10,8 @@ export interface Interval {
   readonly high: Mm;
 }
 
-/** A length as the beat's estimate has it. */
-export interface Believed extends Interval {
-  /** Standard deviation, mm. */
-  readonly sd: Mm;
-}
-
 /** A weight and where it lies nine times out of ten. */
-export interface YarnLeft {
+export interface GramsInterval {
   readonly grams: Grams;
   readonly low: Grams;
   readonly high: Grams;
@@ -30,20 +24,20 @@ export interface EndingContext {
    * Loom length of the piece to end, from its start to just before `pick` of the course. Asked from
    * the fell to the end of the piece, both included: that end is the first pick of the next piece.
    */
-  readonly believe: (pick: number) => Believed;
+  readonly believe: (pick: number) => Interval;
   /**
    * Loom length of the same piece if this much more were woven from the fell on: millimetres at the
    * planned beat by yarn index. All noughts are the fell itself. May be asked beyond the plan, and of
    * more cloth than this piece: later pieces are believed as so much more of the same weaving.
    */
-  readonly believeAhead: (plannedLoom: readonly Mm[]) => Believed;
+  readonly believeAhead: (plannedLoom: readonly Mm[]) => Interval;
   /**
    * Loom length still weavable from the fell on, wastes taken off; not taken off are the hems,
    * fringes and gaps still to come. `low` may be below nought.
    */
   readonly warpLeft: Interval;
   /** Yarn that is not in the cloth yet, by yarn index; null when nobody knows. */
-  readonly yarnLeft: (yarn: number) => YarnLeft | null;
+  readonly yarnLeft: (yarn: number) => GramsInterval | null;
   /** Weight of one pick of a yarn index. */
   readonly gramsPerPick: (yarn: number) => Grams;
   /** The weaver's own pace; null until it is known. */

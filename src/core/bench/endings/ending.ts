@@ -1,7 +1,7 @@
 /** What the endings are: stops, which are places to end a piece at, and fits, which are plans that come out right. */
 import type { Grams } from '../../measure/mass.ts';
 import type { Piece, Wish } from '../../plan/plan.ts';
-import type { Interval, YarnLeft } from './context.ts';
+import type { GramsInterval, Interval } from './context.ts';
 
 export interface Endings {
   /** In weaving order. */
@@ -84,7 +84,7 @@ export interface YarnNeed {
   readonly yarn: number;
   readonly picks: number;
   readonly grams: Grams;
-  readonly left: YarnLeft | null;
+  readonly left: GramsInterval | null;
   readonly lasts: Lasts;
 }
 

@@ -5,6 +5,7 @@ import type { Course } from '../course.ts';
 import { type Reckoning, unwovenAfter } from './reckoning.ts';
 import { newStrand, type Strand, weaveBlock } from './strand.ts';
 import { pieceAsWoven } from './woven/asWoven.ts';
+import { isSetByHand } from './woven/parts.ts';
 
 export interface LaterPieces {
   /** Planned millimetres by yarn index of all of them. */
@@ -43,7 +44,7 @@ export function pieceStrand(reckoning: Reckoning, piece: number): Strand {
 
 /** A piece as it was planned, as long as no hand has changed it: then what is planned by length stays so. */
 export function asItStands(course: Course, piece: number): Piece {
-  const byHand = course.adjustments.blocks.some((it) => it.piece === piece && !('aimed' in it));
   const planned = course.plan.pieces[piece];
-  return planned === undefined || byHand ? pieceAsWoven(course, piece) : planned;
+  const isPlanned = planned !== undefined && !isSetByHand(course, piece);
+  return isPlanned ? planned : pieceAsWoven(course, piece);
 }

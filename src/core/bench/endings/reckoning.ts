@@ -17,6 +17,7 @@ import type {
   WarpVerdict,
   YarnNeed,
 } from './ending.ts';
+import { edgesOf, type LaidPiece } from './woven/asWoven.ts';
 
 export interface Reckoning {
   readonly course: Course;
@@ -116,9 +117,12 @@ export interface StateLines {
   readonly slope: PieceLengths;
 }
 
-export function stateLines(plan: Plan, piece: Piece): StateLines {
-  const nought = pieceLengths(plan, piece, 0);
-  const one = pieceLengths(plan, piece, 1);
+/** Those of a piece laid so: its allowances are as its hems then are. */
+export function stateLines(plan: Plan, piece: Piece, laid: LaidPiece): StateLines {
+  const { beginning, ending } = edgesOf(plan, piece, laid);
+  const asLaid = { ...piece, beginning: beginning.edge, ending: ending.edge };
+  const nought = pieceLengths(plan, asLaid, 0);
+  const one = pieceLengths(plan, asLaid, 1);
   const slope = {
     loom: one.loom - nought.loom,
     off: one.off - nought.off,

@@ -34,12 +34,22 @@ export function picksOfPiece(course: Course, piece: number): readonly OnePick[] 
   return picks;
 }
 
+/** Planned length of a piece before each of its picks, and the whole at the end. */
+export function lengthsByHand(course: Course, piece: number): readonly number[] {
+  let length = 0;
+  const lengths = [0];
+  for (const pick of picksOfPiece(course, piece)) {
+    length += pick.spacing;
+    lengths.push(length);
+  }
+  return lengths;
+}
+
 /** Planned length of a piece between two picks of the course. */
 export function lengthByHand(course: Course, piece: number, from: number, to: number): number {
   const first = course.pieces[piece]?.firstPick ?? 0;
-  return picksOfPiece(course, piece)
-    .slice(from - first, to - first)
-    .reduce((sum, pick) => sum + pick.spacing, 0);
+  const lengths = lengthsByHand(course, piece);
+  return (lengths[to - first] ?? Number.NaN) - (lengths[from - first] ?? Number.NaN);
 }
 
 export interface SeenPick {

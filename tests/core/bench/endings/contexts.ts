@@ -1,10 +1,10 @@
 /** What the endings are told in tests: a beat that is off by a factor, warp and yarn as one likes. */
 import type { Course } from '../../../../src/core/bench/course.ts';
-import type { Believed, EndingContext } from '../../../../src/core/bench/endings/context.ts';
+import type { EndingContext, Interval } from '../../../../src/core/bench/endings/context.ts';
 import { layPiece } from '../../../../src/core/bench/layPiece.ts';
 import { fringeOnLoom } from '../../../../src/core/plan/geometry.ts';
 import type { Edge, Plan } from '../../../../src/core/plan/plan.ts';
-import { lengthByHand } from './byHand.ts';
+import { lengthsByHand } from './byHand.ts';
 
 /** Exactly so much. */
 export const exactly = (mm: number) => ({ mm, low: mm, high: mm });
@@ -20,13 +20,16 @@ export interface Beat {
 
 /** Beliefs of a weaver at the fell: what is ahead is as planned, times the factor. */
 export function beliefAt(course: Course, piece: number, pick: number, beat: Beat) {
-  const believed = (planned: number): Believed => {
+  const believed = (planned: number): Interval => {
     const mm = beat.fell + beat.factor * planned;
     const half = Math.hypot(beat.fellDoubt, beat.factorDoubt * planned);
-    return { mm, low: mm - half, high: mm + half, sd: half / 1.645 };
+    return { mm, low: mm - half, high: mm + half };
   };
+  const lengths = lengthsByHand(course, piece);
+  const first = course.pieces[piece]?.firstPick ?? 0;
+  const upTo = (to: number) => lengths[to - first] ?? Number.NaN;
   return {
-    believe: (to: number) => believed(lengthByHand(course, piece, pick, to)),
+    believe: (to: number) => believed(upTo(to) - upTo(pick)),
     believeAhead: (planned: readonly number[]) =>
       believed(planned.reduce((sum, mm) => sum + mm, 0)),
   };
@@ -53,12 +56,12 @@ export function contextAt(
   const { beat = {}, ...rest } = changes;
   const piece = changes.piece ?? 0;
   const first = course.pieces[piece]?.firstPick ?? 0;
-  const fell = lengthByHand(course, piece, first, pick);
+  const fell = lengthsByHand(course, piece)[pick - first] ?? Number.NaN;
   const plain = { fell, fellDoubt: 0, factor: 1, factorDoubt: 0 };
   return {
     piece,
     ...beliefAt(course, piece, pick, { ...plain, ...beat }),
-    warpLeft: exactly(1e6),
+    warpLeft: exactly(2000),
     yarnLeft: () => null,
     gramsPerPick: () => 0.1,
     picksPerMinute: null,

@@ -7,9 +7,8 @@ import { checkPlan } from '../../../plan/checkPlan.ts';
 import { type Aim, type Fit, WAYS } from '../ending.ts';
 import { type Reckoning, stateLines } from '../reckoning.ts';
 import { planWith } from '../revision.ts';
-import { edgesOf } from '../woven/asWoven.ts';
 import { type Board, type BoardPiece, boardOf } from './board.ts';
-import { clothOf, fitOf, type Outcome, outcomeOf, warpAfterPieces } from './outcome.ts';
+import { clothOf, fitOf, laidPiece, type Outcome, outcomeOf, warpAfterPieces } from './outcome.ts';
 import { type Target, TOLERANCE } from './target.ts';
 import { type Trial, trialOfLater, trialsOf } from './trials.ts';
 
@@ -32,12 +31,7 @@ function wishTrials(board: Board): readonly Tried[] {
   const { plan, beliefs } = board.reckoning;
   const wish = it?.piece.wish;
   if (it === undefined || wish === undefined) return [];
-  const parts = { beginning: it.parts.beginning?.laid ?? null, weft: [], ending: null };
-  const { beginning } = edgesOf(plan, it.piece, {
-    ...parts,
-    weft: it.items.map(({ laid }) => laid),
-  });
-  const { nought, slope } = stateLines(plan, { ...it.piece, beginning: beginning.edge });
+  const { nought, slope } = stateLines(plan, it.piece, laidPiece(board, it, it.items));
   const whole = (wish.length - nought[wish.state]) / slope[wish.state];
   const target: Target = { aim: 'wish', over: (planned) => beliefs.ahead(planned).mm - whole };
   const overOf = ({ kept }: Outcome) => target.over(kept[0]?.strand.ahead ?? []);

@@ -7,7 +7,7 @@ import type { Aim, BlockChange, Fit, PieceEnding, Revision, WarpAfter } from '..
 import { asItStands } from '../later.ts';
 import { pieceEnding, stateLines, toWeave, unwovenAfter, warpAfter } from '../reckoning.ts';
 import { readingOf, type Strand } from '../strand.ts';
-import { edgesOf, type LaidPiece, pieceOf } from '../woven/asWoven.ts';
+import { type LaidPiece, pieceOf } from '../woven/asWoven.ts';
 import { type Board, type BoardPiece, hemAfter, strandWith } from './board.ts';
 import type { Item } from './items.ts';
 import type { Trial } from './trials.ts';
@@ -78,38 +78,35 @@ export function fitOf(board: Board, aim: Aim, outcome: Outcome): Fit | null {
 }
 
 /** From the first piece that is another; those before it keep what was set by hand in them. */
-function revisionOf({ reckoning, pieces }: Board, { kept }: Outcome): Revision | null {
+function revisionOf(board: Board, { kept }: Outcome): Revision | null {
+  const { reckoning, pieces } = board;
   const first = kept.findIndex((it) => it.weft !== null);
   const from = first < 0 ? kept.length : first;
   const revised = kept.slice(from).flatMap(({ it, weft }): readonly Piece[] => {
     if (weft === null) return [asItStands(reckoning.course, it.index)];
-    const piece = pieceOf(reckoning.plan, it.piece, laidPiece(it, weft));
+    const piece = pieceOf(reckoning.plan, it.piece, laidPiece(board, it, weft));
     return piece === null ? [] : [piece];
   });
   if (revised.length < kept.length - from) return null;
   return { from: (pieces[0]?.index ?? 0) + from, pieces: revised };
 }
 
-function laidPiece({ parts, begun }: BoardPiece, weft: readonly Item[]): LaidPiece {
+export function laidPiece(board: Board, it: BoardPiece, weft: readonly Item[]): LaidPiece {
   return {
-    beginning: parts.beginning?.laid ?? null,
+    beginning: it.parts.beginning?.laid ?? null,
     weft: weft.map((item) => item.laid),
-    ending: begun?.laid ?? null,
+    ending: hemAfter(board, it, weft).laid,
   };
 }
 
 function endingOf(board: Board, { it, weft, strand }: KeptPiece): PieceEnding {
   const { reckoning } = board;
-  const { beginning, ending } = edgesOf(reckoning.plan, it.piece, laidPiece(it, weft ?? it.items));
+  const laid = laidPiece(board, it, weft ?? it.items);
   const hemPicks =
     weft === null ? (it.parts.ending?.picks ?? 0) : hemAfter(board, it, weft).turn.picks;
   return pieceEnding(reckoning, {
     piece: it.index,
-    lines: stateLines(reckoning.plan, {
-      ...it.piece,
-      beginning: beginning.edge,
-      ending: ending.edge,
-    }),
+    lines: stateLines(reckoning.plan, it.piece, laid),
     length: lengthOf(board, it, weft === null, strand),
     hemPicks,
     allPicks: strand.picks,

@@ -94,7 +94,7 @@ function fromBase(board: Board, it: BoardPiece, target: Target, base: Base): rea
   });
   const alone = levers.alone.flatMap((lever) => {
     const size = sizeFor(lever, target, ahead);
-    if (size === null) return [];
+    if (size === null || isStrained(base, [{ lever, size }])) return [];
     return [trial(lever.items.length > 1 ? 'pair' : 'block', [{ lever, size }])];
   });
   const together = movesInProportion(levers.together, target, ahead);
@@ -102,8 +102,15 @@ function fromBase(board: Board, it: BoardPiece, target: Target, base: Base): rea
   return [
     ...(base.matched || base.motifs !== 0 ? [trial(itself, [])] : []),
     ...alone,
-    ...(together.length === 0 ? [] : [trial('proportion', together)]),
+    ...(together.length === 0 || isStrained(base, together) ? [] : [trial('proportion', together)]),
   ];
+}
+
+/** Beside motifs more or fewer the blocks change slightly or not at all: by no more than this (ours). */
+const MOST_BESIDE_MOTIFS = 0.25;
+
+function isStrained({ motifs }: Base, moves: readonly Move[]): boolean {
+  return motifs !== 0 && moves.some(({ lever, size }) => costOf(lever, size) > MOST_BESIDE_MOTIFS);
 }
 
 interface Move {
@@ -112,7 +119,7 @@ interface Move {
 }
 
 interface LeversOfBase {
-  /** To be moved one at a time: not where motifs were changed already. */
+  /** To be moved one at a time; where the weft is changed already only what leaves it mirrored. */
   readonly alone: readonly Lever[];
   /** To be moved in proportion. */
   readonly together: readonly Lever[];
@@ -129,9 +136,9 @@ function leversOf(piece: number, base: Base): LeversOfBase {
   const centre = blocks.filter(({ items: [i = -1] }) => isCentre(i));
   const unpaired = base.matched ? centre : blocks.filter(({ items: [i = -1] }) => !paired.has(i));
   const together = stretchable([...pairs, ...unpaired], items);
-  if (base.motifs !== 0) return { alone: [], together };
-  const alone = base.matched ? centre : [...longest(blocks), ...centre];
-  return { alone: [...new Set([...longest(pairs), ...alone])], together };
+  const isStart = base.motifs === 0 && !base.matched;
+  const others = isStart ? longest(blocks) : [];
+  return { alone: [...new Set([...longest(pairs), ...others, ...centre])], together };
 }
 
 /** Of so many blocks those are tried alone that would change least: the longest ones (ours). */

@@ -33,3 +33,13 @@ export function lastYarn(laid: readonly LaidBlock[]): number | null {
   const { yarns } = block.period;
   return yarns[(block.firstTurn + block.turns - 1) % yarns.length] ?? 0;
 }
+
+/** Whether a hand gave a block of a piece, or any of it, its picks: not a reading that made the beat known better. */
+export function isSetByHand(course: Course, piece: number, block?: number): boolean {
+  const words = course.adjustments.blocks.filter(
+    (it) => it.piece === piece && (block === undefined || it.block === block),
+  );
+  if (block === undefined) return words.some((it) => it.aimed === undefined);
+  const last = words[words.length - 1];
+  return last !== undefined && last.aimed === undefined;
+}
