@@ -2,7 +2,7 @@
 import { say, TROUBLE } from './messages.ts';
 import { lazily } from './parts/lazily.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
-import { type Screen, savingSlowly, screen, trouble } from './state.ts';
+import { arrival, type Screen, savingSlowly, screen, trouble } from './state.ts';
 
 const WarpsScreen = lazily(
   async () => (await import('./screens/warps/warpsScreen.tsx')).WarpsScreen,
@@ -13,6 +13,9 @@ const WarpingScreen = lazily(
 );
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
+);
+const ArrivalSheet = lazily(
+  async () => (await import('./parts/arrival/arrivalSheet.tsx')).ArrivalSheet,
 );
 
 const SCREENS = {
@@ -30,6 +33,7 @@ export function App() {
     <>
       <TroubleBar />
       <Shown key={kind} />
+      {arrival.value === null ? null : <ArrivalSheet arrival={arrival.value} />}
     </>
   );
 }

@@ -10,6 +10,7 @@ import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
+import type { ArrivalProblem } from './travelling.ts';
 
 export type Screen =
   | { readonly kind: 'warps' }
@@ -65,11 +66,17 @@ export interface Refusal {
   readonly problems: readonly Problem[];
 }
 
+/** A plan that came by a link or a code: only shown, until the weaver takes it in. */
+export type Arrival =
+  | { readonly kind: 'plan'; readonly plan: Plan }
+  | { readonly kind: 'refused'; readonly problem: ArrivalProblem };
+
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
 export const session = signal<Session | null>(null);
 export const settings = signal<Settings>(DEFAULT_SETTINGS);
 export const refusal = signal<Refusal | null>(null);
+export const arrival = signal<Arrival | null>(null);
 /** Events painted but not yet on the disk. */
 export const unsaved = signal(0);
 /** The oldest of them has waited longer than it may. */

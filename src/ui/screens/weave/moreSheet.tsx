@@ -4,6 +4,7 @@ import type { Mm } from '../../../core/measure/length.ts';
 import { changeSettings, happen, redo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
+import { lazily } from '../../parts/lazily.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
@@ -15,6 +16,8 @@ import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
+const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
+
 export const PAGES = [
   'menu',
   'measure',
@@ -25,6 +28,7 @@ export const PAGES = [
   'length',
   'unweave',
   'place',
+  'share',
   'settings',
 ] as const;
 export type Page = (typeof PAGES)[number];
@@ -38,6 +42,7 @@ const TITLES: Record<Page, string> = {
   length: 'A length woven',
   unweave: 'Take picks out',
   place: 'Find my place',
+  share: 'Share this plan',
   settings: 'Settings',
 };
 
@@ -110,6 +115,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
       return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
+    case 'share':
+      return <SharePlan plan={now.plan} />;
     case 'settings':
       return <BenchSettings />;
   }
@@ -162,6 +169,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => happen({ kind: 'advanced' }),
     },
     turnLight(),
+    { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
   ];
 }
