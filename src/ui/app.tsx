@@ -14,6 +14,9 @@ const WarpingScreen = lazily(
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
 );
+const PaperScreen = lazily(
+  async () => (await import('./screens/paper/paperScreen.tsx')).PaperScreen,
+);
 const ArrivalSheet = lazily(
   async () => (await import('./parts/arrival/arrivalSheet.tsx')).ArrivalSheet,
 );
@@ -24,6 +27,7 @@ const SCREENS = {
   warping: WarpingScreen,
   plan: PlanScreen,
   yarns: YarnsScreen,
+  paper: PaperScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

@@ -1,6 +1,8 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
 import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
+import type { Course } from '../core/bench/course.ts';
+import type { Due } from '../core/bench/dues.ts';
 import type { LogEvent, Tension } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
@@ -9,6 +11,7 @@ import { redoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
+import type { WarpingWay } from '../core/plan/warping/list.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
 import type { ArrivalProblem } from './travelling.ts';
 
@@ -17,7 +20,17 @@ export type Screen =
   | { readonly kind: 'weave' }
   | { readonly kind: 'warping' }
   | { readonly kind: 'plan' }
-  | { readonly kind: 'yarns' };
+  | { readonly kind: 'yarns' }
+  | { readonly kind: 'paper'; readonly job: PaperJob };
+
+/** What is to be printed, and where the weaver comes from. */
+export interface PaperJob {
+  readonly course: Course;
+  readonly dues: readonly Due[];
+  /** Null as long as warping has not begun. */
+  readonly way: WarpingWay | null;
+  readonly back: Screen;
+}
 
 /** A warp as the Warps screen shows it. */
 export interface WarpCard {

@@ -7,10 +7,11 @@ import { SharePlan } from './sharePlan.tsx';
 export interface TakeAlongSheetProps {
   /** Null while the plan has something to mend. */
   readonly plan: Plan | null;
+  readonly onPrint: () => void;
   readonly onClose: () => void;
 }
 
-export function TakeAlongSheet({ plan, onClose }: TakeAlongSheetProps) {
+export function TakeAlongSheet({ plan, onPrint, onClose }: TakeAlongSheetProps) {
   const [sharing, setSharing] = useState(false);
   return (
     <Sheet title={sharing ? 'Share this plan' : 'Share or print'} onClose={onClose} wide>
@@ -28,6 +29,10 @@ export function TakeAlongSheet({ plan, onClose }: TakeAlongSheetProps) {
           >
             <strong>Share this plan</strong>
             <span>As a file, a link or a code</span>
+          </button>
+          <button type="button" class="button menu-button" aria-label="On paper" onClick={onPrint}>
+            <strong>On paper</strong>
+            <span>Loom card, warping card, tape at true size</span>
           </button>
         </div>
       )}

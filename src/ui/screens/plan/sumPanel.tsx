@@ -6,6 +6,7 @@ import { checkedDraft, draft, goodPlan, isStale } from '../../draft.ts';
 import { length } from '../../format.ts';
 import { ClothGlance } from '../../parts/clothGlance.tsx';
 import { lazily } from '../../parts/lazily.tsx';
+import { printPlan } from '../../printing.ts';
 import '../../style/sum.css';
 import { goodSheet } from './figures.ts';
 import type { PartProps } from './part.ts';
@@ -63,6 +64,7 @@ export function SumPanel({ plan }: PartProps) {
 function TakeAlong() {
   const [taking, setTaking] = useState(false);
   const checked = checkedDraft.value;
+  const plan = checked?.ok === true ? checked.value : null;
   return (
     <>
       <button type="button" class="button" onClick={() => setTaking(true)}>
@@ -70,7 +72,8 @@ function TakeAlong() {
       </button>
       {taking ? (
         <TakeAlongSheet
-          plan={checked?.ok === true ? checked.value : null}
+          plan={plan}
+          onPrint={() => plan !== null && printPlan(plan)}
           onClose={() => setTaking(false)}
         />
       ) : null}

@@ -9,6 +9,7 @@ import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { planAnother } from '../../planning.ts';
+import { printWarp } from '../../printing.ts';
 import type { WarpCard } from '../../state.ts';
 
 const TakeAlongSheet = lazily(
@@ -67,7 +68,11 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         </button>
       </div>
       {taking && progress !== null ? (
-        <TakeAlongSheet plan={progress.course.plan} onClose={() => setTaking(false)} />
+        <TakeAlongSheet
+          plan={progress.course.plan}
+          onPrint={() => printWarp(progress)}
+          onClose={() => setTaking(false)}
+        />
       ) : null}
       {removing ? (
         <Sheet title="Remove this warp?" onClose={() => setRemoving(false)}>

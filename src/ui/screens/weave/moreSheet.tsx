@@ -8,7 +8,7 @@ import { lazily } from '../../parts/lazily.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
-import { canRedo, facts, type Session } from '../../state.ts';
+import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
 import { LeftPage } from './left/leftPage.tsx';
@@ -17,6 +17,13 @@ import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
 const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
+
+/** Printing is rare: its code is not there before it is asked for. */
+async function printNow(): Promise<void> {
+  const { printWarp } = await import('../../printing.ts');
+  const now = session.peek();
+  if (now !== null) printWarp(now.progress);
+}
 
 export const PAGES = [
   'menu',
@@ -46,7 +53,7 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['measure', 'left', 'blocks']);
+const WIDE: ReadonlySet<Page> = new Set(['measure', 'left', 'blocks', 'share']);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -169,6 +176,12 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => happen({ kind: 'advanced' }),
     },
     turnLight(),
+    {
+      title: 'On paper',
+      text: 'Loom card, warping card, tape',
+      off: false,
+      work: () => void printNow(),
+    },
     { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
   ];
