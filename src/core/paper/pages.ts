@@ -40,23 +40,27 @@ export interface PageRange {
 /** Which rows come on which page, half-open; a row higher than a page has one for itself. */
 export function pagesOf(rows: readonly RowHeight[], room: Mm): readonly PageRange[] {
   const pages: PageRange[] = [];
-  let from = 0;
-  let used = 0;
-  for (const [at, row] of rows.entries()) {
-    if (used + row.height > room && at > from) {
-      const to = lastWithoutHeading(rows, from, at);
-      pages.push({ from, to });
-      used = rows.slice(to, at).reduce((sum, it) => sum + it.height, 0);
-      from = to;
-    }
-    used += row.height;
+  for (let from = 0; from < rows.length; ) {
+    const full = endOfPage(rows, from, room);
+    const to = full === rows.length ? full : withoutHeadings(rows, from, full);
+    pages.push({ from, to });
+    from = to;
   }
-  return rows.length === 0 ? [] : [...pages, { from, to: rows.length }];
+  return pages;
 }
 
-/** The end of a page of rows `from` to `at`: before the headings that would stand last on it. */
-function lastWithoutHeading(rows: readonly RowHeight[], from: number, at: number): number {
-  let to = at;
-  while (to > from + 1 && rows[to - 1]?.headsNext === true) to--;
-  return to;
+function endOfPage(rows: readonly RowHeight[], from: number, room: Mm): number {
+  let used = 0;
+  for (let at = from; at < rows.length; at++) {
+    used += rows[at]?.height ?? 0;
+    if (used > room) return Math.max(from + 1, at);
+  }
+  return rows.length;
+}
+
+/** Headings that would stand last go over to the next page, unless there is nothing before them. */
+function withoutHeadings(rows: readonly RowHeight[], from: number, full: number): number {
+  let to = full;
+  while (to > from && rows[to - 1]?.headsNext === true) to--;
+  return to === from ? full : to;
 }
