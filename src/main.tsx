@@ -5,6 +5,7 @@ import { createMemoryStore } from './store/memory.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
+import { followAddress } from './ui/device/address.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { registerWorker } from './ui/device/updates.ts';
 import { watchVisibility } from './ui/device/wakeLock.ts';
@@ -27,4 +28,7 @@ followTheme();
 watchVisibility();
 await start(await openStore());
 render(<App />, root);
+followAddress((address) => {
+  void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
+});
 registerWorker();

@@ -76,6 +76,11 @@ const rules: readonly { readonly folder: string; readonly may: readonly string[]
     folder: 'core/planner',
     may: ['core/planner/', 'core/bench/', 'core/plan/', 'core/measure/'],
   },
+  { folder: 'core/travel', may: ['core/travel/', 'core/plan/', 'core/measure/'] },
+  {
+    folder: 'core/paper',
+    may: ['core/paper/', 'core/bench/', 'core/plan/', 'core/measure/'],
+  },
   { folder: 'core', may: ['core/', 'valibot'] },
   { folder: 'store', may: ['store/', 'core/', 'idb'] },
 ];

@@ -2,7 +2,7 @@
 import { say, TROUBLE } from './messages.ts';
 import { lazily } from './parts/lazily.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
-import { type Screen, savingSlowly, screen, trouble } from './state.ts';
+import { arrival, type Screen, savingSlowly, screen, trouble } from './state.ts';
 
 const WarpsScreen = lazily(
   async () => (await import('./screens/warps/warpsScreen.tsx')).WarpsScreen,
@@ -14,6 +14,12 @@ const WarpingScreen = lazily(
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
 );
+const PaperScreen = lazily(
+  async () => (await import('./screens/paper/paperScreen.tsx')).PaperScreen,
+);
+const ArrivalSheet = lazily(
+  async () => (await import('./parts/arrival/arrivalSheet.tsx')).ArrivalSheet,
+);
 
 const SCREENS = {
   warps: WarpsScreen,
@@ -21,6 +27,7 @@ const SCREENS = {
   warping: WarpingScreen,
   plan: PlanScreen,
   yarns: YarnsScreen,
+  paper: PaperScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {
@@ -30,6 +37,7 @@ export function App() {
     <>
       <TroubleBar />
       <Shown key={kind} />
+      {arrival.value === null ? null : <ArrivalSheet arrival={arrival.value} />}
     </>
   );
 }

@@ -31,6 +31,16 @@ export function startDraft(plan?: Plan): void {
   show({ id: newId(), plan: from, past: [], future: [], about: null });
 }
 
+/** A plan from elsewhere becomes a draft at once: unlike an empty one it would be missed. */
+export async function keepAsDraft(plan: Plan): Promise<boolean> {
+  const id = newId();
+  const kept = await guarded(
+    theStore().putRecord({ kind: KIND, id, changedAt: now(), body: plan }),
+  );
+  if (kept) show({ id, plan, past: [], future: [], about: null });
+  return kept;
+}
+
 /** Planning from a warp already there: its plan as it stands, under a name of its own. */
 export async function planAnother(warp: string): Promise<void> {
   const revisions = await theStore().revisionsOf(warp);

@@ -1,6 +1,8 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
 import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
+import type { Course } from '../core/bench/course.ts';
+import type { Due } from '../core/bench/dues.ts';
 import type { LogEvent, Tension } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
@@ -9,14 +11,26 @@ import { redoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
+import type { WarpingWay } from '../core/plan/warping/list.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
+import type { ArrivalProblem } from './travelling.ts';
 
 export type Screen =
   | { readonly kind: 'warps' }
   | { readonly kind: 'weave' }
   | { readonly kind: 'warping' }
   | { readonly kind: 'plan' }
-  | { readonly kind: 'yarns' };
+  | { readonly kind: 'yarns' }
+  | { readonly kind: 'paper'; readonly job: PaperJob };
+
+/** What is to be printed, and where the weaver comes from. */
+export interface PaperJob {
+  readonly course: Course;
+  readonly dues: readonly Due[];
+  /** Null as long as warping has not begun. */
+  readonly way: WarpingWay | null;
+  readonly back: Screen;
+}
 
 /** A warp as the Warps screen shows it. */
 export interface WarpCard {
@@ -65,11 +79,17 @@ export interface Refusal {
   readonly problems: readonly Problem[];
 }
 
+/** A plan that came by a link or a code: only shown, until the weaver takes it in. */
+export type Arrival =
+  | { readonly kind: 'plan'; readonly plan: Plan }
+  | { readonly kind: 'refused'; readonly problem: ArrivalProblem };
+
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
 export const session = signal<Session | null>(null);
 export const settings = signal<Settings>(DEFAULT_SETTINGS);
 export const refusal = signal<Refusal | null>(null);
+export const arrival = signal<Arrival | null>(null);
 /** Events painted but not yet on the disk. */
 export const unsaved = signal(0);
 /** The oldest of them has waited longer than it may. */

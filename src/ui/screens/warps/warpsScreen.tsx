@@ -6,7 +6,7 @@ import '../../style/warps.css';
 import { startDraft } from '../../planning.ts';
 import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
-import { OpenPlan } from './openPlan.tsx';
+import { OpenPlan, ScanPlan } from './openPlan.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
@@ -49,6 +49,7 @@ export function WarpsScreen() {
             Yarns
           </button>
           <OpenPlan />
+          <ScanPlan />
         </div>
       </header>
       <UpdateOffer />

@@ -4,10 +4,11 @@ import type { Mm } from '../../../core/measure/length.ts';
 import { changeSettings, happen, redo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
+import { lazily } from '../../parts/lazily.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
-import { canRedo, facts, type Session } from '../../state.ts';
+import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
 import { EndingsPage } from './endings/lazyEndings.ts';
@@ -15,6 +16,15 @@ import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
+
+const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
+
+/** Printing is rare: its code is not there before it is asked for. */
+async function printNow(): Promise<void> {
+  const { printWarp } = await import('../../printing.ts');
+  const now = session.peek();
+  if (now !== null) printWarp(now.progress);
+}
 
 export const PAGES = [
   'menu',
@@ -27,6 +37,7 @@ export const PAGES = [
   'length',
   'unweave',
   'place',
+  'share',
   'settings',
 ] as const;
 export type Page = (typeof PAGES)[number];
@@ -41,10 +52,11 @@ const TITLES: Record<Page, string> = {
   length: 'A length woven',
   unweave: 'Take picks out',
   place: 'Find my place',
+  share: 'Share this plan',
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['measure', 'endings', 'left', 'blocks']);
+const WIDE: ReadonlySet<Page> = new Set(['measure', 'endings', 'left', 'blocks', 'share']);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -115,6 +127,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
       return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
+    case 'share':
+      return <SharePlan plan={now.plan} />;
     case 'settings':
       return <BenchSettings />;
   }
@@ -168,6 +182,13 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => happen({ kind: 'advanced' }),
     },
     turnLight(),
+    {
+      title: 'On paper',
+      text: 'Loom card, warping card, tape',
+      off: false,
+      work: () => void printNow(),
+    },
+    { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
   ];
 }

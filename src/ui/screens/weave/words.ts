@@ -169,7 +169,8 @@ const ADVANCE = {
     'So that there is room to hemstitch the start of this piece before the next advance.',
 } as const;
 
-function courseWords(plan: Plan, due: Due): DueWords {
+/** A due of the course itself, wherever the weaver is. */
+export function courseWords(plan: Plan, due: Due): DueWords {
   switch (due.kind) {
     case 'tail':
     case 'endTail':
