@@ -50,8 +50,11 @@ export interface RecordOutcome {
 }
 
 export function planImport(here: Contents, there: Contents): ImportPlan {
-  const shelf = new Map(here.warps.map((it) => [it.warp.id, it]));
-  const outcomes = there.warps.map((it) => placed(shelf, it));
+  const ground: Ground = {
+    here: new Map(here.warps.map((it) => [it.warp.id, it])),
+    ids: new Set(here.warps.map((it) => it.warp.id)),
+  };
+  const outcomes = there.warps.map((it) => placed(ground, it));
   const records = recordOutcomes(here.records, there.records);
   const taken = records.filter(({ kind }) => kind === 'new' || kind === 'newer');
   return {
@@ -65,7 +68,12 @@ export function planImport(here: Contents, there: Contents): ImportPlan {
   };
 }
 
-type Shelf = Map<string, WarpContents>;
+/** What those that come in are measured against: never against each other, for a state is whole. */
+interface Ground {
+  readonly here: Map<string, WarpContents>;
+  /** Those of the warps here, and of the ones that came in before. */
+  readonly ids: Set<string>;
+}
 
 /** Below what a file may call a warp, or this device could not read its own backup. */
 const LONGEST_ID = LIMITS.name - 20;
@@ -75,10 +83,10 @@ interface Placed {
   readonly addition: readonly WarpContents[];
 }
 
-/** Finds the place of one warp among those here, and puts it there for those that come after it. */
-function placed(shelf: Shelf, there: WarpContents): Placed {
-  const match = bestMatch(shelf, there);
-  if (match === null) return newWarp(shelf, there);
+/** Finds the place of one warp among those here. */
+function placed(ground: Ground, there: WarpContents): Placed {
+  const match = bestMatch(ground, there);
+  if (match === null) return newWarp(ground, there);
   const { here, relation } = match;
   switch (relation.kind) {
     case 'same':
@@ -86,9 +94,9 @@ function placed(shelf: Shelf, there: WarpContents): Placed {
     case 'ahead':
       return { outcome: { kind: 'older', there, here }, addition: [] };
     case 'behind':
-      return continued(shelf, here, there, relation);
+      return continued(ground, here, there, relation);
     case 'apart':
-      return branched(shelf, here, there, relation.from);
+      return branched(ground, here, there, relation.from);
   }
 }
 
@@ -98,9 +106,9 @@ interface Match {
 }
 
 /** The copy here that has most to do with the one coming in; null when there is none. */
-function bestMatch(shelf: Shelf, there: WarpContents): Match | null {
+function bestMatch(ground: Ground, there: WarpContents): Match | null {
   const family = familyOf(there.warp);
-  const matches = [...shelf.values()]
+  const matches = [...ground.here.values()]
     .filter(({ warp }) => familyOf(warp) === family)
     .map((here) => ({ here, relation: relationOf(here, there) }));
   return matches.sort((a, b) => rankOf(b, there) - rankOf(a, there))[0] ?? null;
@@ -148,23 +156,22 @@ function planMark(plans: readonly PlanCopy[]): string {
   return `plan-${checksumOf(JSON.stringify(plans.at(-1)?.plan ?? null))}`;
 }
 
-function newWarp(shelf: Shelf, there: WarpContents): Placed {
+function newWarp(ground: Ground, there: WarpContents): Placed {
   const { id, demo, branchOf } = there.warp;
   // The id of another family: a demo beside a warp of the weaver's own, or a file made by hand.
-  const warp = shelf.has(id)
+  const warp = ground.ids.has(id)
     ? {
         ...there.warp,
-        id: freeId(shelf, `${id}-${demo ? 'demo' : 'own'}`),
+        id: freeId(ground, `${id}-${demo ? 'demo' : 'own'}`),
         branchOf: { warp: branchOf?.warp ?? id, from: there.log[0]?.id ?? 'start' },
       }
     : there.warp;
-  const addition = under(warp, there);
-  shelf.set(warp.id, addition);
-  return { outcome: { kind: 'new', there, warp }, addition: [addition] };
+  ground.ids.add(warp.id);
+  return { outcome: { kind: 'new', there, warp }, addition: [under(warp, there)] };
 }
 
 function continued(
-  shelf: Shelf,
+  ground: Ground,
   here: WarpContents,
   there: WarpContents,
   { more }: Extract<LogRelation, { kind: 'behind' }>,
@@ -174,29 +181,31 @@ function continued(
   const plans = there.plans.filter(({ revision }) => !numbers.has(revision));
   const addition = under(warp, { ...there, plans, log: more });
   const whole = { warp, plans: [...here.plans, ...plans], log: [...here.log, ...addition.log] };
-  shelf.set(warp.id, whole);
+  ground.here.set(warp.id, whole);
   return { outcome: { kind: 'continued', there, here, warp }, addition: [addition] };
 }
 
 /**
  * The branch keeps its id where it is free. Otherwise the id is made of the warp and the event where
- * the two part, so that the same branch brought in again, from wherever, is known.
+ * the two part, so that the same branch brought in again, from wherever, is known. Whatever the weaver
+ * settled elsewhere, here are two ways to look at.
  */
-function branched(shelf: Shelf, here: WarpContents, there: WarpContents, from: string): Placed {
+function branched(ground: Ground, here: WarpContents, there: WarpContents, parts: string): Placed {
   const root = here.warp.branchOf?.warp ?? here.warp.id;
-  const id = shelf.has(there.warp.id) ? freeId(shelf, `${root}-${from}`) : there.warp.id;
+  const isFree = !ground.ids.has(there.warp.id);
+  const id = isFree ? there.warp.id : freeId(ground, `${root}-${parts}`);
+  const from = isFree ? (there.warp.branchOf?.from ?? parts) : parts;
   const warp = { ...there.warp, id, branchOf: { warp: root, from } };
-  const addition = under(warp, there);
-  shelf.set(id, addition);
-  return { outcome: { kind: 'branch', there, here, warp }, addition: [addition] };
+  ground.ids.add(id);
+  return { outcome: { kind: 'branch', there, here, warp }, addition: [under(warp, there)] };
 }
 
-function freeId(shelf: Shelf, wanted: string): string {
+function freeId({ ids }: Ground, wanted: string): string {
   // What a file made by hand calls its warps may be as long as an id can be.
   const short = wanted.length < LONGEST_ID ? wanted : `branch-${checksumOf(wanted)}`;
   for (let n = 1; ; n++) {
     const id = n === 1 ? short : `${short}-${n}`;
-    if (!shelf.has(id)) return id;
+    if (!ids.has(id)) return id;
   }
 }
 

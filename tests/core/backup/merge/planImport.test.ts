@@ -154,6 +154,16 @@ describe('a warp that is not here', () => {
     expect(await broughtInto(stateOf([]), there)).toEqual(there);
   });
 
+  it('of which there are two branches comes with both as they are, settled or not', async () => {
+    const settled = { branchOf: { warp: 'w', from: 't0', settled: true as const } };
+    const there = stateOf([
+      warpOf('w', common),
+      warpOf('w-l0', picksOf('l', 3, common), { head: { branchOf: { warp: 'w', from: 'l0' } } }),
+      warpOf('w-t0', theirs, { head: settled }),
+    ]);
+    expect(await broughtInto(stateOf([]), there)).toEqual(there);
+  });
+
   it('opened from the same plan is a warp of its own', async () => {
     const here = stateOf([warpOf('w', mine)]);
     const after = await broughtInto(here, stateOf([warpOf('v', picksOf('v', 4))]));
