@@ -3,11 +3,14 @@ import type { Contents, WarpContents } from '../core/backup/contents.ts';
 import { keysOfWarp, type ReadTransaction, ROOM_NAMES, type WriteTransaction } from './schema.ts';
 import type { StoredRecord, WarpRecord } from './store.ts';
 
-/** Plans and events of a warp that is not there are no part of it: nothing could show them. */
+/**
+ * Plans and events of a warp that is not there are no part of it: nothing could show them. Rooms that
+ * an older database has not yet are empty.
+ */
 export async function readContents(tx: ReadTransaction): Promise<Contents> {
   const [warps, records, settings] = await Promise.all([
     tx.objectStore('warps').getAll(),
-    tx.objectStore('records').getAll(),
+    tx.objectStoreNames.contains('records') ? tx.objectStore('records').getAll() : [],
     tx.objectStore('settings').getAll(),
   ]);
   return { warps: await Promise.all(warps.map((warp) => contentsOf(tx, warp))), records, settings };

@@ -29,6 +29,30 @@ export interface SnapshotNote {
   readonly bytes: number;
 }
 
+/** Null for anything that is no note. Checked by hand: a worker reads notes, and a library would be most of it. */
+export function decodeNote(input: unknown): SnapshotNote | null {
+  if (typeof input !== 'object' || input === null) return null;
+  const note = input as { readonly [field in keyof SnapshotNote]?: unknown };
+  const isNote =
+    [note.id, note.madeAt, note.app].every((it) => typeof it === 'string') &&
+    !Number.isNaN(Date.parse(String(note.madeAt))) &&
+    SNAPSHOT_REASONS.some((reason) => reason === note.reason) &&
+    ['string', 'undefined'].includes(typeof note.about) &&
+    isCount(note.bytes) &&
+    isHolds(note.holds);
+  return isNote ? (input as SnapshotNote) : null;
+}
+
+function isHolds(input: unknown): boolean {
+  if (typeof input !== 'object' || input === null) return false;
+  const { warps, plans, events, records, settings } = input as { readonly [name: string]: unknown };
+  return [warps, plans, events, records, settings].every(isCount);
+}
+
+function isCount(input: unknown): boolean {
+  return Number.isSafeInteger(input) && Number(input) >= 0;
+}
+
 /** The rule (ours). */
 export const SNAPSHOT_RULE = {
   /** Of those taken while weaving: so many of the newest, and the last of each day for so many days. */
