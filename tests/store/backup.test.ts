@@ -27,15 +27,19 @@ async function keptBy(store: Store, contents: Contents): Promise<Contents> {
 test.each([
   ['in memory', 1000, async () => createMemoryStore()],
   ['in IndexedDB', 60, () => openIndexedDbStore(freshBrowser())],
-])('%s: import(export(x)) equals x, %i generated states', async (_house, numRuns, open) => {
-  await fc.assert(
-    fc.asyncProperty(anyContents, async (contents) => {
-      const kept = await keptBy(await open(), contents);
-      const after = await restored(kept, await open());
-      // Vitest's own comparison passes over a key named `__proto__`.
-      if (!isDeepStrictEqual(after, kept)) expect(after).toEqual(kept);
-      expect(isDeepStrictEqual(after, kept)).toBe(true);
-    }),
-    { numRuns },
-  );
-});
+] as const)(
+  '%s: import(export(x)) equals x, %i generated states',
+  { timeout: 120_000 },
+  async (_house, numRuns, open) => {
+    await fc.assert(
+      fc.asyncProperty(anyContents, async (contents) => {
+        const kept = await keptBy(await open(), contents);
+        const after = await restored(kept, await open());
+        // Vitest's own comparison passes over a key named `__proto__`.
+        if (!isDeepStrictEqual(after, kept)) expect(after).toEqual(kept);
+        expect(isDeepStrictEqual(after, kept)).toBe(true);
+      }),
+      { numRuns },
+    );
+  },
+);

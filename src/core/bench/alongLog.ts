@@ -1,7 +1,9 @@
 /** A log looked back on, event by event. */
 import type { Plan } from '../plan/plan.ts';
 import type { EventId, LogEvent } from './events.ts';
-import { happened, needsRefold, type Progress, startOf } from './progress.ts';
+import { happened } from './happened.ts';
+import { type Progress, startOf } from './progress.ts';
+import { needsRefold } from './undo.ts';
 
 /**
  * The pick at the fell after each event, as the bench showed it then: after the k-th what

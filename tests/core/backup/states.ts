@@ -120,6 +120,7 @@ const others: fc.Arbitrary<Happening> = fc.oneof(
     tension: fc.constantFrom('tight' as const, 'eased' as const),
   }),
   fc.record({ kind: fc.constant('readingStruck' as const), reading: id }),
+  fc.record({ kind: fc.constant('aimRefused' as const), reading: id }),
   fc.record({
     kind: fc.constant('blockKept' as const),
     piece: fc.nat(3),

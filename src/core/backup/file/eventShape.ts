@@ -65,6 +65,7 @@ const SHAPES: Shapes = {
   pinned: { pin: id },
   measured: { reading: id, loomLength, from, tension: v.picklist(TENSIONS) },
   readingStruck: { reading: id },
+  aimRefused: { reading: id },
   blockKept: { piece: place, block: place, by: keep },
   mirrorKept: { piece: place, by: keep },
   revised: { from: place, pieces: v.pipe(v.array(planParts.piece), v.maxLength(LIMITS.pieces)) },

@@ -32,6 +32,7 @@ const EACH: { readonly [K in HappeningKind]: Required<Extract<Happening, { kind:
     tension: 'eased',
   },
   readingStruck: { kind: 'readingStruck', reading: 'r1' },
+  aimRefused: { kind: 'aimRefused', reading: 'r1' },
   blockKept: { kind: 'blockKept', piece: 1, block: 0, by: 'length' },
   mirrorKept: { kind: 'mirrorKept', piece: 1, by: 'picks' },
   revised: { kind: 'revised', from: 1, pieces: [pieceOf([solid('A', 4)])] },

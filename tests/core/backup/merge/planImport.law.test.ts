@@ -134,7 +134,7 @@ async function law(
   await fc.assert(property, { numRuns: RUNS });
 }
 
-describe('bringing one state into another', () => {
+describe('bringing one state into another', { timeout: 120_000 }, () => {
   it('unites: every event of both, and every way either was woven, and no other', async () => {
     await law(chains, async (a, b) => {
       const both = await joined(a, b);
