@@ -6,6 +6,7 @@
  */
 import type { LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import { addContents, readContents, replaceContents } from './bulk.ts';
 import { type Connection, createConnection } from './connection.ts';
 import { withoutRepeats, wovenOn } from './log.ts';
 import { plainCopy } from './plain.ts';
@@ -16,6 +17,7 @@ import {
   keysOfKind,
   keysOfWarp,
   type ReadTransaction,
+  ROOM_NAMES,
   type RoomName,
   type WriteTransaction,
 } from './schema.ts';
@@ -55,14 +57,18 @@ type Write = (
   work: (transaction: WriteTransaction, attempt: number) => Promise<void>,
 ) => Promise<void>;
 
-type Read = <T>(room: RoomName, work: (transaction: ReadTransaction) => Promise<T>) => Promise<T>;
+type Read = <T>(
+  room: RoomName | RoomName[],
+  work: (transaction: ReadTransaction) => Promise<T>,
+) => Promise<T>;
 
 type LogWriters = Pick<
   Store,
   'addWarp' | 'addRevision' | 'removeWarp' | 'append' | 'appendAll' | 'setSetting'
 >;
 type RecordWriters = Pick<Store, 'putRecord' | 'removeRecord'>;
-type Writers = LogWriters & RecordWriters;
+type BulkWriters = Pick<Store, 'addContents' | 'replaceContents'>;
+type Writers = LogWriters & RecordWriters & BulkWriters;
 
 function storeOver(connection: Connection): Store {
   const queue = createQueue();
@@ -75,16 +81,22 @@ function storeOver(connection: Connection): Store {
       ),
     );
   };
-  const read: Read = async (room, work) => {
+  const read: Read = async (rooms, work) => {
     if (closed) throw closedByUs();
-    return connection.use((database) => reading(database, [room], work));
+    return connection.use((database) => reading(database, [rooms].flat(), work));
   };
   const close = (): void => {
     closed = true;
     // Behind the writes already asked for: they were promised an answer.
     void queue(async () => connection.close());
   };
-  return { ...writersBy(write), ...recordWritersBy(write), ...readersBy(read), close };
+  return {
+    ...writersBy(write),
+    ...recordWritersBy(write),
+    ...bulkWritersBy(write),
+    ...readersBy(read),
+    close,
+  };
 }
 
 /** Each copies what it is given before anything is awaited: its caller may go on with it. */
@@ -130,6 +142,19 @@ function recordWritersBy(write: Write): RecordWriters {
   };
 }
 
+function bulkWritersBy(write: Write): BulkWriters {
+  return {
+    addContents: async (more) => {
+      const copy = plainCopy(more, 'contents');
+      await write([...ROOM_NAMES], (tx) => addContents(tx, copy));
+    },
+    replaceContents: async (contents) => {
+      const copy = plainCopy(contents, 'contents');
+      await write([...ROOM_NAMES], (tx) => replaceContents(tx, copy));
+    },
+  };
+}
+
 function readersBy(read: Read): Omit<Store, keyof Writers | 'close'> {
   return {
     warps: () => read('warps', (tx) => tx.objectStore('warps').getAll()),
@@ -145,6 +170,7 @@ function readersBy(read: Read): Omit<Store, keyof Writers | 'close'> {
       (await read('settings', (tx) => tx.objectStore('settings').get(name)))?.value,
     records: (kind) => read('records', (tx) => tx.objectStore('records').getAll(keysOfKind(kind))),
     record: (kind, id) => read('records', (tx) => tx.objectStore('records').get([kind, id])),
+    contents: () => read([...ROOM_NAMES], readContents),
   };
 }
 

@@ -31,6 +31,13 @@ export interface FellmarkSchema extends DBSchema {
 
 export type Database = IDBPDatabase<FellmarkSchema>;
 export type RoomName = StoreNames<FellmarkSchema>;
+export const ROOM_NAMES = [
+  'warps',
+  'revisions',
+  'events',
+  'settings',
+  'records',
+] as const satisfies readonly RoomName[];
 export type ReadTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readonly'>;
 export type WriteTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readwrite'>;
 
