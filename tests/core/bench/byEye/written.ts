@@ -24,7 +24,7 @@ export function writtenBlocks(plan: Plan, piece: number): number {
       const at = `${path}[${i}]`;
       if (block.kind === 'repeat' || block.kind === 'mirror')
         return sum + 1 + count(block.of, `${at}.of`);
-      if (block.kind === 'solid') return sum + 1;
+      if (block.kind !== 'alternation') return sum + 1;
       return sum + writtenTurns(block, laid.get(at)?.turns ?? 0);
     }, 0);
   return count(plan.pieces[piece]?.weft ?? [], `pieces[${piece}].weft`);
