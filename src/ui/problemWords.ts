@@ -113,6 +113,10 @@ const PROBLEMS: Record<ProblemCode, Wording> = {
     wrong: (got) => `${got} picks are more than a plan may hold.`,
     right: (right) => `At most ${right}.`,
   },
+  'free-in-group': {
+    wrong: () => 'A part woven by eye cannot be repeated or mirrored.',
+    right: () => 'Take it out of the group.',
+  },
   'cycle-neighbours-equal': {
     wrong: (got) => `${got} follows itself in the alternation, so the two turns melt into one.`,
     right: () => 'Neighbours must be different yarns.',

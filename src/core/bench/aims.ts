@@ -1,6 +1,7 @@
 /** One block as it is aimed: what it keeps, what is woven of it, and the picks it may have. */
 import type { Mm } from '../measure/length.ts';
 import { type LaidBlock, picksOf, plannedLengthOf } from '../plan/blocks.ts';
+import { mayHaveAnyParity } from '../plan/parity.ts';
 import type { BlockPicks } from './adjustments.ts';
 import type { Course, CourseBlock, CoursePiece } from './course.ts';
 import type { Keep } from './events.ts';
@@ -18,6 +19,7 @@ export const blockKey = (piece: number, block: number) => `${piece}/${block}`;
 
 /** What a block keeps: as chosen, else its picks where a hand set them, else as it was planned. */
 export function keptBy(course: Course, block: CourseBlock, keeping: Keeping): Keep {
+  if (block.laid.role === 'free') return 'picks';
   const chosen = keeping.blocks.get(blockKey(block.piece, block.ofPiece));
   if (chosen !== undefined) return chosen;
   const set = lastSet(course, block);
@@ -190,8 +192,7 @@ export function stepOf({ period, block, source }: LaidBlock): number {
   // After the last hem the yarn is cut, so its shuttle may lie on either side.
   if (block === null && source.endsWith('.ending')) return 1;
   if (period.yarns.length === 1) {
-    const free = block?.extent.kind === 'length' && block.extent.parity === 'any';
-    return free ? 1 : 2;
+    return mayHaveAnyParity(block) ? 1 : 2;
   }
   const sums = new Map<number, number>();
   for (const [i, yarn] of period.yarns.entries()) {

@@ -23,6 +23,7 @@ export function blockSet(
   const { course, pick } = progress;
   const it = course.blocks[(course.pieces[piece]?.firstBlock ?? -1) + block];
   if (it === undefined || it.ofPiece !== block || it.piece !== piece) return progress;
+  if (it.laid.role === 'free') return progress;
   if (!isCount(picks) || pick > it.firstPick + it.picks) return progress;
   const woven = Math.max(0, pick - it.firstPick);
   const wanted = Math.max(woven, Math.min(picks, LIMITS.picks));

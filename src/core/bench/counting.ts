@@ -4,6 +4,8 @@ import type { Mm } from '../measure/length.ts';
 import { yarnIndex } from '../plan/blocks.ts';
 import type { Plan } from '../plan/plan.ts';
 import { type Adjustments, adjustmentsUpTo, type SideFound } from './adjustments.ts';
+import { type FreeRecord, withoutPicksAfter } from './byEye/record.ts';
+import { takenOutGathered } from './byEye/throwing.ts';
 import { type Course, layCourse, shedIndex } from './course.ts';
 import { duesOf } from './dues.ts';
 import type { Sides } from './events.ts';
@@ -17,15 +19,21 @@ function laidAgain({ course }: Progress, adjustments: Adjustments) {
   return { course: next, dues: duesOf(next) };
 }
 
-/** Picks thrown, never beyond the last of the warp. */
+/** Picks thrown as planned, never beyond the last of the warp nor into a part to weave by eye. */
 export function thrown(progress: Progress, picks: number): Progress {
-  if (!isCount(picks)) return progress;
-  return { ...progress, pick: Math.min(progress.course.picks, progress.pick + picks) };
+  if (!isCount(picks) || progress.gathered !== null) return progress;
+  return { ...progress, pick: Math.min(reachFrom(progress), progress.pick + picks) };
+}
+
+/** How far the plan says what to throw: to the part to weave by eye, or to the end of the warp. */
+function reachFrom({ course, pick }: Progress): number {
+  return course.open.find((at) => at >= pick) ?? course.picks;
 }
 
 /** Picks taken out of the cloth, the last ones first. */
 export function takenOut(progress: Progress, picks: number): Progress {
   if (!isCount(picks) || picks === 0) return progress;
+  if (picks <= (progress.gathered?.picks ?? 0)) return takenOutGathered(progress, picks);
   return takenBackTo(progress, Math.max(0, progress.pick - picks));
 }
 
@@ -33,10 +41,15 @@ export function takenOut(progress: Progress, picks: number): Progress {
 function takenBackTo(before: Progress, pick: number): Progress {
   const progress = forgetBeyond(before, pick);
   const { course } = progress;
-  const adjustments = adjustmentsUpTo(course.adjustments, pick);
+  const adjustments = {
+    ...adjustmentsUpTo(course.adjustments, pick),
+    free: withoutPicksAfter(course.adjustments.free, (it) => pick - firstPickOf(course, it)),
+  };
   const same =
     adjustments.sides.length === course.adjustments.sides.length &&
-    adjustments.shedFlips.length === course.adjustments.shedFlips.length;
+    adjustments.shedFlips.length === course.adjustments.shedFlips.length &&
+    adjustments.free.length === course.adjustments.free.length &&
+    adjustments.free.every((it, i) => it === course.adjustments.free[i]);
   const estimated = progress.estimated
     .filter((it) => it.from < pick)
     .map((it) => ({ from: it.from, to: Math.min(it.to, pick) }));
@@ -51,10 +64,14 @@ function takenBackTo(before: Progress, pick: number): Progress {
   };
 }
 
+function firstPickOf({ pieces, blocks }: Course, { piece, block }: FreeRecord): number {
+  return blocks[(pieces[piece]?.firstBlock ?? 0) + block]?.firstPick ?? 0;
+}
+
 /** Picks of a length at the planned beat, up to the end of the piece; marked as estimated. */
 export function woveLength(progress: Progress, loomLength: Mm): Progress {
   const { course, pick } = progress;
-  const to = pickAfterLength(course, pick, loomLength);
+  const to = Math.min(reachFrom(progress), pickAfterLength(course, pick, loomLength));
   if (to <= pick) return progress;
   const counted: Progress = {
     ...progress,
@@ -97,7 +114,7 @@ export function otherShed(progress: Progress): Progress {
 export function placed(progress: Progress, at: number, shed: string, sides: Sides): Progress {
   const { plan, picks } = progress.course;
   if (!isCount(at)) return progress;
-  const pick = Math.min(picks, at);
+  const pick = Math.min(reachFrom(progress), at);
   const before = takenBackTo(progress, pick);
   const found = sidesFound(plan, pick, sides);
   const earlier = before.course.adjustments.sides.filter((it) => it.pick < pick);

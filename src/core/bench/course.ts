@@ -26,6 +26,11 @@ export interface Course {
   readonly blocks: readonly CourseBlock[];
   readonly turns: Turns;
   readonly stripes: Stripes;
+  /**
+   * Picks that stand for what will be thrown by eye, ascending: one at the end of each free part that
+   * is not ended. Nothing is woven as planned beyond the first of them.
+   */
+  readonly open: readonly number[];
 }
 
 export interface CoursePiece {
@@ -38,8 +43,10 @@ export interface CoursePiece {
   readonly stripes: number;
   readonly startShed: Shed;
   readonly startSide: Side;
-  /** Loom length of the whole piece, as believed now. */
+  /** Loom length of the whole piece, as believed now, `unseen` with it. */
   readonly loomLength: Mm;
+  /** What is still meant to be woven by eye; it lies in no pick yet. */
+  readonly unseen: Mm;
   /** Loom length of all pieces and gaps before this one. */
   readonly loomStart: Mm;
   /** Warp left unwoven after it. */
@@ -98,7 +105,9 @@ export function layCourse(
   turns.firstPick[turnCount] = cursor.pick;
   const stripes = layStripes(plan, pieces, blocks, turns, adjustments);
   const placed = pieces.map((piece) => ({ ...piece, ...stripes.ofPieces[piece.index] }));
-  return { plan, adjustments, belief, picks: cursor.pick, pieces: placed, blocks, turns, stripes };
+  const open = blocks.filter((it) => it.laid.isOpen).map((it) => it.firstPick + it.picks - 1);
+  const picks = cursor.pick;
+  return { plan, adjustments, belief, picks, pieces: placed, blocks, turns, stripes, open };
 }
 
 interface Laying {
@@ -129,7 +138,8 @@ function fillPiece(
   for (const [ofPiece, block] of laid.entries()) {
     blocks.push(fillBlock(laying, block, { piece: index, ofPiece }, gauge, length));
   }
-  const loomLength = gauged(gauge, length.reckoned);
+  const unseen = blocks.slice(start.block).reduce((sum, it) => sum + unseenOf(it), 0);
+  const loomLength = gauged(gauge, length.reckoned) + unseen;
   const gap = gapAfter(plan, index);
   cursor.loom += loomLength + gap;
   return {
@@ -143,9 +153,15 @@ function fillPiece(
     startShed: shedIndex(plan.loom.kind, piece.startShed),
     startSide: startSideOf(plan, piece),
     loomLength,
+    unseen,
     loomStart: start.loom,
     gapAfter: gap,
   };
+}
+
+function unseenOf({ laid, loomLength }: CourseBlock): Mm {
+  const meant = laid.isOpen && laid.block?.kind === 'free' ? (laid.block.loomLength ?? 0) : 0;
+  return Math.max(0, meant - loomLength);
 }
 
 /** Lengths of the piece so far. */

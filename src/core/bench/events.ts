@@ -25,6 +25,12 @@ export type Happening =
   | { readonly kind: 'thrown'; readonly picks: number }
   | { readonly kind: 'takenOut'; readonly picks: number }
   | { readonly kind: 'woveLength'; readonly loomLength: Mm }
+  /** By eye: so many picks of one yarn. */
+  | { readonly kind: 'thrownOf'; readonly yarn: Letter; readonly picks: number }
+  /** By eye: a length woven in one yarn, its picks not counted. */
+  | { readonly kind: 'woveLengthOf'; readonly yarn: Letter; readonly loomLength: Mm }
+  /** The part woven by eye at the fell is done. */
+  | { readonly kind: 'freeEnded' }
   | { readonly kind: 'undone'; readonly event: EventId }
   | { readonly kind: 'redone'; readonly event: EventId }
   | { readonly kind: 'otherShed' }

@@ -1,4 +1,5 @@
 /** What each event does to the progress: one entry a kind. */
+import { endFree, settled, thrownOf, woveLengthOf } from './byEye/throwing.ts';
 import { blockSet, bobbinChanged, keepBlock, keepMirror, revised, weighed } from './changes.ts';
 import { otherShed, placed, takenOut, thrown, woveLength } from './counting.ts';
 import type { Happening, HappeningKind } from './events.ts';
@@ -16,6 +17,9 @@ const EFFECTS: { readonly [K in HappeningKind]: Effect<K> } = {
   thrown: (progress, { picks }) => thrown(progress, picks),
   takenOut: (progress, { picks }) => takenOut(progress, picks),
   woveLength: (progress, { loomLength }) => woveLength(progress, loomLength),
+  thrownOf: (progress, { yarn, picks }) => thrownOf(progress, yarn, picks),
+  woveLengthOf: (progress, { yarn, loomLength }) => woveLengthOf(progress, yarn, loomLength),
+  freeEnded: endFree,
   otherShed,
   placed: (progress, { pick, shed, sides }) => placed(progress, pick, shed, sides),
   blockSet: (progress, { piece, block, picks }) => blockSet(progress, piece, block, picks),
@@ -51,6 +55,31 @@ const EFFECTS: { readonly [K in HappeningKind]: Effect<K> } = {
 
 /** One event more. Total: what makes no sense here, or has no known kind, changes nothing. */
 export function happened(progress: Progress, event: Happening): Progress {
+  return settled(folded(progress, event));
+}
+
+/** Events that leave the course alone, so that picks thrown by eye need not be laid for them. */
+const BESIDE_THE_COURSE: ReadonlySet<HappeningKind> = new Set([
+  'thrownOf',
+  'thrown',
+  'takenOut',
+  'dueDone',
+  'dueDeferred',
+  'advanced',
+  'warped',
+  'cutOff',
+  'weighed',
+  'bobbinChanged',
+  'undone',
+  'redone',
+]);
+
+/** The same within a log: picks thrown by eye may be gathered instead of laid, `settled` lays them. */
+export function folded(before: Progress, event: Happening): Progress {
+  const isBeside =
+    BESIDE_THE_COURSE.has(event.kind) &&
+    (event.kind !== 'takenOut' || event.picks <= (before.gathered?.picks ?? 0));
+  const progress = isBeside ? before : settled(before);
   // A log from elsewhere may hold kinds that are none, such as the name of something every object has.
   if (!Object.hasOwn(EFFECTS, event.kind)) return progress;
   const effect = EFFECTS[event.kind] as Effect<HappeningKind>;

@@ -13,6 +13,7 @@ import {
 import { hemOnLoom } from '../plan/geometry.ts';
 import type { Edge, Plan } from '../plan/plan.ts';
 import type { Adjustments, BlockPicks } from './adjustments.ts';
+import { type FreeRecord, laidByEye } from './byEye/record.ts';
 
 /** The blocks of one piece with its hems and seam allowances, before any adjustment. */
 export function layPiece(plan: Plan, piece: number): readonly LaidBlock[] {
@@ -65,13 +66,29 @@ export function layAdjusted(
   piece: number,
   adjustments: Adjustments,
 ): readonly LaidBlock[] {
-  const blocks = layPiece(plan, piece);
   const set = adjustments.blocks.filter((it) => it.piece === piece);
-  if (set.length === 0) return blocks;
-  return blocks.map((block, i) => {
-    const change = set.findLast((it) => it.block === i);
-    return change === undefined ? block : adjusted(block, change);
+  const records = adjustments.free.filter((it) => it.piece === piece);
+  let yarn = 0;
+  return layPiece(plan, piece).map((block, i) => {
+    const laid = block.role === 'free' ? byEye(block, records, i, yarn) : changed(block, set, i);
+    if (laid.turns > 0) yarn = turnOf(laid, laid.turns - 1).yarn;
+    return laid;
   });
+}
+
+function byEye(
+  block: LaidBlock,
+  records: readonly FreeRecord[],
+  i: number,
+  yarnBefore: number,
+): LaidBlock {
+  const record = records.find((it) => it.block === i) ?? { runs: [], isEnded: false };
+  return laidByEye(block, record, yarnBefore);
+}
+
+function changed(block: LaidBlock, set: readonly BlockPicks[], i: number): LaidBlock {
+  const change = set.findLast((it) => it.block === i);
+  return change === undefined ? block : adjusted(block, change);
 }
 
 function adjusted(block: LaidBlock, { picks, sameYarnFrom }: BlockPicks): LaidBlock {

@@ -8,10 +8,11 @@ import { warpLengthFor } from '../plan/warpLength.ts';
 import { NO_ADJUSTMENTS } from './adjustments.ts';
 import type { Keeping } from './aims.ts';
 import type { Beat } from './beat/beat.ts';
+import { type Gathered, settled } from './byEye/throwing.ts';
 import { type Course, layCourse } from './course.ts';
 import { type Due, duesOf } from './dues.ts';
 import type { EventId, LogEvent } from './events.ts';
-import { happened } from './happened.ts';
+import { folded } from './happened.ts';
 import type { BobbinChange, TiedOn, YarnWeighing } from './left/left.ts';
 import { asWound } from './left/spreads.ts';
 import { type AimReport, type Mark, newBeat } from './measuring.ts';
@@ -49,6 +50,8 @@ export interface Progress {
   readonly tiedOn: TiedOn;
   /** How often the plan was changed since it was put on the loom. */
   readonly revision: number;
+  /** Picks thrown by eye that the course has not got yet; only while a log is being folded. */
+  readonly gathered: Gathered | null;
 }
 
 export interface Stretch {
@@ -84,6 +87,7 @@ export function startOf(plan: Plan): Progress {
       ).wound,
     ),
     revision: 0,
+    gathered: null,
   };
 }
 
@@ -95,7 +99,7 @@ export function progressOf(plan: Plan, log: readonly LogEvent[]): Progress {
   for (const event of log) {
     if (seen.has(event.id)) continue;
     seen.add(event.id);
-    if (!left.has(event.id)) progress = happened(progress, event);
+    if (!left.has(event.id)) progress = folded(progress, event);
   }
-  return progress;
+  return settled(progress);
 }

@@ -21,7 +21,8 @@ export function revisedCourse(
     const plan = { ...course.plan, pieces: [...course.plan.pieces.slice(0, from), ...pieces] };
     if (isBeyondLimits(plan)) return null;
     const blocks = course.adjustments.blocks.filter((it) => it.piece < from);
-    const next = layCourse(plan, { ...course.adjustments, blocks }, course.belief);
+    const free = course.adjustments.free.filter((it) => it.piece < from);
+    const next = layCourse(plan, { ...course.adjustments, blocks, free }, course.belief);
     return wovenIsSame(course, next, pick) ? next : null;
   } catch {
     return null;

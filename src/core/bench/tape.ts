@@ -53,6 +53,6 @@ export function tapeMarks(
 
 /** Loom length of one piece before a pick; the pick after its last is its whole length. */
 export function lengthOfPiece(course: Course, piece: CoursePiece, pick: number): Mm {
-  if (pick >= piece.firstPick + piece.picks) return piece.loomLength;
+  if (pick >= piece.firstPick + piece.picks) return piece.loomLength - piece.unseen;
   return pick <= piece.firstPick ? 0 : loomLengthAt(course, pick);
 }

@@ -5,8 +5,18 @@
  * turns costs as little as one, and taking it backwards is arithmetic instead of a copy.
  */
 import type { Mm } from '../measure/length.ts';
+import { NOTHING_BY_EYE } from './freeBlock.ts';
 import { LIMITS } from './limits.ts';
-import type { AlternationBlock, Block, Centre, LengthExtent, Letter, Plan } from './plan.ts';
+import type {
+  AlternationBlock,
+  Block,
+  Centre,
+  LengthExtent,
+  Letter,
+  MirrorBlock,
+  Plan,
+  RepeatBlock,
+} from './plan.ts';
 
 export interface Period {
   /** Yarn index of each turn of one period. */
@@ -15,7 +25,7 @@ export interface Period {
   readonly picks: readonly number[];
 }
 
-export type BlockRole = 'solid' | 'alternation' | 'hem' | 'zigzag' | 'plain';
+export type BlockRole = 'solid' | 'alternation' | 'free' | 'hem' | 'zigzag' | 'plain';
 
 /** Which time round of a repeat a laid block belongs to; counted from 0. */
 export interface Pass {
@@ -43,7 +53,9 @@ export interface LaidBlock {
   /** Planned millimetres per pick of each yarn index in this block. */
   readonly spacings: readonly Mm[];
   /** The plan's own words on resting and starting sides in this block. */
-  readonly block: Extract<Block, { kind: 'solid' | 'alternation' }> | null;
+  readonly block: Exclude<Block, { kind: 'repeat' | 'mirror' }> | null;
+  /** Of a part woven by eye that is not ended: its last pick is not woven, it stands for the next one. */
+  readonly isOpen?: true;
 }
 
 /** Yarn index and picks of the k-th turn of a laid block. */
@@ -104,13 +116,11 @@ function layBlock(
     }
     case 'mirror':
       return mirrorLaid(layAll(plan, block.of, `${source}.of`, passes), block.centre);
+    case 'free':
     case 'solid':
     case 'alternation': {
       const spacings = spacingsIn(plan, block.pickSpacing);
-      const turns =
-        block.kind === 'solid'
-          ? layTurnsOfSolid(plan, block, spacings)
-          : layTurnsOfAlternation(plan, block, spacings);
+      const turns = layTurns(plan, block, spacings);
       return [
         {
           role: block.kind,
@@ -119,7 +129,7 @@ function layBlock(
           passes,
           mirrored: false,
           lastTurnPicks: null,
-          plannedLength: block.extent.kind === 'length' ? block.extent.loomLength : null,
+          plannedLength: lengthAskedOf(block),
           spacings,
           block,
           ...turns,
@@ -129,7 +139,26 @@ function layBlock(
   }
 }
 
-type Turns = Pick<LaidBlock, 'period' | 'firstTurn' | 'turns'>;
+function lengthAskedOf(block: Exclude<Block, RepeatBlock | MirrorBlock>): Mm | null {
+  return block.kind !== 'free' && block.extent.kind === 'length' ? block.extent.loomLength : null;
+}
+
+type Turns = Pick<LaidBlock, 'period' | 'firstTurn' | 'turns' | 'isOpen'>;
+
+function layTurns(
+  plan: Plan,
+  block: Exclude<Block, RepeatBlock | MirrorBlock>,
+  spacings: readonly Mm[],
+): Turns {
+  switch (block.kind) {
+    case 'free':
+      return NOTHING_BY_EYE;
+    case 'solid':
+      return layTurnsOfSolid(plan, block, spacings);
+    case 'alternation':
+      return layTurnsOfAlternation(plan, block, spacings);
+  }
+}
 
 function layTurnsOfSolid(
   plan: Plan,

@@ -178,7 +178,7 @@ export type Edge =
   | { readonly kind: 'zigzag'; readonly washedAllowance: Mm; readonly yarn?: Letter }
   | { readonly kind: 'plain'; readonly washedAllowance: Mm; readonly yarn?: Letter };
 
-export type Block = SolidBlock | AlternationBlock | RepeatBlock | MirrorBlock;
+export type Block = SolidBlock | AlternationBlock | RepeatBlock | MirrorBlock | FreeBlock;
 
 interface WovenBlock {
   readonly name?: string;
@@ -219,6 +219,13 @@ export interface MirrorBlock {
   readonly name?: string;
   readonly centre: Centre;
   readonly of: readonly Block[];
+}
+
+/** A part of a piece woven by eye: its picks are what is thrown. Never inside a group. */
+export interface FreeBlock extends WovenBlock {
+  readonly kind: 'free';
+  /** About how long it is meant to be; nobody is held to it. */
+  readonly loomLength?: Mm;
 }
 
 export interface PicksExtent {

@@ -116,6 +116,12 @@ const wovenBlock = {
   starts: v.exactOptional(v.record(letter, side)),
 };
 
+const freeBlock = v.strictObject({
+  kind: v.literal('free'),
+  loomLength: v.exactOptional(someLength),
+  ...wovenBlock,
+});
+
 const block: v.GenericSchema<unknown, Block> = v.variant('kind', [
   v.strictObject({
     kind: v.literal('solid'),
@@ -148,6 +154,7 @@ const block: v.GenericSchema<unknown, Block> = v.variant('kind', [
     centre,
     of: v.pipe(v.array(v.lazy(() => block)), v.minLength(1), v.maxLength(LIMITS.blocks)),
   }),
+  freeBlock,
 ]);
 
 const seam = { washedAllowance: length, yarn: v.exactOptional(letter) };

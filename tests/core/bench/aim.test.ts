@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { mayHaveAnyParity } from '../../../src/core/plan/parity.ts';
 import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
 import { aimedAnew } from '../../../src/core/bench/aim.ts';
 import type { Keeping } from '../../../src/core/bench/aims.ts';
@@ -194,11 +195,7 @@ describe('any plan aimed at any beat', () => {
           const now = again.blocks[i];
           if (now === undefined || now.picks === block.picks) continue;
           const { laid } = block;
-          const free =
-            laid.source.endsWith('.ending') ||
-            (laid.block?.extent.kind === 'length' &&
-              'parity' in laid.block.extent &&
-              laid.block.extent.parity === 'any');
+          const free = laid.source.endsWith('.ending') || mayHaveAnyParity(laid.block);
           if (!free) expect(Math.abs(now.picks - block.picks) % 2).toBe(0);
           expect(yarnAt(again, now.firstPick + now.picks - 1)).toBe(
             yarnAt(course, block.firstPick + block.picks - 1),

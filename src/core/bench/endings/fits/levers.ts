@@ -5,6 +5,7 @@
  */
 import type { Mm } from '../../../measure/length.ts';
 import { type LaidBlock, picksOf, turnOf } from '../../../plan/blocks.ts';
+import { mayHaveAnyParity } from '../../../plan/parity.ts';
 import { addLoomOf, type Item, isSolid, isToCome, loomOf } from './items.ts';
 
 export interface Lever {
@@ -91,9 +92,7 @@ const SLACK = 1e-9;
 
 function picksWithin({ laid, woven }: Item, { least, most }: Bounds): readonly number[] {
   const now = picksOf(laid);
-  const { block } = laid;
-  const isFree = block?.extent.kind === 'length' && block.extent.parity === 'any';
-  const step = isFree ? 1 : 2;
+  const step = mayHaveAnyParity(laid.block) ? 1 : 2;
   const spacing = laid.spacings[laid.period.yarns[0] ?? 0] ?? 0;
   const counts: number[] = [];
   const first = now - step * Math.floor(now / step);
