@@ -19,6 +19,7 @@ export function lineWords(plan: Plan, line: CardLine): LineWords {
 }
 
 const EDGES = {
+  free: 'by eye',
   hem: 'hem',
   zigzag: 'seam allowance, zigzag',
   plain: 'seam allowance',

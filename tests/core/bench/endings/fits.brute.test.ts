@@ -52,7 +52,7 @@ function sizesOf(laid: LaidBlock, turns: readonly HandTurn[], woven: number, alo
   const last = turns.at(-1);
   const sizes: (readonly HandTurn[])[] = [];
   if (laid.period.yarns.length === 1) {
-    const extent = laid.block?.extent;
+    const extent = laid.block?.kind === 'free' ? undefined : laid.block?.extent;
     const anyParity = extent?.kind === 'length' && extent.parity === 'any';
     const now = picksIn(turns);
     for (let picks = 1; picks <= 10 * now; picks++) {

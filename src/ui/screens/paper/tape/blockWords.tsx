@@ -65,6 +65,7 @@ function longWords(plan: Plan, block: CourseBlock): readonly string[] {
     return [...cycle, `${turns} turns`];
   }
   const letter = turnsOf(block).map(({ yarn }) => plan.yarns[yarn]?.letter ?? '');
+  if (role === 'free') return ['by eye', `${block.picks} picks`];
   return [`${letter.join('')} ${block.picks}`, role === 'solid' ? 'picks' : EDGES[role]];
 }
 
