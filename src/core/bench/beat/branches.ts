@@ -40,13 +40,13 @@ export interface Way {
 }
 
 const DRIFTS = [
-  { per10cm: 0.01, weight: 0.56 },
-  { per10cm: 0.022, weight: 0.36 },
-  { per10cm: 0.05, weight: 0.08 },
+  { per10cm: 0.011, weight: 0.64 },
+  { per10cm: 0.022, weight: 0.31 },
+  { per10cm: 0.05, weight: 0.05 },
 ];
 const READINGS = [
   { sd: 1.2, weight: 0.65 },
-  { sd: 2.2, weight: 0.35 },
+  { sd: 2.3, weight: 0.35 },
 ];
 export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   READINGS.map((reading) => ({
