@@ -7,7 +7,7 @@
  */
 import type { Beat } from './beat.ts';
 import { type Branch, driftOf } from './branches.ts';
-import { beforeMark, earlier } from './hindsight.ts';
+import { beforeMark, latest, oneBack } from './hindsight.ts';
 import { at } from './kalman.ts';
 import { FACTOR } from './quantities.ts';
 
@@ -31,12 +31,12 @@ const LARGE = 0.025;
 /** The clearest jump in the piece being woven, if one is clear; there are so many marks. */
 export function clearestJump(branches: readonly Branch[], marks: number): Jump | null {
   const last = steadiest(branches);
+  let later = last ? latest(last) : null;
   let best: Jump | null = null;
   let most = CLEAR;
-  for (let steps = 0; last && steps < MARKS_BACK; steps++) {
-    const later = earlier(last, steps);
-    const { before, mark } = later?.branch ?? {};
-    if (!later || !before || !mark) return best;
+  for (let steps = 0; later && steps < MARKS_BACK; steps++, later = oneBack(later)) {
+    const { before, mark } = later.branch;
+    if (!before || !mark) return best;
     const { pull, hold } = beforeMark(later, mark.since);
     const [pulled, held] = [at(pull, FACTOR), at(hold, FACTOR * pull.length + FACTOR)];
     const ratio = 1 - pulled / held / at(before.state.mean, FACTOR);
