@@ -13,12 +13,14 @@ import {
   childrenOf,
   driftOf,
   everyWay,
+  likely,
   NO_NEWS,
   pruned,
   type Taking,
   WAYS,
 } from './branches.ts';
 import { beforeMark, earlier, withHindsight } from './hindsight.ts';
+import { clearestJump, type Jump } from './jump.ts';
 import { type Gaussian, predicted } from './kalman.ts';
 import type { BeatMark, Place, Reading, Ruler, Stretch } from './marks.ts';
 import {
@@ -42,15 +44,21 @@ export interface Beat {
   readonly marks: readonly BeatMark[];
   readonly branches: readonly Branch[];
   readonly rounding: Rounding;
+  /** The jump in beat that the last reading made clear; null where there is none or it was clear before. */
+  readonly jump: Jump | null;
+  /** The last jump there was, to say it once. */
+  readonly lastJump: Jump | null;
 }
 
 /** What a plan alone says: its own spacing, give or take 6 % (sd). */
 export const PLANNED: BeatPrior = { factor: 1, spread: 0.06 };
 
-/** No pins yet. */
+const NO_JUMP = { jump: null, lastJump: null };
+/** Jumps found this near each other, in marks, are one. */
+const NEAR = 3;
 const NO_PINS: readonly (string | null)[] = Array.from({ length: PINS }, () => null);
 /** So many of the pieces after the first are begun as if nothing were known: another day, another beat. */
-const AFRESH = 0.2;
+const AFRESH = 0.3;
 
 /** Nothing woven yet; the plan has this many yarns. */
 export function startBeat(yarns: number, prior: BeatPrior): Beat {
@@ -66,7 +74,7 @@ export function startBeat(yarns: number, prior: BeatPrior): Beat {
       news: NO_NEWS,
     }),
   );
-  return { yarns, prior, marks: [], branches, rounding: NO_READINGS };
+  return { yarns, prior, marks: [], branches, rounding: NO_READINGS, ...NO_JUMP };
 }
 
 /** A pin goes into the cloth at the fell. The last three can be measured from. */
@@ -90,7 +98,16 @@ export function measured(beat: Beat, ruler: Ruler, place: Place, reading: Readin
   const children = takings(here, since, reading);
   if (children.length === 0) return beat;
   const mark = markAt(place, { kind: 'measured', ...reading }, since, pinsOf(here));
-  return { ...here, marks: [...here.marks, mark], branches: believing(children, mark) };
+  const branches = believing(children, mark);
+  return noticing({ ...here, marks: [...here.marks, mark], branches });
+}
+
+/** A jump is said when it becomes clear, and not again while more readings only make it clearer. */
+function noticing(beat: Beat): Beat {
+  const found = clearestJump(beat.branches, beat.marks.length);
+  if (found === null) return { ...beat, jump: null };
+  const isKnown = beat.lastJump !== null && Math.abs(found.mark - beat.lastJump.mark) <= NEAR;
+  return { ...beat, jump: isKnown ? null : found, lastJump: found };
 }
 
 /** A length was woven whose picks from `fromPick` to the place are estimated: cloth grows, the beat learns nothing. */
@@ -125,7 +142,7 @@ export function takenBackTo(beat: Beat, ruler: Ruler, place: Place): Beat {
   const mark = markAt(place, { kind: 'takenBack' }, since, pins);
   const steps = here.marks.length - 2 - index;
   const branches = here.branches.flatMap((it) => backTo(it, steps, mark, rest));
-  return { ...here, marks: [...here.marks.slice(0, index + 1), mark], branches };
+  return { ...here, marks: [...here.marks.slice(0, index + 1), mark], branches, ...NO_JUMP };
 }
 
 function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): readonly Branch[] {
@@ -173,7 +190,7 @@ function leftAt(beat: Beat, piece: number): Beat {
 /** A new piece: no cloth, no pins; the beat carries on, or starts afresh. The first one is as the prior says. */
 function begun(beat: Beat, piece: number): Beat {
   const { marks, branches, prior } = beat;
-  const what = { kind: 'begun', before: branches } as const;
+  const what = { kind: 'begun', before: likely(branches) } as const;
   const mark: BeatMark = { what, piece, pick: 0, since: nothing(beat), pins: NO_PINS };
   const begin = (branch: Branch): Branch => ({ ...branch, before: null, mark, news: NO_NEWS });
   if (marks.length === 0) return { ...beat, marks: [mark], branches: branches.map(begin) };

@@ -40,13 +40,13 @@ export interface Way {
 }
 
 const DRIFTS = [
-  { per10cm: 0.01, weight: 0.56 },
-  { per10cm: 0.022, weight: 0.36 },
-  { per10cm: 0.05, weight: 0.08 },
+  { per10cm: 0.011, weight: 0.64 },
+  { per10cm: 0.022, weight: 0.31 },
+  { per10cm: 0.05, weight: 0.05 },
 ];
 const READINGS = [
   { sd: 1.2, weight: 0.65 },
-  { sd: 2.2, weight: 0.35 },
+  { sd: 2.3, weight: 0.35 },
 ];
 export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   READINGS.map((reading) => ({
@@ -64,6 +64,7 @@ const MISREADING = { share: 0.015, spread: 32 };
 const MOST = 9;
 const RECENT = 0b111;
 const UNLIKELY = Math.log(1e-4);
+const LIKELY = Math.log(0.01);
 /** In a new piece every way gets a new chance, this small at least: hands change. */
 const NEW_CHANCE = Math.log(0.003);
 
@@ -157,6 +158,10 @@ export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
   for (const { share } of kept.values()) whole += share;
   return [...kept.values()].map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
 }
+
+/** Of what is past, only branches with a weight of a hundredth and more are asked. */
+export const likely = (branches: readonly Branch[]): readonly Branch[] =>
+  branches.filter(({ weight }) => weight > LIKELY);
 
 /** The best branch of every way, with the weight of all of them; a way long given up starts from the best of all. */
 export function everyWay(branches: readonly Branch[]): readonly Branch[] {

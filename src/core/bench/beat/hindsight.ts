@@ -18,20 +18,28 @@ export interface Earlier {
   readonly hindsight: Hindsight;
 }
 
+/** The branch now: nothing later says anything. */
+export function latest(last: Branch): Earlier {
+  return withNews(last, noHindsight(last.state.mean.length));
+}
+
+/** The branch one mark before; null before its piece. */
+export function oneBack(later: Earlier): Earlier | null {
+  const { before, mark } = later.branch;
+  return before && mark ? withNews(before, beforeMark(later, mark.since)) : null;
+}
+
 /** Worked out once for a branch, as far back as anyone asked. */
 const LINES = new WeakMap<Branch, Earlier[]>();
 
 /** The branch `steps` marks ago; null before its piece. */
 export function earlier(last: Branch, steps: number): Earlier | null {
-  const line = LINES.get(last) ?? [];
-  if (line.length === 0) {
-    LINES.set(last, line);
-    line.push(withNews(last, noHindsight(last.state.mean.length)));
-  }
-  while (line.length <= steps) {
-    const later = line[line.length - 1];
-    if (!later?.branch.before || later.branch.mark === null) return null;
-    line.push(withNews(later.branch.before, beforeMark(later, later.branch.mark.since)));
+  const line = LINES.get(last) ?? [latest(last)];
+  LINES.set(last, line);
+  let here = line[line.length - 1] ?? null;
+  while (here && line.length <= steps) {
+    here = oneBack(here);
+    if (here) line.push(here);
   }
   return line[steps] ?? null;
 }

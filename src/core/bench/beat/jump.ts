@@ -7,7 +7,7 @@
  */
 import type { Beat } from './beat.ts';
 import { type Branch, driftOf } from './branches.ts';
-import { beforeMark, earlier } from './hindsight.ts';
+import { beforeMark, latest, oneBack } from './hindsight.ts';
 import { at } from './kalman.ts';
 import { FACTOR } from './quantities.ts';
 
@@ -18,40 +18,25 @@ export interface Jump {
   readonly ratio: number;
 }
 
+/** The jump in beat that the last reading made clear: said once. Null where there is none, or it was clear before. */
+export function jumpAt(beat: Beat): Jump | null {
+  return beat.jump;
+}
+
 /** How many marks back a jump is looked for, and how clear and how large one must be to be said. */
 const MARKS_BACK = 10;
-const CLEAR = 8;
+const CLEAR = 7;
 const LARGE = 0.025;
-/** Jumps found this near each other (in marks) are one. */
-const NEAR = 3;
 
-/** The jump in beat that the last reading made clear; null where there is none or it was clear before. */
-export function jumpAt({ branches, marks }: Beat): Jump | null {
+/** The clearest jump in the piece being woven, if one is clear; there are so many marks. */
+export function clearestJump(branches: readonly Branch[], marks: number): Jump | null {
   const last = steadiest(branches);
-  if (marks[marks.length - 1]?.what.kind !== 'measured' || last === undefined) return null;
-  const jump = clearest(last, marks.length);
-  if (jump === null) return null;
-  let before = last.before;
-  for (let count = marks.length - 1; before && count > jump.mark; count--, before = before.before) {
-    const known = clearest(before, count);
-    if (known !== null && Math.abs(known.mark - jump.mark) <= NEAR) return null;
-  }
-  return jump;
-}
-
-/** To unsteady hands nothing is a jump; so the steadiest that are still likely are asked. */
-function steadiest(branches: readonly Branch[]): Branch | undefined {
-  return [...branches].sort((a, b) => driftOf(a) - driftOf(b) || b.weight - a.weight)[0];
-}
-
-/** The clearest jump of a branch with so many marks. */
-function clearest(last: Branch, marks: number): Jump | null {
+  let later = last ? latest(last) : null;
   let best: Jump | null = null;
   let most = CLEAR;
-  for (let steps = 0; steps < MARKS_BACK; steps++) {
-    const later = earlier(last, steps);
-    const { before, mark } = later?.branch ?? {};
-    if (!later || !before || !mark) return best;
+  for (let steps = 0; later && steps < MARKS_BACK; steps++, later = oneBack(later)) {
+    const { before, mark } = later.branch;
+    if (!before || !mark) return best;
     const { pull, hold } = beforeMark(later, mark.since);
     const [pulled, held] = [at(pull, FACTOR), at(hold, FACTOR * pull.length + FACTOR)];
     const ratio = 1 - pulled / held / at(before.state.mean, FACTOR);
@@ -60,4 +45,9 @@ function clearest(last: Branch, marks: number): Jump | null {
     best = { mark: marks - 1 - steps, ratio };
   }
   return best;
+}
+
+/** To unsteady hands nothing is a jump; so the steadiest that are still likely are asked. */
+function steadiest(branches: readonly Branch[]): Branch | undefined {
+  return [...branches].sort((a, b) => driftOf(a) - driftOf(b) || b.weight - a.weight)[0];
 }

@@ -1,14 +1,11 @@
 import { type Beat, inPiece } from './beat.ts';
-import { type Branch, driftOf, jumpOver } from './branches.ts';
+import { type Branch, driftOf, jumpOver, likely } from './branches.ts';
 import { beforeMark, earlier } from './hindsight.ts';
 import { at, dot, times } from './kalman.ts';
 import { growth, type Place, type Ruler, type Stretch } from './marks.ts';
 import { type Believed, believed, type Guess } from './quantiles.ts';
 import { factorWeights, LENGTH, quantitiesOf, total } from './quantities.ts';
 import { grown, reachOf } from './reach.ts';
-
-/** Of what was before, only branches this likely are asked. */
-const LIKELY = Math.log(0.01);
 
 /**
  * Loom length from the start of the place's piece to before its pick, with its 90 % interval: woven
@@ -19,8 +16,7 @@ export function lengthAt(now: Beat, ruler: Ruler, place: Place): Believed {
   const { index, since, rest } = reachOf(beat.marks, ruler, place);
   if (rest === null) return believed(beat.branches.flatMap((it) => ahead(it, since)));
   const steps = beat.marks.length - 2 - index;
-  const likely = beat.branches.filter(({ weight }) => weight > LIKELY);
-  return believed(likely.flatMap((it) => behind(it, steps, since, rest)));
+  return believed(likely(beat.branches).flatMap((it) => behind(it, steps, since, rest)));
 }
 
 /** A length to come, without and with a jump in beat on the way. */

@@ -16,11 +16,11 @@ const FINEST: Mm = 0.1;
 const MARKS: readonly Mark[] = [
   { step: FINEST, prior: -1 },
   { step: 1, prior: 0 },
-  { step: 5, prior: -2 },
+  { step: 5, prior: -3 },
   { step: 10, prior: -2 },
   { step: EIGHTH, prior: 0 },
-  { step: 2 * EIGHTH, prior: -2 },
-  { step: 4 * EIGHTH, prior: -2 },
+  { step: 2 * EIGHTH, prior: -2.5 },
+  { step: 4 * EIGHTH, prior: -2.5 },
   { step: 8 * EIGHTH, prior: -3 },
 ];
 /** A reading off the weaver's own marks: a slip. */

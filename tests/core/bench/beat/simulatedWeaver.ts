@@ -84,10 +84,7 @@ export function weavePiece(weaver: Weaver, chance: Chance, loom: Loom, name: str
   const lengths = [0];
   const yarns: number[] = [];
   let length = 0;
-  let pin: { readonly name: string; readonly at: number } | null = null;
-  let nextPin = chance.between(weaver.pinEvery);
-  let nextReading = chance.between(weaver.every);
-  let names = 0;
+  const measure = measuring(weaver, chance, loom, name);
   for (;;) {
     const yarn = loom.next(yarns.length);
     if (yarn === null) return { lengths, yarns, jumpAt };
@@ -100,28 +97,36 @@ export function weavePiece(weaver: Weaver, chance: Chance, loom: Loom, name: str
     length += planned * Math.max(0.2, beat + (yarnBeat[yarn] ?? 0));
     yarns.push(yarn);
     lengths.push(length);
+    measure(yarns.length, length);
+  }
+}
+
+/** Called after every pick: reads the ruler and puts in pins when it is time to. */
+function measuring(weaver: Weaver, chance: Chance, { did }: Loom, name: string) {
+  let pin: { readonly name: string; readonly at: number } | null = null;
+  let nextPin = chance.between(weaver.pinEvery);
+  let nextReading = chance.between(weaver.every);
+  let names = 0;
+  return (picks: number, length: number) => {
     if (length >= nextReading) {
       const from = pin !== null && chance.happens(weaver.fromPins) ? pin : null;
       const isEased = chance.happens(weaver.eases.readings);
-      loom.did(
-        {
-          kind: 'measured',
-          reading: `${name}.r${names++}`,
-          loomLength: read(weaver, chance, length - (from?.at ?? 0), isEased),
-          from: from === null ? { kind: 'start' } : { kind: 'pin', pin: from.name },
-          tension: isEased ? 'eased' : 'tight',
-        },
-        yarns.length,
-        length,
-      );
+      const reading: Done = {
+        kind: 'measured',
+        reading: `${name}.r${names++}`,
+        loomLength: read(weaver, chance, length - (from?.at ?? 0), isEased),
+        from: from === null ? { kind: 'start' } : { kind: 'pin', pin: from.name },
+        tension: isEased ? 'eased' : 'tight',
+      };
+      did(reading, picks, length);
       nextReading = length + chance.between(weaver.every);
     }
     if (length >= nextPin) {
       pin = { name: `${name}.p${names++}`, at: length + chance.normal() * weaver.pinError };
-      loom.did({ kind: 'pinned', pin: pin.name }, yarns.length, length);
+      did({ kind: 'pinned', pin: pin.name }, picks, length);
       nextPin = length + chance.between(weaver.pinEvery);
     }
-  }
+  };
 }
 
 function read(weaver: Weaver, chance: Chance, tight: number, isEased: boolean): number {
