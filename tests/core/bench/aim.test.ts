@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { mayHaveAnyParity } from '../../../src/core/plan/parity.ts';
 import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
 import { aimedAnew } from '../../../src/core/bench/aim.ts';
 import type { Keeping } from '../../../src/core/bench/aims.ts';
 import { type Course, layCourse } from '../../../src/core/bench/course.ts';
 import type { Belief } from '../../../src/core/bench/gauge.ts';
 import { loomLengthAt, yarnAt } from '../../../src/core/bench/pickAt.ts';
+import { mayHaveAnyParity } from '../../../src/core/plan/parity.ts';
 import type { Block, Plan } from '../../../src/core/plan/plan.ts';
 import {
   alternation,
