@@ -1,6 +1,6 @@
 /** What was thrown in a part woven by eye, and how that lies in the course. */
 import { mergeRuns, type Runs, takeFirst, totalOf } from '../../measure/runs.ts';
-import type { LaidBlock } from '../../plan/blocks.ts';
+import { type LaidBlock, picksOf, withPicks } from '../../plan/blocks.ts';
 
 /** The picks of one free part, in weaving order. */
 export interface FreeRecord {
@@ -33,6 +33,13 @@ export function laidByEye(
     turns: laid.length,
     ...(isEnded ? {} : { isOpen: true as const }),
   };
+}
+
+/** A laid block without the pick that only stands for the next one by eye. */
+export function thrownOnly(laid: LaidBlock): LaidBlock {
+  if (!laid.isOpen) return laid;
+  const { isOpen, ...closed } = laid;
+  return withPicks(closed, picksOf(laid) - 1);
 }
 
 /** The records once picks were taken out so that so many of each part are left: such a part goes on. */

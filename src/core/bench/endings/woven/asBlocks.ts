@@ -1,7 +1,16 @@
 /** Laid blocks put back into words of the plan, so that laying them again gives the very same picks. */
-import { type LaidBlock, periodOf, picksOf, turnOf } from '../../../plan/blocks.ts';
+import type { Mm } from '../../../measure/length.ts';
+import {
+  type LaidBlock,
+  periodOf,
+  picksOf,
+  plannedLengthOf,
+  turnOf,
+} from '../../../plan/blocks.ts';
 import { LIMITS } from '../../../plan/limits.ts';
-import type { AlternationBlock, Block, Plan, SolidBlock } from '../../../plan/plan.ts';
+import type { AlternationBlock, Block, FreeBlock, Plan, SolidBlock } from '../../../plan/plan.ts';
+import { recogniseBlocks } from '../../byEye/recogniseBlocks.ts';
+import { thrownOnly } from '../../byEye/record.ts';
 
 /**
  * The plan's own blocks for one laid block, in picks and whole turns; name, spacing, resting and
@@ -9,6 +18,7 @@ import type { AlternationBlock, Block, Plan, SolidBlock } from '../../../plan/pl
  * turn is not a whole one.
  */
 export function asBlocks(laid: LaidBlock, plan: Plan): readonly Block[] {
+  if (laid.block?.kind === 'free') return asThrown(laid, laid.block, plan);
   if (laid.turns === 0) return [];
   const last = turnOf(laid, laid.turns - 1);
   if (laid.period.yarns.length === 1) return solids(laid, plan, last.yarn, picksOf(laid));
@@ -16,6 +26,35 @@ export function asBlocks(laid: LaidBlock, plan: Plan): readonly Block[] {
   if (isWhole) return alternations(laid, plan);
   const before = { ...laid, turns: laid.turns - 1, lastTurnPicks: null };
   return [...asBlocks(before, plan), ...solids(laid, plan, last.yarn, last.picks)];
+}
+
+/** What was thrown by eye as the blocks it can be told in, and the rest of it where it is not ended. */
+function asThrown(laid: LaidBlock, free: FreeBlock, plan: Plan): readonly Block[] {
+  const thrown = thrownOnly(laid);
+  const runs = Array.from({ length: thrown.turns }, (_, k) => turnOf(thrown, k));
+  const record = runs.map(({ yarn, picks }) => ({ of: letterOf(plan, yarn), count: picks }));
+  const { name, ...extras } = wovenAs(laid);
+  const blocks = recogniseBlocks(record).map((block) => withExtras(block, extras));
+  const [only, ...others] = blocks;
+  const known: readonly Block[] =
+    name === undefined || only === undefined
+      ? blocks
+      : [others.length === 0 ? { ...only, name } : { kind: 'repeat', name, times: 1, of: blocks }];
+  return laid.isOpen ? [...known, stillFree(free, plannedLengthOf(thrown))] : known;
+}
+
+function withExtras(block: Block, extras: Woven): Block {
+  if (block.kind === 'free') return block;
+  if (block.kind === 'solid' || block.kind === 'alternation') return { ...block, ...extras };
+  return { ...block, of: block.of.map((it) => withExtras(it, extras)) };
+}
+
+/** The shortest part a plan may have. */
+const SHORTEST: Mm = 0.1;
+
+function stillFree({ loomLength, ...rest }: FreeBlock, thrown: Mm): FreeBlock {
+  const left = (loomLength ?? 0) - thrown;
+  return left < SHORTEST ? rest : { ...rest, loomLength: left };
 }
 
 type Woven = Pick<SolidBlock, 'name' | 'pickSpacing' | 'resting' | 'starts'>;

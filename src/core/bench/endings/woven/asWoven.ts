@@ -8,7 +8,8 @@ import { weftOf, withinLimit } from './regroup.ts';
 
 /**
  * The piece with every block as the course has it now, in picks and whole turns: laid again it has
- * the same yarn at every pick. A piece cut down to nothing is given as it was planned.
+ * the same yarn at every pick. What was thrown by eye is blocks too, and goes on by eye where it is
+ * not ended. A piece cut down to nothing is given as it was planned.
  */
 export function pieceAsWoven(course: Course, piece: number): Piece {
   const { beginning, weft, ending } = partsOf(course, piece);
@@ -17,7 +18,7 @@ export function pieceAsWoven(course: Course, piece: number): Piece {
   return (
     pieceOf(course.plan, it, {
       beginning: beginning?.laid ?? null,
-      weft: weft.map((block) => block.laid),
+      weft: weft.map((block) => course.blocks[block.index]?.laid ?? block.laid),
       ending: ending?.laid ?? null,
     }) ?? it
   );

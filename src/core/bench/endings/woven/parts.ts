@@ -1,9 +1,11 @@
 /** A piece of the course in its parts: the hem it begins with, its weft, the hem it ends with. */
 import type { LaidBlock } from '../../../plan/blocks.ts';
+import { thrownOnly } from '../../byEye/record.ts';
 import type { Course, CourseBlock } from '../../course.ts';
 
 export interface PieceParts {
   readonly beginning: CourseBlock | null;
+  /** Of a part woven by eye what was thrown. */
   readonly weft: readonly CourseBlock[];
   readonly ending: CourseBlock | null;
 }
@@ -17,7 +19,9 @@ export function partsOf(course: Course, piece: number): PieceParts {
   const [first, last] = [blocks[0], blocks[blocks.length - 1]];
   const beginning = first !== undefined && isEdge(first, 'beginning') ? first : null;
   const ending = last !== undefined && isEdge(last, 'ending') ? last : null;
-  const weft = blocks.slice(beginning === null ? 0 : 1, blocks.length - (ending === null ? 0 : 1));
+  const weft = blocks
+    .slice(beginning === null ? 0 : 1, blocks.length - (ending === null ? 0 : 1))
+    .map((block) => ({ ...block, laid: thrownOnly(block.laid) }));
   return { beginning, weft, ending };
 }
 
