@@ -14,6 +14,12 @@ const WarpingScreen = lazily(
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
 );
+const MeasureScreen = lazily(
+  async () => (await import('./screens/measure/measureScreen.tsx')).MeasureScreen,
+);
+const JournalScreen = lazily(
+  async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
+);
 
 const SCREENS = {
   warps: WarpsScreen,
@@ -21,6 +27,8 @@ const SCREENS = {
   warping: WarpingScreen,
   plan: PlanScreen,
   yarns: YarnsScreen,
+  measure: MeasureScreen,
+  journal: JournalScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {
