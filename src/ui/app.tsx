@@ -20,6 +20,12 @@ const PaperScreen = lazily(
 const ArrivalSheet = lazily(
   async () => (await import('./parts/arrival/arrivalSheet.tsx')).ArrivalSheet,
 );
+const MeasureScreen = lazily(
+  async () => (await import('./screens/measure/measureScreen.tsx')).MeasureScreen,
+);
+const JournalScreen = lazily(
+  async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
+);
 
 const SCREENS = {
   warps: WarpsScreen,
@@ -28,6 +34,8 @@ const SCREENS = {
   plan: PlanScreen,
   yarns: YarnsScreen,
   paper: PaperScreen,
+  measure: MeasureScreen,
+  journal: JournalScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

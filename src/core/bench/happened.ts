@@ -51,6 +51,12 @@ const EFFECTS: { readonly [K in HappeningKind]: Effect<K> } = {
   bobbinChanged: (progress, { yarn }) => bobbinChanged(progress, yarn),
   undone: nothing,
   redone: nothing,
+  clothRead: nothing,
+  warpRead: nothing,
+  endRavelled: nothing,
+  learntFrom: nothing,
+  noted: nothing,
+  photographed: nothing,
 };
 
 /** One event more. Total: what makes no sense here, or has no known kind, changes nothing. */
