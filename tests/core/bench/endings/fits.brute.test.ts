@@ -248,6 +248,17 @@ const someWeft: fc.Arbitrary<readonly Block[]> = fc.oneof(
     )
     .map(([centre, of]) => [{ kind: 'mirror' as const, centre, of }]),
   alternationBlock(letters).map((block) => [block]),
+  fc.tuple(fc.integer({ min: 4, max: 9 }), fc.integer({ min: 1, max: 2 })).map(([turns, picks]) => {
+    const cycle = [
+      { yarn: 'B', picks },
+      { yarn: 'A', picks: 1 },
+    ];
+    const extent = { kind: 'turns' as const, turns };
+    const of = [
+      { kind: 'alternation' as const, cycle, path: 'round' as const, opens: 'B', extent },
+    ];
+    return [{ kind: 'mirror' as const, centre: 'shared' as const, of }];
+  }),
 );
 
 const someMoment = fc

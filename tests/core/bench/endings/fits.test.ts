@@ -62,6 +62,21 @@ describe('fits to the wished length', () => {
     ]);
   });
 
+  it('a pair at a shared centre stays one turn short of twice: B A … B | A … B', () => {
+    const half = [solid('C', 10), alternation('B2 A2', { kind: 'turns', turns: 9 })];
+    const mirror: Block = { kind: 'mirror', centre: 'shared', of: half };
+    const course = laid(weaving(pieceOf([mirror], wishing(54 + 8))));
+    const [fit] = fitsAt(course, 5, 'wish').filter((it) => it.way === 'pair');
+    expect(fit === undefined ? '' : told(fit)).toBe('pair 1:18>22 2:16>20');
+    expect(fit?.revision().pieces[0]?.weft.slice(1)).toEqual([
+      alternation('B2 A2', { kind: 'turns', turns: 11 }),
+      alternation('A2 B2', { kind: 'turns', turns: 10 }),
+      solid('C', 10),
+    ]);
+    expect(fit?.pieces[0]).toMatchObject({ allPicks: 62, reads: { same: 'exact' } });
+    expect(fit?.pieces[0]?.fromWish?.mm).toBeCloseTo(0, 6);
+  });
+
   it('are none where the plan has the length', () => {
     const course = laid(weaving(pieceOf(solids('A80 B80 A80'), wishing(240))));
     expect(fitsAt(course, 90, 'wish')).toEqual([]);
@@ -137,6 +152,16 @@ describe('a second half that matches what the first became', () => {
     expect(fits[0]).toMatchObject({ way: 'mirror', matched: true, mirrored: true });
     expect(fits.map(told)[0]).toBe('mirror matched 4:80>70');
     expect(fits[0]?.pieces[0]?.reads.same).toBe('exact');
+  });
+
+  it('not where more of the last block is woven than the first one has', () => {
+    const plan = weaving(pieceOf(solids('A80 B40 A60 B40 A80'), wishing(300 - 20)));
+    const { course } = having(plan, { kind: 'blockSet', piece: 0, block: 0, picks: 70 });
+    const matchedAt = (pick: number) => fitsAt(course, pick, 'wish').filter((it) => it.matched);
+    expect(matchedAt(70 + 40 + 60 + 40 + 68).map(told)).toEqual(['mirror matched 4:80>70']);
+    // 72 woven is no more 70, though to the eye it is; 78 is not even that.
+    expect(matchedAt(70 + 40 + 60 + 40 + 72).map(told)).toEqual(['mirror matched 4:80>72']);
+    expect(matchedAt(70 + 40 + 60 + 40 + 78)).toEqual([]);
   });
 
   it('in length: woven 5 % tighter, 80 picks are matched by 76, to the eye', () => {

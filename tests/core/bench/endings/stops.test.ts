@@ -101,6 +101,18 @@ describe('places to stop', () => {
     expect(beyond([solid('A', 4), solid('B', 8)], 100)).toEqual([]);
   });
 
+  it('a time round cut short by hand is no motif: beyond it the whole one follows', () => {
+    const of = [solid('A', 4), solid('B', 3)];
+    const repeated = planWeaving('AB', [{ kind: 'repeat', times: 3, of }]);
+    const { course } = having(repeated, { kind: 'blockSet', piece: 0, block: 5, picks: 1 });
+    const context = contextAt(course, 19, { warpLeft: exactly(7 * (INCH / 10)) });
+    expect(places(endingsOf(course, 19, context).stops)).toEqual([
+      '19 here 5',
+      '23 beyond 0+1',
+      '26 beyond 1+0',
+    ]);
+  });
+
   it('once the ending hem is begun there is no more than its end', () => {
     const hem: Edge = { kind: 'hem', washedAllowance: INCH, yarn: 'B' };
     const hemmed = planOf({
