@@ -56,7 +56,7 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['measure', 'endings', 'left', 'blocks', 'share']);
+const WIDE: ReadonlySet<Page> = new Set(['menu', 'measure', 'endings', 'left', 'blocks', 'share']);
 
 export interface MoreSheetProps {
   readonly now: Session;
