@@ -8,6 +8,7 @@ import {
   firstVisit,
   openMore,
   setBounce,
+  takeAlong,
   throwPicks,
   toWarps,
   weaveDemo,
@@ -53,6 +54,8 @@ const moreSheet = (entry: string): Screen => ({
     await openMore(page, entry);
   },
 });
+
+let sharedLink = '';
 
 /** Each starts where the one before it ended. */
 const screens: readonly Screen[] = [
@@ -140,6 +143,61 @@ const screens: readonly Screen[] = [
     what: 'the question before a warp is removed',
     go: () => button(page, 'Remove').first().click(),
   },
+  {
+    what: 'what can be taken along from a warp',
+    go: async () => {
+      await closeSheet();
+      await button(page, 'Share or print').first().click();
+    },
+  },
+  {
+    what: 'ways to share a plan',
+    go: () => page.locator('.menu-button', { hasText: 'Share this plan' }).click(),
+  },
+  {
+    what: 'the code of a plan',
+    go: async () => {
+      sharedLink = await page.getByLabel('The link').inputValue();
+      await button(page, 'Show the code').click();
+      await page.locator('.qr').waitFor();
+    },
+  },
+  {
+    what: 'scanning, with no camera',
+    go: async () => {
+      await closeSheet();
+      await button(page, 'Scan a plan').click();
+      await button(page, 'Start the camera').waitFor();
+      await page.locator('dialog[open]', { hasText: 'camera' }).waitFor();
+    },
+  },
+  {
+    what: 'a plan that has come',
+    go: async () => {
+      await page.getByLabel('Or paste the link').fill(sharedLink);
+      await button(page, 'Read the link').click();
+      await button(page, 'Keep it').waitFor();
+    },
+  },
+  {
+    what: 'a plan that did not come whole',
+    go: async () => {
+      await closeSheet();
+      await page.evaluate((link) => location.assign(link), sharedLink.slice(0, -50));
+      await page.getByText('did not come whole').waitFor();
+    },
+  },
+  ...['Loom card', 'Warping card', 'Tape'].map((card) => ({
+    what: `the ${card} on paper`,
+    go: async () => {
+      if (card === 'Loom card') {
+        await closeSheet();
+        await takeAlong(page, 'On paper');
+      }
+      await button(page, card).click();
+      await page.locator('.page').first().waitFor();
+    },
+  })),
 ];
 
 describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light and dark:', () => {

@@ -80,6 +80,12 @@ export async function openMore(page: Page, entry: string): Promise<void> {
   await page.locator('.menu-button', { hasText: entry }).click();
 }
 
+/** Opens what can be taken along from the screen, and one entry of it. */
+export async function takeAlong(page: Page, entry: 'Share this plan' | 'On paper'): Promise<void> {
+  await button(page, 'Share or print').first().click();
+  await page.locator('.menu-button', { hasText: entry }).click();
+}
+
 /** Waits until no sheet is open. */
 export async function closed(page: Page): Promise<void> {
   await page.locator('dialog').waitFor({ state: 'detached' });

@@ -16,6 +16,7 @@ import {
   openMore,
   SIZES,
   scene,
+  takeAlong,
   toWarps,
   weaveDemo,
   weavePlan,
@@ -279,15 +280,13 @@ describe('what was changed at the loom', () => {
 describe('from the Warps screen and from the planner', () => {
   it('a warp is printed and the way back leads where one came from', async () => {
     await toWarps(page);
-    await button(page, 'Share or print').first().click();
-    await button(page, 'On paper').click();
+    await takeAlong(page, 'On paper');
     await page.locator('.paper').waitFor();
     await button(page, '‹ Back').click();
     await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
     await button(page, 'Plan another').first().click();
     await page.getByLabel('Name of the plan').fill('Only planned');
-    await button(page, 'Share or print').click();
-    await button(page, 'On paper').click();
+    await takeAlong(page, 'On paper');
     await page.locator('.paper', { hasText: 'Only planned' }).waitFor();
     await button(page, '‹ Back').click();
     await expect.poll(() => page.getByLabel('Name of the plan').inputValue()).toBe('Only planned');

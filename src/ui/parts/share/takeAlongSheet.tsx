@@ -21,16 +21,11 @@ export function TakeAlongSheet({ plan, onPrint, onClose }: TakeAlongSheetProps) 
         <SharePlan plan={plan} />
       ) : (
         <div class="menu">
-          <button
-            type="button"
-            class="button menu-button"
-            aria-label="Share this plan"
-            onClick={() => setSharing(true)}
-          >
+          <button type="button" class="button menu-button" onClick={() => setSharing(true)}>
             <strong>Share this plan</strong>
             <span>As a file, a link or a code</span>
           </button>
-          <button type="button" class="button menu-button" aria-label="On paper" onClick={onPrint}>
+          <button type="button" class="button menu-button" onClick={onPrint}>
             <strong>On paper</strong>
             <span>Loom card, warping card, tape at true size</span>
           </button>

@@ -18,7 +18,7 @@ export function FlatBar({ x, top, stretch }: BarProps) {
     <g>
       <path {...LINE} fill="none" d={flat(x, top, 10, 10, 2, stretch)} />
       <text x={x + 1.5} y={top + 6.2} font-size={2.7}>
-        {CHECK_BAR_MM} mm
+        {CHECK_BAR_MM} mm. If it is not, tell the app what it measures.
       </text>
       <path {...LINE} fill="none" d={flat(x, inches, CHECK_BAR_INCHES, MM_PER_INCH, 2, stretch)} />
       <text x={x + 1.5} y={inches + 6.2} font-size={2.7}>

@@ -48,7 +48,14 @@ export function Stitches({ y, from, to }: Required<LineProps>) {
     const x = from + 0.4 + i * 2.6;
     return `M${x} ${y - 0.9}l1.8 1.8m0 -1.8l-1.8 1.8`;
   });
-  return <path d={crosses.join('')} stroke="#111111" stroke-width={0.3} fill="none" />;
+  const d = crosses.join('');
+  return (
+    <>
+      {/* So that they stand out on a dark band. */}
+      <path d={d} stroke="#ffffff" stroke-width={1.1} stroke-linecap="round" fill="none" />
+      <path d={d} stroke="#111111" stroke-width={0.35} fill="none" />
+    </>
+  );
 }
 
 /** An open loop at the edge: the edge end is not caught here. */
