@@ -2,9 +2,11 @@
  * The story of a warp, read from its log: when it was woven, how fast, and what else happened. What
  * was undone never happened; what was taken out of the cloth did.
  */
+
+import { freeAtFell, settled } from '../bench/byEye/throwing.ts';
 import type { Due } from '../bench/dues.ts';
 import type { EventId, Happening, LogEvent } from '../bench/events.ts';
-import { happened } from '../bench/happened.ts';
+import { folded } from '../bench/happened.ts';
 import { pieceAt } from '../bench/pickAt.ts';
 import { type Progress, startOf } from '../bench/progress.ts';
 import { countedEvents, placeOf } from '../bench/undo.ts';
@@ -102,7 +104,7 @@ export function journalOf(plan: Plan, log: readonly LogEvent[]): Journal {
   const steps = stepsOf(plan, log);
   const sittings = splitAtPauses(steps).map(sittingOf);
   // A plan changed at the loom may have other pieces than it was put on with.
-  const { course } = steps.at(-1)?.after ?? startOf(plan);
+  const { course } = settled(steps.at(-1)?.after ?? startOf(plan));
   const pieces = course.pieces.map(({ index }) => pieceStory(index, steps));
   return { sittings, pieces, total: workOf(steps) };
 }
@@ -126,7 +128,7 @@ function stepsOf(plan: Plan, log: readonly LogEvent[]): readonly Step[] {
   let before = startOf(plan);
   let last: LogEvent | null = null;
   for (const event of countedEvents(log)) {
-    const after = happened(before, event);
+    const after = folded(before, event);
     const since = last === null ? 0 : minutesBetween(last.at, event.at);
     const begins = last === null || since > PAUSE_MINUTES;
     const atLoom = placeOf(event, log) === 'weaving';
@@ -151,12 +153,18 @@ function minutesBetween(from: string, to: string): number {
   return Number.isFinite(minutes) ? Math.max(0, minutes) : 0;
 }
 
+const THROWING: readonly string[] = ['thrown', 'thrownOf', 'woveLength', 'woveLengthOf'];
+
 /** The piece an event names, else the one the fell was in. */
-function pieceOfStep({ course, pick }: Progress, event: LogEvent): number {
+function pieceOfStep({ course, pick, gathered }: Progress, event: LogEvent): number {
   if ('piece' in event && event.piece !== undefined) return event.piece;
-  const throws = event.kind === 'thrown' || event.kind === 'woveLength';
+  const laid = pick - (gathered?.picks ?? 0);
+  const throws = THROWING.includes(event.kind);
+  const free = throws || gathered !== null ? freeAtFell(course, laid) : null;
+  if (free !== null) return free.piece;
   // What is done between two pieces still belongs to the one just woven.
-  return pieceAt(course, throws ? Math.min(pick, course.picks - 1) : Math.max(0, pick - 1)).index;
+  const at = throws ? Math.min(laid, course.picks - 1) : laid - 1;
+  return pieceAt(course, Math.max(0, at)).index;
 }
 
 function splitAtPauses(steps: readonly Step[]): readonly (readonly Step[])[] {
@@ -220,16 +228,22 @@ function entriesOf(steps: readonly Step[]): readonly Entry[] {
 }
 
 function entryOf({ event, after, piece }: Step, what: Told): Entry {
-  const first = after.course.pieces[piece]?.firstPick ?? 0;
-  const own = after.course.pieces[piece]?.picks ?? 0;
-  const pick = Math.max(0, Math.min(own, after.pick - first));
+  const { firstPick = 0, picks = 0 } = after.course.pieces[piece] ?? {};
+  const most = isOpen(after) ? Number.POSITIVE_INFINITY : picks;
+  const pick = Math.max(0, Math.min(most, after.pick - firstPick));
   return { id: `${event.id}/${what.kind}`, event: event.id, at: event.at, piece, pick, what };
+}
+
+/** Whether the part at the fell is woven by eye and not ended: then nobody knows how long it gets. */
+function isOpen({ course, pick, gathered }: Progress): boolean {
+  return gathered !== null || freeAtFell(course, pick) !== null;
 }
 
 function toldOf(step: Step): readonly Told[] {
   const told = toldByKind(step);
-  const { firstPick, picks } = step.after.course.pieces[step.piece] ?? { firstPick: 0, picks: 0 };
-  const ends = step.picks > 0 && step.after.pick >= firstPick + picks;
+  const { firstPick = 0, picks = 0 } = step.after.course.pieces[step.piece] ?? {};
+  const goesOn = step.picks > 0 || step.event.kind === 'freeEnded';
+  const ends = goesOn && !isOpen(step.after) && step.after.pick >= firstPick + picks;
   return ends ? [...told, { kind: 'pieceWoven' }] : told;
 }
 
@@ -242,6 +256,7 @@ function toldByKind({ event, before, picks }: Step): readonly Told[] {
     case 'takenOut':
       return picks < 0 ? [{ kind: 'takenOut', picks: -picks }] : [];
     case 'woveLength':
+    case 'woveLengthOf':
       return [{ kind: 'woveLength', loomLength: event.loomLength, picks }];
     case 'warped':
       return [{ kind: 'warped', steps: event.steps }];

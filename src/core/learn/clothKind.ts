@@ -36,13 +36,14 @@ export function clothKindOf(plan: Plan): ClothKind {
 }
 
 /** The yarns of the warp, floating selvedges apart, and of all its wefts, in the order of first use. */
-export function lettersOf({ warp, pieces }: Plan): {
+export function lettersOf({ warp, pieces, yarns }: Plan): {
   readonly warp: readonly Letter[];
   readonly weft: readonly Letter[];
 } {
+  const all = yarns.map((yarn) => yarn.letter);
   return {
     warp: [...new Set(warpRuns(warp.order).map((run) => run.of))],
-    weft: [...new Set(pieces.flatMap(lettersOfPiece))],
+    weft: [...new Set(pieces.flatMap((it) => lettersOfPiece(it, all)))],
   };
 }
 
@@ -53,14 +54,17 @@ function kindsOf(plan: Plan, letters: readonly Letter[]): readonly YarnKind[] {
   return kinds.filter((it, i) => kinds.findIndex((other) => isSameYarn(it, other)) === i);
 }
 
-function lettersOfPiece({ beginning, ending, weft }: Piece): readonly Letter[] {
+function lettersOfPiece(
+  { beginning, ending, weft }: Piece,
+  all: readonly Letter[],
+): readonly Letter[] {
   const hems = [beginning, ending].flatMap((edge) =>
     edge.kind === 'hemstitch' || edge.yarn === undefined ? [] : [edge.yarn],
   );
-  return [...hems, ...weft.flatMap(lettersOfBlock)];
+  return [...hems, ...weft.flatMap((block) => lettersOfBlock(block, all))];
 }
 
-function lettersOfBlock(block: Block): readonly Letter[] {
+function lettersOfBlock(block: Block, all: readonly Letter[]): readonly Letter[] {
   switch (block.kind) {
     case 'solid':
       return [block.yarn];
@@ -68,10 +72,10 @@ function lettersOfBlock(block: Block): readonly Letter[] {
       return block.cycle.map((turn) => turn.yarn);
     case 'repeat':
     case 'mirror':
-      return block.of.flatMap(lettersOfBlock);
+      return block.of.flatMap((it) => lettersOfBlock(it, all));
     case 'free':
-      // What is woven by eye stands in the log, not in the plan.
-      return [];
+      // By eye any yarn of the plan may be thrown.
+      return all;
   }
 }
 

@@ -173,7 +173,7 @@ describe('the journal of a warp that is done', () => {
     await page.keyboard.press('Escape');
     await page.locator('dialog').waitFor({ state: 'detached' });
     await button(page, 'Print').click();
-    await page.locator('.page').first().waitFor();
+    await page.locator('.story-page').first().waitFor();
     expect(await findingsOn(page)).toEqual([]);
     await button(page, '‹ Journal').click();
     await page.setViewportSize({ width: 1180, height: 820 });
@@ -189,7 +189,7 @@ describe('the journal of a warp that is done', () => {
         );
       }
       await button(page, 'Print').click();
-      await page.locator('.page .photo-kept').first().waitFor();
+      await page.locator('.story-page .photo-kept').first().waitFor();
       const pdf = await page.pdf({ format });
       if (process.env.FELLMARK_PDF !== undefined) writeFileSync(process.env.FELLMARK_PDF, pdf);
       expect(pagesOf(pdf)).toBe(2);

@@ -38,7 +38,8 @@ const picks = whole(0, LIMITS.totalPicks);
 const place = whole(0, LIMITS.laidBlocks);
 const loomLength = between(0, LIMITS.length);
 const grams = between(0, 1_000_000);
-const lengths = v.pipe(v.array(loomLength), v.maxLength(LIMITS.blocks));
+const lengths = v.pipe(v.array(loomLength), v.maxLength(LIMITS.pieces));
+const words = v.pipe(v.string(), v.maxLength(LIMITS.notes));
 const keep = v.picklist(KEEPS);
 const viewpoint = v.picklist(VIEWPOINTS);
 const way = v.strictObject({
@@ -99,12 +100,8 @@ const SHAPES: Shapes = {
   },
   endRavelled: { reading: id, piece: place, straightened: loomLength, inCloth: loomLength },
   learntFrom: { piece: place, counts: v.picklist(['in', 'out']) },
-  noted: { text: v.pipe(v.string(), v.maxLength(LIMITS.notes)), piece: v.exactOptional(place) },
-  photographed: {
-    photo: id,
-    text: v.exactOptional(v.pipe(v.string(), v.maxLength(LIMITS.notes))),
-    piece: v.exactOptional(place),
-  },
+  noted: { text: words, piece: v.exactOptional(place) },
+  photographed: { photo: id, text: v.exactOptional(words), piece: v.exactOptional(place) },
 };
 
 /** An event as a backup has it: its warp is that of its log, and `after` is the event before it unless said. */

@@ -11,7 +11,7 @@ import { length, percent } from '../../format.ts';
 import { journal } from '../../journaling.ts';
 import { clothImage } from '../../parts/clothImage.ts';
 import type { Session } from '../../state.ts';
-import '../../style/print.css';
+import '../../style/story.css';
 import { WISH_WORDS } from '../measure/words.ts';
 import { PhotoView } from './photoView.tsx';
 import { dayWords, stampWords, timeWords, toldWords } from './words.ts';
@@ -32,8 +32,8 @@ export function PrintPages({ now, onClose }: PrintPagesProps) {
   if (story === null) return null;
   const pieces = now.progress.course.pieces.filter((it) => it.firstPick < now.progress.pick);
   return (
-    <main class="paper">
-      <header class="paper-tools">
+    <main class="story">
+      <header class="story-tools">
         <button type="button" class="button" onClick={onClose}>
           ‹ Journal
         </button>
@@ -78,13 +78,13 @@ function Page({ now, piece, story, met, figures }: PageProps) {
   const picture = useMemo(() => clothImage(course, piece, PICTURE), [course, piece]);
   const own = entriesOf(story, piece);
   return (
-    <article class="page" aria-label={name}>
+    <article class="story-page" aria-label={name}>
       <header>
         <h1>{name}</h1>
         <p>{now.plan.name}</p>
       </header>
-      <img class="page-picture" src={picture} alt={`The cloth of ${name}`} />
-      <div class="page-columns">
+      <img class="story-picture" src={picture} alt={`The cloth of ${name}`} />
+      <div class="story-columns">
         <Facts now={now} piece={piece} story={story} figures={figures} />
         {met === null ? null : <Sizes now={now} met={met} />}
       </div>
@@ -118,7 +118,7 @@ function Facts({ now, piece, story, figures }: Omit<PageProps, 'met'>) {
     ...changeFacts(figures),
   ];
   return (
-    <dl class="page-facts">
+    <dl class="story-facts">
       {facts.map(([name, value]) => (
         <div key={name}>
           <dt>{name}</dt>
@@ -170,7 +170,7 @@ function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) 
   ];
   const short = (mm: number | null) => (mm === null ? '–' : length(mm, now.plan.units));
   return (
-    <table class="page-sizes">
+    <table class="story-sizes">
       <thead>
         <tr>
           <td />
@@ -208,7 +208,7 @@ function Photos({
   const photos = entries.flatMap(({ what }) => (what.kind === 'photographed' ? [what] : []));
   if (photos.length === 0) return null;
   return (
-    <div class="page-photos">
+    <div class="story-photos">
       {photos.slice(-MOST_PHOTOS).map((it) => (
         <figure key={it.photo}>
           <PhotoView id={it.photo} words={toldWords(plan, it)} />
@@ -236,7 +236,7 @@ function Notes({ entries, now }: NotesProps) {
   const shown = told.filter((_, place) => kept.includes(place));
   const left = told.length - shown.length;
   return (
-    <ul class="page-notes">
+    <ul class="story-notes">
       {shown.map(({ entry, words }) => (
         <li key={entry.id}>
           <time dateTime={entry.at}>{stampWords(entry.at)}</time>

@@ -46,26 +46,26 @@ const EACH: { readonly [K in HappeningKind]: Required<Extract<Happening, { kind:
     reading: 'r2',
     piece: 0,
     state: 'washed',
-    lengths: [612, 614],
-    widths: [402],
-    fringe: 50,
-    mass: 96,
+    lengths: [640, 644],
+    widths: [380],
+    fringe: 40,
+    mass: 112,
   },
   warpRead: {
     kind: 'warpRead',
     reading: 'r3',
     tiedOn: 2400,
     frontWaste: 200,
-    backWaste: 310,
-    gaps: [40],
+    backWaste: 300,
+    gaps: [120],
   },
-  endRavelled: { kind: 'endRavelled', reading: 'r4', piece: 0, straightened: 110, inCloth: 100 },
+  endRavelled: { kind: 'endRavelled', reading: 'r4', piece: 1, straightened: 95, inCloth: 90 },
   learntFrom: { kind: 'learntFrom', piece: 1, counts: 'out' },
-  noted: { kind: 'noted', text: 'The second cone is a shade darker.', piece: 0 },
-  photographed: { kind: 'photographed', photo: 'p1', text: 'At the window', piece: 0 },
+  noted: { kind: 'noted', text: 'the edge pulls in', piece: 0 },
+  photographed: { kind: 'photographed', photo: 'p1', text: 'at the window', piece: 0 },
 };
 
-/** Fields that need not be there. */
+/** Fields an event may go without. */
 const OPTIONAL: { readonly [kind: string]: readonly string[] } = {
   warped: ['way'],
   clothRead: ['lengths', 'widths', 'fringe', 'mass'],
