@@ -33,11 +33,14 @@ export interface StoredRevision extends Omit<PlanRevision, 'plan'> {
   readonly plan: unknown;
 }
 
-/** What is kept beside the warps, each written whole: plans in the making and the shelf. */
-export const RECORD_KINDS = ['draft', 'yarn', 'heddle'] as const;
+/**
+ * What is kept beside the warps, each written whole: plans in the making, the shelf, what measured
+ * warps taught, and photos.
+ */
+export const RECORD_KINDS = ['draft', 'yarn', 'heddle', 'learnt', 'photo'] as const;
 export type RecordKind = (typeof RECORD_KINDS)[number];
 
-/** One draft, yarn or heddle. The store does not read the body: its reader checks it. */
+/** One draft, yarn, heddle and so on. The store does not read the body: its reader checks it. */
 export interface StoredRecord {
   readonly kind: RecordKind;
   /** Unique within its kind. */

@@ -1,6 +1,6 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
-import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
+import type { Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
@@ -12,6 +12,7 @@ import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../s
 import { say } from './messages.ts';
 import {
   DEFAULT_SETTINGS,
+  isOfThisScreen,
   notice,
   refusal,
   type Session,
@@ -49,8 +50,9 @@ export async function start(opened: Store): Promise<void> {
   standing = trouble.peek();
   settings.value = readSettings(await opened.setting('settings'));
   const weaving = await opened.setting('weaving');
-  const warping = (await opened.setting('bench')) === 'warping';
-  if (typeof weaving === 'string') await open(weaving, warping ? 'warping' : 'weave');
+  const bench = await opened.setting('bench');
+  const kind = BENCHES.find((it) => it === bench) ?? 'weave';
+  if (typeof weaving === 'string') await open(weaving, kind);
   if (session.value === null) await showWarps();
 }
 
@@ -124,6 +126,9 @@ function isOfThisVersion(stored: unknown): stored is Plan {
 
 /** Fetched when a plan comes from outside: the bench starts without it. */
 const checker = () => import('../core/plan/checkPlan.ts');
+/** The screens of one warp: the one that was open is open again after a restart. */
+const BENCHES = ['weave', 'warping', 'measure', 'journal'] as const;
+export type Bench = (typeof BENCHES)[number];
 
 /** Puts a stored warp on the bench at its last pick. */
 export const weave = (id: string): Promise<void> => open(id, 'weave');
@@ -131,7 +136,22 @@ export const weave = (id: string): Promise<void> => open(id, 'weave');
 /** Opens the warping list of a stored warp at the step to do next. */
 export const openWarping = (id: string): Promise<void> => open(id, 'warping');
 
-async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
+/** What the cloth of a stored warp became. */
+export const openMeasure = (id: string): Promise<void> => open(id, 'measure');
+
+/** The story of a stored warp. */
+export const openJournal = (id: string): Promise<void> => open(id, 'journal');
+
+/** From one screen of the warp on the bench to another. */
+export function turnTo(kind: Bench): void {
+  batch(() => {
+    screen.value = { kind };
+    notice.value = null;
+  });
+  void guarded(theStore().setSetting('bench', kind));
+}
+
+async function open(id: string, kind: Bench): Promise<void> {
   await saving;
   const warp = (await theStore().warps()).find((it) => it.id === id);
   const loaded = warp === undefined ? null : await load(warp);
@@ -184,6 +204,8 @@ export async function removeWarp(id: string): Promise<void> {
   const others = waiting.filter((event) => event.warp !== id);
   waiting.splice(0, waiting.length, ...others);
   unsaved.value = waiting.length;
+  const { forgetPhotosOf } = await import('./photos.ts');
+  await guarded(forgetPhotosOf(id));
   await guarded(theStore().removeWarp(id));
   await showWarps();
 }
@@ -246,8 +268,8 @@ export function throwPick(timeStamp: number): void {
 }
 
 export function undo(): void {
-  const target = session.peek() === null ? null : undoTarget(session.peek()?.log ?? []);
-  if (target === null || !isOfThisScreen(target)) {
+  const target = undoTarget(session.peek()?.log ?? [], isOfThisScreen);
+  if (target === null) {
     notice.value = say.nothingToUndo;
     return;
   }
@@ -256,14 +278,8 @@ export function undo(): void {
 }
 
 export function redo(): void {
-  const target = redoTarget(session.peek()?.log ?? []);
-  if (target !== null && isOfThisScreen(target)) happen({ kind: 'redone', event: target });
-}
-
-/** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */
-function isOfThisScreen(id: EventId): boolean {
-  const event = session.peek()?.log.findLast((it) => it.id === id);
-  return (event?.kind === 'warped') === (screen.peek().kind === 'warping');
+  const target = redoTarget(session.peek()?.log ?? [], isOfThisScreen);
+  if (target !== null) happen({ kind: 'redone', event: target });
 }
 
 /**

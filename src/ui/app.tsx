@@ -14,6 +14,12 @@ const WarpingScreen = lazily(
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
 );
+const MeasureScreen = lazily(
+  async () => (await import('./screens/measure/measureScreen.tsx')).MeasureScreen,
+);
+const JournalScreen = lazily(
+  async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
+);
 const PaperScreen = lazily(
   async () => (await import('./screens/paper/paperScreen.tsx')).PaperScreen,
 );
@@ -28,6 +34,8 @@ const SCREENS = {
   plan: PlanScreen,
   yarns: YarnsScreen,
   paper: PaperScreen,
+  measure: MeasureScreen,
+  journal: JournalScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

@@ -31,3 +31,10 @@ export const list = (words: readonly string[]) =>
   words.length < 2
     ? words.join('')
     : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+
+/** A share as per cent to one place, with a true minus and held together: 0.0556 → `5.6 %`. */
+export function percent(share: number): string {
+  // 6.25 % is a hair less to the machine.
+  const tenths = Math.round(Math.abs(share) * 1000 + 1e-9);
+  return `${share < 0 && tenths > 0 ? '−' : ''}${(tenths / 10).toFixed(1)}\u00a0%`;
+}

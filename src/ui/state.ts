@@ -7,7 +7,7 @@ import type { LogEvent, Tension } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
 import type { Progress } from '../core/bench/progress.ts';
-import { redoTarget } from '../core/bench/undo.ts';
+import { type Place, placeOf, redoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
@@ -21,6 +21,9 @@ export type Screen =
   | { readonly kind: 'warping' }
   | { readonly kind: 'plan' }
   | { readonly kind: 'yarns' }
+  /** What the cloth became, and what the next plan learns from it. */
+  | { readonly kind: 'measure' }
+  | { readonly kind: 'journal' }
   | { readonly kind: 'paper'; readonly job: PaperJob };
 
 /** What is to be printed, and where the weaver comes from. */
@@ -123,8 +126,20 @@ export const dueNow = computed<readonly OpenDue[]>(() => {
   return now === undefined || now.cutOff ? [] : openDues(now);
 });
 export const canRedo = computed(
-  () => session.value !== null && redoTarget(session.value.log) !== null,
+  () => session.value !== null && redoTarget(session.value.log, isOfThisScreen) !== null,
 );
+
+/** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */
+export function isOfThisScreen(event: LogEvent): boolean {
+  return placeOf(event, session.peek()?.log ?? []) === PLACE_OF[screen.peek().kind];
+}
+
+const PLACE_OF: Readonly<Partial<Record<Screen['kind'], Place>>> = {
+  warping: 'warping',
+  weave: 'weaving',
+  measure: 'measuring',
+  journal: 'journal',
+};
 export const controlsHand = computed<Side>(() => {
   const { hand } = settings.value;
   return hand === 'plan' ? (session.value?.plan.weaving.hand ?? 'right') : hand;

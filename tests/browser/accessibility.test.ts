@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults, RunOptions } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -10,7 +7,6 @@ import {
   dueCard,
   firstVisit,
   openMore,
-  SIZES,
   setBounce,
   throwPicks,
   toWarps,
@@ -18,16 +14,9 @@ import {
   weavePlan,
 } from './bench.ts';
 import { demoText } from './expected.ts';
+import { findingsOn } from './findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
 import { planWeaving, solid } from './plans.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-/** All rules, and text against its ground 7:1 (WCAG 2.2, 1.4.6), which axe leaves off by itself. */
-const OPTIONS: RunOptions = {
-  resultTypes: ['violations'],
-  rules: { 'color-contrast-enhanced': { enabled: true } },
-};
 
 const SCHEMES = ['light', 'dark'] as const;
 
@@ -46,48 +35,6 @@ afterAll(async () => {
   await browser.close();
   await server.stop();
 });
-
-/** What is too wide for the screen, and what is too small to hit. */
-function faultsOfSize(): readonly string[] {
-  const faults: string[] = [];
-  const root = document.documentElement;
-  for (const it of [root, ...document.querySelectorAll('dialog[open]')]) {
-    if (it.scrollWidth > it.clientWidth) faults.push(`${it.tagName} scrolls sideways`);
-  }
-  const top = document.querySelector('dialog[open]') ?? root;
-  for (const it of top.querySelectorAll('button')) {
-    const { width, height } = it.getBoundingClientRect();
-    if (width < 44 || height < 44) faults.push(`“${it.textContent}” is ${width} by ${height}`);
-  }
-  return faults;
-}
-
-/** What is wrong with what stands on the screen, at every size, in both themes; once each. */
-async function findings(): Promise<readonly string[]> {
-  const found = new Set<string>();
-  for (const { name, width, height } of SIZES) {
-    await page.setViewportSize({ width, height });
-    for (const colorScheme of SCHEMES) {
-      await page.emulateMedia({ colorScheme });
-      await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
-      for (const finding of await runAxe()) found.add(`${name}, ${colorScheme}: ${finding}`);
-    }
-    for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
-  }
-  return [...found];
-}
-
-async function runAxe(): Promise<readonly string[]> {
-  // Evaluated, not loaded: the page's policy lets no foreign script in.
-  await page.evaluate(`typeof axe === 'undefined' && (() => { ${axe} })()`);
-  const { violations, passes } = (await page.evaluate(
-    `axe.run(${JSON.stringify(OPTIONS)})`,
-  )) as AxeResults;
-  expect(passes.length).toBeGreaterThan(5);
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id} at ${node.target.join(' ')} ${node.failureSummary}`),
-  );
-}
 
 interface Screen {
   readonly what: string;
@@ -198,7 +145,7 @@ const screens: readonly Screen[] = [
 describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light and dark:', () => {
   it.each(screens)('$what', async ({ go }) => {
     await go();
-    expect(await findings()).toEqual([]);
+    expect(await findingsOn(page)).toEqual([]);
   });
 });
 

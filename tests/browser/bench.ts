@@ -31,9 +31,10 @@ export async function firstVisit(page: Page, url: string): Promise<void> {
 
 /** Goes to the Warps screen, from wherever the app is. */
 export async function toWarps(page: Page): Promise<void> {
-  await page.locator('.weave, .warping, .warps').waitFor();
+  const away = '.weave, .warping, .measure, .journal';
+  await page.locator(`${away}, .warps`).waitFor();
   if ((await page.locator('dialog[open]').count()) > 0) await page.keyboard.press('Escape');
-  if ((await page.locator('.weave, .warping').count()) > 0) {
+  if ((await page.locator(away).count()) > 0) {
     await button(page, '‹ Warps').click();
   }
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();

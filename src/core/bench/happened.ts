@@ -5,6 +5,7 @@ import { otherShed, placed, takenOut, thrown, woveLength } from './counting.ts';
 import type { Happening, HappeningKind } from './events.ts';
 import { measureHere, pinHere, refuseAim, strike } from './measuring.ts';
 import type { Progress } from './progress.ts';
+import { TOLD } from './undo.ts';
 
 type Effect<K extends HappeningKind> = (
   progress: Progress,
@@ -51,6 +52,12 @@ const EFFECTS: { readonly [K in HappeningKind]: Effect<K> } = {
   bobbinChanged: (progress, { yarn }) => bobbinChanged(progress, yarn),
   undone: nothing,
   redone: nothing,
+  clothRead: nothing,
+  warpRead: nothing,
+  endRavelled: nothing,
+  learntFrom: nothing,
+  noted: nothing,
+  photographed: nothing,
 };
 
 /** One event more. Total: what makes no sense here, or has no known kind, changes nothing. */
@@ -72,6 +79,7 @@ const BESIDE_THE_COURSE: ReadonlySet<HappeningKind> = new Set([
   'bobbinChanged',
   'undone',
   'redone',
+  ...TOLD,
 ]);
 
 /** The same within a log: picks thrown by eye may be gathered instead of laid, `settled` lays them. */

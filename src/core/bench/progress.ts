@@ -11,12 +11,12 @@ import type { Beat } from './beat/beat.ts';
 import { type Gathered, settled } from './byEye/throwing.ts';
 import { type Course, layCourse } from './course.ts';
 import { type Due, duesOf } from './dues.ts';
-import type { EventId, LogEvent } from './events.ts';
+import type { LogEvent } from './events.ts';
 import { folded } from './happened.ts';
 import type { BobbinChange, TiedOn, YarnWeighing } from './left/left.ts';
 import { asWound } from './left/spreads.ts';
 import { type AimReport, type Mark, newBeat } from './measuring.ts';
-import { cancelledBy } from './undo.ts';
+import { countedEvents } from './undo.ts';
 
 export interface Progress {
   readonly course: Course;
@@ -93,13 +93,5 @@ export function startOf(plan: Plan): Progress {
 
 /** The whole log of one warp, folded. The same event twice counts once. */
 export function progressOf(plan: Plan, log: readonly LogEvent[]): Progress {
-  const left = cancelledBy(log);
-  const seen = new Set<EventId>();
-  let progress = startOf(plan);
-  for (const event of log) {
-    if (seen.has(event.id)) continue;
-    seen.add(event.id);
-    if (!left.has(event.id)) progress = folded(progress, event);
-  }
-  return settled(progress);
+  return settled(countedEvents(log).reduce<Progress>(folded, startOf(plan)));
 }

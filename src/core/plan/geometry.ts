@@ -67,6 +67,11 @@ export function hemOnLoom(plan: Plan, edge: Edge): Mm {
   return edge.kind === 'hemstitch' ? 0 : loomLengthFor(edge.washedAllowance, sharesOf(plan));
 }
 
+/** Washed cloth at an edge that the finished size does not count. */
+export function turnedUnder(edge: Edge): Mm {
+  return edge.kind === 'hemstitch' ? 0 : edge.washedAllowance;
+}
+
 /** Warp left unwoven after piece `piece`: both fringes and what the scissors need; 0 after the last. */
 export function gapAfter(plan: Plan, piece: number): Mm {
   const here = plan.pieces[piece];

@@ -1,8 +1,8 @@
 /** The lengths of one piece in every state of cloth. */
 import { offLength, washedLength } from '../measure/clothState.ts';
 import type { Mm } from '../measure/length.ts';
-import { sharesOf } from './geometry.ts';
-import type { Edge, Piece, Plan, Wish } from './plan.ts';
+import { sharesOf, turnedUnder } from './geometry.ts';
+import type { Piece, Plan, Wish } from './plan.ts';
 
 /** The lengths of one piece in every state that a wish can name. */
 export type PieceLengths = { readonly [state in Wish['state']]: Mm };
@@ -11,10 +11,6 @@ export type PieceLengths = { readonly [state in Wish['state']]: Mm };
 export function pieceLengths(plan: Plan, piece: Piece, loom: Mm): PieceLengths {
   const shares = sharesOf(plan);
   const washed = washedLength(loom, shares);
-  const finished = washed - allowanceOf(piece.beginning) - allowanceOf(piece.ending);
+  const finished = washed - turnedUnder(piece.beginning) - turnedUnder(piece.ending);
   return { loom, off: offLength(loom, shares), washed, finished };
-}
-
-function allowanceOf(edge: Edge): Mm {
-  return edge.kind === 'hemstitch' ? 0 : edge.washedAllowance;
 }

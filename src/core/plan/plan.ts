@@ -147,7 +147,17 @@ export type AllowanceOrigin =
   | { readonly kind: 'practice' }
   | { readonly kind: 'source'; readonly name: string }
   | { readonly kind: 'typed' }
-  | { readonly kind: 'washed'; readonly pieces: number; readonly spread: number };
+  /**
+   * Learnt from washed pieces of `warps` warps (1 when absent), of the same cloth or one near it.
+   * `spread` is the standard deviation of the next piece's share.
+   */
+  | {
+      readonly kind: 'washed';
+      readonly pieces: number;
+      readonly spread: number;
+      readonly warps?: number;
+      readonly match?: 'near';
+    };
 
 export type Allowances = { readonly [name in AllowanceName]: Allowance };
 

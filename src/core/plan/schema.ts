@@ -181,7 +181,13 @@ const origin = v.variant('kind', [
   v.strictObject({ kind: v.literal('practice') }),
   v.strictObject({ kind: v.literal('source'), name: text }),
   v.strictObject({ kind: v.literal('typed') }),
-  v.strictObject({ kind: v.literal('washed'), pieces: whole(100_000), spread: between(0, 1) }),
+  v.strictObject({
+    kind: v.literal('washed'),
+    pieces: whole(100_000),
+    spread: between(0, 1),
+    warps: v.exactOptional(whole(100_000)),
+    match: v.exactOptional(v.literal('near')),
+  }),
 ]);
 const share = (least: number, most: number) =>
   v.strictObject({ share: between(least, most), from: origin });

@@ -12,6 +12,7 @@ import type { Mm } from '../measure/length.ts';
 import type { Grams } from '../measure/mass.ts';
 import type { Use } from '../measure/sett.ts';
 import type { Allowances, Plan, Side, Wish } from '../plan/plan.ts';
+import type { Range } from '../plan/sureness.ts';
 import { type WarpLength, warpLengthFor, woundEnds } from '../plan/warpLength.ts';
 import { settAdvice } from './sheet/advice.ts';
 import { furtherSheets, yarnSheets } from './sheet/needs.ts';
@@ -53,6 +54,8 @@ export interface PieceSheet {
   readonly loomLength: Mm;
   readonly offLength: Mm;
   readonly washedLength: Mm;
+  /** Where the washed length will lie nine times in ten; null where nothing of it was learnt. */
+  readonly washedRange: Range | null;
   /** Washed without both hem or seam allowances, fringes apart. */
   readonly finishedLength: Mm;
   readonly fringes: { readonly beginning: Fringe; readonly ending: Fringe };
@@ -90,6 +93,8 @@ export interface WishSheet {
   readonly reached: Mm;
   /** `reached` − wished: positive too long, negative too short. */
   readonly miss: Mm;
+  /** Where it will lie nine times in ten; null where nothing of it was learnt. */
+  readonly range: Range | null;
 }
 
 export interface Amount {

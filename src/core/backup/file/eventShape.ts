@@ -3,7 +3,13 @@
  * an event that gains one does not compile here until this page can read it.
  */
 import * as v from 'valibot';
-import { type Happening, type HappeningKind, KEEPS, TENSIONS } from '../../bench/events.ts';
+import {
+  CLOTH_READ_STATES,
+  type Happening,
+  type HappeningKind,
+  KEEPS,
+  TENSIONS,
+} from '../../bench/events.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import { SHED_WORDS, SIDES } from '../../plan/plan.ts';
 import { planParts } from '../../plan/schema.ts';
@@ -32,6 +38,8 @@ const picks = whole(0, LIMITS.totalPicks);
 const place = whole(0, LIMITS.laidBlocks);
 const loomLength = between(0, LIMITS.length);
 const grams = between(0, 1_000_000);
+const lengths = v.pipe(v.array(loomLength), v.maxLength(LIMITS.pieces));
+const words = v.pipe(v.string(), v.maxLength(LIMITS.notes));
 const keep = v.picklist(KEEPS);
 const viewpoint = v.picklist(VIEWPOINTS);
 const way = v.strictObject({
@@ -74,6 +82,26 @@ const SHAPES: Shapes = {
   revised: { from: place, pieces: v.pipe(v.array(planParts.piece), v.maxLength(LIMITS.pieces)) },
   weighed: { yarn: planParts.letter, grams, tare: grams },
   bobbinChanged: { yarn: planParts.letter },
+  clothRead: {
+    reading: id,
+    piece: place,
+    state: v.picklist(CLOTH_READ_STATES),
+    lengths: v.exactOptional(lengths),
+    widths: v.exactOptional(lengths),
+    fringe: v.exactOptional(loomLength),
+    mass: v.exactOptional(grams),
+  },
+  warpRead: {
+    reading: id,
+    tiedOn: v.exactOptional(loomLength),
+    frontWaste: v.exactOptional(loomLength),
+    backWaste: v.exactOptional(loomLength),
+    gaps: v.exactOptional(lengths),
+  },
+  endRavelled: { reading: id, piece: place, straightened: loomLength, inCloth: loomLength },
+  learntFrom: { piece: place, counts: v.picklist(['in', 'out']) },
+  noted: { text: words, piece: v.exactOptional(place) },
+  photographed: { photo: id, text: v.exactOptional(words), piece: v.exactOptional(place) },
 };
 
 /** An event as a backup has it: its warp is that of its log, and `after` is the event before it unless said. */

@@ -1,4 +1,6 @@
 /** What of a state this version cannot read. It is kept all the same; whoever brings it in is told. */
+import { decodePhoto } from '../../journal/photo.ts';
+import { decodeLearntWarp } from '../../learn/learntWarp.ts';
 import { checkPlan } from '../../plan/checkPlan.ts';
 import { isDraft } from '../../plan/draftShape.ts';
 import type { Problem } from '../../plan/problems.ts';
@@ -21,6 +23,10 @@ function unreadRecord({ kind, body }: RecordCopy, path: string): readonly Proble
       return firstAt(decodeShelfYarn(body), path);
     case 'heddle':
       return firstAt(decodeShelfHeddle(body), path);
+    case 'learnt':
+      return firstAt(decodeLearntWarp(body), path);
+    case 'photo':
+      return firstAt(decodePhoto(body), path);
     case 'draft':
       return isDraft(body) ? [] : [{ path, code: 'wrong-type', right: 'draft' }];
     default:

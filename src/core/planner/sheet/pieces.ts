@@ -8,6 +8,7 @@ import { massOf, texOf } from '../../measure/yarnCount.ts';
 import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
 import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
 import type { Edge, Plan, Wish } from '../../plan/plan.ts';
+import { type Range, rangeOf } from '../../plan/sureness.ts';
 import type { ClothSheet, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
 
 /** What every piece of a warp has in common. */
@@ -46,13 +47,14 @@ function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
     loomLength: lengths.loom,
     offLength: lengths.off,
     washedLength: lengths.washed,
+    washedRange: rangeIn('washed', plan, lengths),
     finishedLength: lengths.finished,
     fringes: { beginning: fringe(plan, piece.beginning), ending: fringe(plan, piece.ending) },
     warpTaken,
     gapAfter: it.gapAfter,
     picksLoom: it.picks / lengths.loom,
     picksWashed: it.picks / lengths.washed,
-    wish: wishSheet(piece.wish, lengths),
+    wish: wishSheet(plan, piece.wish, lengths),
     mirrored: weftReadsSame(work, it),
     stripes: it.stripes,
     weft,
@@ -68,10 +70,29 @@ function fringe(plan: Plan, edge: Edge): Fringe {
   return { loom: fringeOnLoom(plan, edge), finished: edge.fringe };
 }
 
-function wishSheet(wish: Wish | undefined, lengths: PieceLengths): WishSheet | null {
+function wishSheet(plan: Plan, wish: Wish | undefined, lengths: PieceLengths): WishSheet | null {
   if (wish === undefined) return null;
   const reached = lengths[wish.state];
-  return { wish, reached, miss: reached - wish.length };
+  const range = rangeIn(wish.state, plan, lengths);
+  return { wish, reached, miss: reached - wish.length, range };
+}
+
+/** The range of a length in one state: what is turned under takes from both its ends alike. */
+function rangeIn(state: Wish['state'], { allowances }: Plan, lengths: PieceLengths): Range | null {
+  const { relax, shrinkLength } = allowances;
+  switch (state) {
+    case 'loom':
+      return null;
+    case 'off':
+      return rangeOf(lengths.off, [relax]);
+    case 'washed':
+      return rangeOf(lengths.washed, [relax, shrinkLength]);
+    case 'finished': {
+      const range = rangeOf(lengths.washed, [relax, shrinkLength]);
+      const turned = lengths.washed - lengths.finished;
+      return range === null ? null : { from: range.from - turned, to: range.to - turned };
+    }
+  }
 }
 
 function hemPicks(course: Course, piece: CoursePiece): PieceSheet['hemPicks'] {

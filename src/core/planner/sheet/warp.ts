@@ -6,6 +6,7 @@ import { mergeRuns, readsSameBothWays, totalOf } from '../../measure/runs.ts';
 import { yarnIndex } from '../../plan/blocks.ts';
 import { endsPerMm, sharesOf, warpRuns } from '../../plan/geometry.ts';
 import type { Plan } from '../../plan/plan.ts';
+import { type Range, rangeOf } from '../../plan/sureness.ts';
 import { endsOfYarns } from '../../plan/warpLength.ts';
 import type { PerMm } from '../sheet.ts';
 
@@ -29,6 +30,8 @@ export interface WidthSheet {
   /** Off the loom, unwashed: as on the loom. */
   readonly off: Mm;
   readonly washed: Mm;
+  /** Where the washed width will lie nine times in ten; null where nothing of it was learnt. */
+  readonly washedRange: Range | null;
   /** Hems are turned at the ends, not at the sides: as washed. */
   readonly finished: Mm;
 }
@@ -87,7 +90,9 @@ export function widthSheet(plan: Plan, ends: number): WidthSheet {
   const reed = ends / endsPerMm(plan.loom);
   const loom = loomWidth(reed, shares);
   const washed = washedWidth(reed, shares);
-  return { reed, loom, off: loom, washed, finished: washed };
+  const { drawIn, shrinkWidth } = plan.allowances;
+  const washedRange = rangeOf(washed, [drawIn, shrinkWidth]);
+  return { reed, loom, off: loom, washed, washedRange, finished: washed };
 }
 
 /** Sums of exact dents stray by less than this; it must not cost the weaver a dent. */

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
-import { openWarping, removeWarp, weave } from '../../actions.ts';
+import { openJournal, openMeasure, openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
@@ -41,9 +41,23 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         </p>
       </div>
       <div class="warp-buttons">
+        {progress?.cutOff === true ? (
+          <button type="button" class="button strong" onClick={() => void openMeasure(warp.id)}>
+            Measure
+          </button>
+        ) : null}
         {progress === null ? null : (
-          <button type="button" class="button strong" onClick={() => void weave(warp.id)}>
+          <button
+            type="button"
+            class={progress.cutOff ? 'button' : 'button strong'}
+            onClick={() => void weave(warp.id)}
+          >
             {progress.pick === 0 ? 'Weave' : progress.cutOff ? 'Look' : 'Go on'}
+          </button>
+        )}
+        {progress === null || (progress.pick === 0 && !progress.cutOff) ? null : (
+          <button type="button" class="button" onClick={() => void openJournal(warp.id)}>
+            Journal
           </button>
         )}
         {progress === null || progress.pick > 0 || progress.cutOff ? null : (

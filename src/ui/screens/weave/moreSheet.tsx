@@ -1,7 +1,7 @@
 /** Everything at the bench that is not throwing or undoing. */
 import { useState } from 'preact/hooks';
 import type { Mm } from '../../../core/measure/length.ts';
-import { changeSettings, happen, redo } from '../../actions.ts';
+import { changeSettings, happen, redo, turnTo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
@@ -180,6 +180,12 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       text: 'The fell starts anew',
       off: false,
       work: () => happen({ kind: 'advanced' }),
+    },
+    {
+      title: 'Journal',
+      text: 'Notes, photos, what happened',
+      off: false,
+      work: () => turnTo('journal'),
     },
     turnLight(),
     {

@@ -30,6 +30,7 @@ import { Tape } from './tape.tsx';
 import { aheadWords, nextWords } from './words.ts';
 
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
+const CutOffCard = lazily(async () => (await import('../measure/cutOffCard.tsx')).CutOffCard);
 
 export function WeaveScreen() {
   const now = session.value;
@@ -108,7 +109,11 @@ function Saved() {
 function Foot({ now, onMore }: { readonly now: Session; readonly onMore: () => void }) {
   return (
     <footer class="weave-foot">
-      <DueCard plan={now.plan} progress={now.progress} />
+      {now.progress.cutOff ? (
+        <CutOffCard now={now} />
+      ) : (
+        <DueCard plan={now.plan} progress={now.progress} />
+      )}
       <button type="button" class="button bench" onClick={undo}>
         <span class="bench-sign" aria-hidden="true">
           ↶
