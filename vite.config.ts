@@ -35,6 +35,8 @@ export default defineConfig({
       includeManifestIcons: false,
       workbox: {
         globPatterns: ['**/*.{js,css,html,svg,png,json,webmanifest,woff2,txt}'],
+        // Only the browser's install dialogue shows these, and it has a network.
+        globIgnores: ['**/screenshots/**'],
         cleanupOutdatedCaches: true,
         // From the very first visit on: what is loaded later comes from the cache, not the network.
         clientsClaim: true,

@@ -7,7 +7,14 @@ import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
 
-const packages = ['chromium', 'firefox-esr', 'webkit2gtk-driver', 'libwebkit2gtk-4.1-0', 'xvfb'];
+const packages = [
+  'chromium',
+  'firefox-esr',
+  'webkit2gtk-driver',
+  'libwebkit2gtk-4.1-0',
+  'xvfb',
+  'poppler-utils',
+];
 
 /**
  * Runs a command in the project's folder, showing its output, and answers its exit code.
@@ -111,6 +118,15 @@ export const findChromium = () => findProgram(['chromium', 'chromium-browser', '
 
 export const findFirefox = () => findProgram(['firefox-esr', 'firefox']);
 
+/** Turns the pages of a PDF into pictures. */
+export const findPdfToPpm = () => findProgram(['pdftoppm']);
+
+/** Tells the text of a PDF. */
+export const findPdfToText = () => findProgram(['pdftotext']);
+
+/** Tells the pages of a PDF and their size. */
+export const findPdfInfo = () => findProgram(['pdfinfo']);
+
 export const findWebKitDriver = () => findProgram(['WebKitWebDriver']);
 
 /**
@@ -132,6 +148,9 @@ export function missingBrowsers() {
     WebKitWebDriver: findWebKitDriver(),
     MiniBrowser: findMiniBrowser(),
     Xvfb: findProgram(['Xvfb']),
+    pdftoppm: findPdfToPpm(),
+    pdftotext: findPdfToText(),
+    pdfinfo: findPdfInfo(),
   };
   return Object.entries(found).flatMap(([name, path]) => (path === undefined ? [name] : []));
 }
@@ -161,7 +180,8 @@ export async function ensureBrowsers() {
 function adviceFor(missing) {
   return `The browser tests need ${missing.join(', ')}. On Debian or Ubuntu, as root:
   apt-get update && apt-get install -y ${packages.join(' ')}
-Elsewhere put chromium, firefox, WebKitWebDriver, MiniBrowser and Xvfb on the PATH.`;
+Elsewhere put chromium, firefox, WebKitWebDriver, MiniBrowser, Xvfb, pdftoppm, pdftotext and pdfinfo
+on the PATH.`;
 }
 
 /**

@@ -4,6 +4,7 @@ import { openStore } from './store/open.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
+import { followAddress } from './ui/device/address.ts';
 import { askToPersist } from './ui/device/persistence.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { watchVisibility } from './ui/device/wakeLock.ts';
@@ -54,6 +55,9 @@ async function launch(): Promise<void> {
   if (store !== null) {
     await start(store);
     render(<App />, root);
+    followAddress((address) => {
+      void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
+    });
   }
   const { registerWorker } = await import('./ui/device/updates.ts');
   registerWorker();

@@ -3,6 +3,7 @@
  * strict transaction, the ledger in it.
  */
 import type { LogEvent } from '../core/bench/events.ts';
+import { readContents } from './bulk.ts';
 import { type Connection, createConnection } from './connection.ts';
 import type { Entry, Ledger, Op } from './op.ts';
 import { perform } from './perform.ts';
@@ -13,6 +14,7 @@ import {
   LEDGER,
   type LedgerRecord,
   type ReadTransaction,
+  ROOMS,
   type RoomName,
   type WriteTransaction,
 } from './schema.ts';
@@ -37,7 +39,7 @@ export interface Step {
 
 export type Readers = Pick<
   Store,
-  'warps' | 'revisionsOf' | 'eventsOf' | 'setting' | 'records' | 'record'
+  'warps' | 'revisionsOf' | 'eventsOf' | 'setting' | 'records' | 'record' | 'contents'
 >;
 
 export interface DatabaseCopy extends Readers {
@@ -75,7 +77,7 @@ export async function openDatabaseCopy(
   };
 }
 
-const EVERY_ROOM: RoomName[] = ['warps', 'revisions', 'events', 'settings', 'records', 'ledger'];
+const EVERY_ROOM: RoomName[] = [...ROOMS];
 
 const ROOMS_OF: { readonly [kind in Op['kind']]: RoomName[] } = {
   warp: ['warps', 'revisions'],
@@ -85,6 +87,8 @@ const ROOMS_OF: { readonly [kind in Op['kind']]: RoomName[] } = {
   record: ['records'],
   noWarp: ['warps', 'revisions', 'events'],
   noRecord: ['records'],
+  contents: [...ROOMS],
+  allContents: [...ROOMS],
 };
 
 /**
@@ -94,7 +98,7 @@ const ROOMS_OF: { readonly [kind in Op['kind']]: RoomName[] } = {
 function commit(connection: Connection, op: Op, step: Step): Promise<Ledger> {
   let given: number | null = null;
   return connection.use((database) =>
-    writing(database, [...ROOMS_OF[op.kind], 'ledger'], async (tx) => {
+    writing(database, [...new Set<RoomName>([...ROOMS_OF[op.kind], 'ledger'])], async (tx) => {
       const earlier = given === null ? null : await readLedger(tx);
       if (earlier !== null && earlier.n === given && earlier.by === step.by) return earlier;
       const [before, tally] = await Promise.all([readLedger(tx), perform(tx, op)]);
@@ -146,6 +150,7 @@ function readersOf(connection: Connection): Readers {
       (await read('settings', (tx) => tx.objectStore('settings').get(name)))?.value,
     records: (kind) => read('records', (tx) => tx.objectStore('records').getAll(keysOfKind(kind))),
     record: (kind, id) => read('records', (tx) => tx.objectStore('records').get([kind, id])),
+    contents: () => connection.use((database) => reading(database, EVERY_ROOM, readContents)),
   };
 }
 

@@ -46,6 +46,7 @@ export async function openDurable(options: DeskOptions): Promise<DurableStore> {
     setting: open(database.setting),
     records: open(database.records),
     record: open(database.record),
+    contents: open(database.contents),
     state: desk.herald.state,
     listen: desk.herald.listen,
     takePen: desk.takePen,

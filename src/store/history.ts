@@ -112,6 +112,8 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
     }
     case 'noWarp':
     case 'noRecord':
+    case 'contents':
+    case 'allContents':
       return newer;
   }
 }

@@ -2,6 +2,7 @@
  * The store in memory: for tests, and for a browser that keeps nothing for this page. It keeps and
  * refuses what the one in IndexedDB does, and forgets when the page goes.
  */
+import type { Contents, WarpContents } from '../core/backup/contents.ts';
 import type { EventId, LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { withoutRepeats, wovenOn } from './log.ts';
@@ -51,6 +52,9 @@ export function createMemoryStore(): Store {
       inOneTurn(() => {
         memory.records.delete(keyOfRecord(kind, id));
       }),
+    contents: () => inOneTurn(() => contents(memory)),
+    addContents: (more) => inOneTurn(() => addContents(memory, plainCopy(more, 'contents'))),
+    replaceContents: (all) => inOneTurn(() => replaceContents(memory, plainCopy(all, 'contents'))),
     close: () => {
       closed = true;
     },
@@ -135,4 +139,47 @@ function records({ records }: Memory, kind: RecordKind): readonly StoredRecord[]
 /** A kind has no blank, so no two pairs share a key. */
 function keyOfRecord(kind: RecordKind, id: string): string {
   return `${kind} ${id}`;
+}
+
+function contents(memory: Memory): Contents {
+  const ofWarp = (warp: WarpRecord): WarpContents => ({
+    warp,
+    plans: revisionsOf(memory, warp.id).map(({ warp: _, ...plan }) => plan),
+    log: structuredClone(memory.shelves.get(warp.id)?.log ?? []),
+  });
+  const kept = [...memory.records].sort(([a], [b]) => (a < b ? -1 : 1));
+  const settings = [...memory.settings].sort(([a], [b]) => (a < b ? -1 : 1));
+  return structuredClone({
+    warps: warps(memory).map(ofWarp),
+    records: kept.map(([, record]) => record),
+    settings: settings.map(([name, value]) => ({ name, value })),
+  });
+}
+
+function addContents(memory: Memory, more: Contents): void {
+  for (const it of more.warps) addWarpContents(memory, it);
+  for (const record of more.records as readonly StoredRecord[]) {
+    memory.records.set(keyOfRecord(record.kind, record.id), record);
+  }
+  for (const { name, value } of more.settings) memory.settings.set(name, value);
+}
+
+function addWarpContents({ shelves }: Memory, { warp, plans, log }: WarpContents): void {
+  const shelf = shelves.get(warp.id) ?? { warp, revisions: new Map(), log: [], ids: new Set() };
+  shelves.set(warp.id, shelf);
+  for (const plan of plans) {
+    if (!shelf.revisions.has(plan.revision)) {
+      shelf.revisions.set(plan.revision, { warp: warp.id, ...plan });
+    }
+  }
+  appendTo(
+    shelf,
+    log.map((event) => ({ ...event, warp: warp.id })),
+  );
+  shelf.warp = warp;
+}
+
+function replaceContents(memory: Memory, contents: Contents): void {
+  for (const room of Object.values(memory)) room.clear();
+  addContents(memory, contents);
 }

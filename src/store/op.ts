@@ -2,6 +2,7 @@
  * What the store can be asked to write. The same words stand in the journal, line by line, so that
  * a repair performs again what was asked for; a new kind of write is one kind more here.
  */
+import type { Contents } from '../core/backup/contents.ts';
 import type { LogEvent } from '../core/bench/events.ts';
 import type { RecordKind, StoredRecord, StoredRevision, WarpRecord } from './store.ts';
 
@@ -14,7 +15,11 @@ export type Op =
   | { readonly kind: 'record'; readonly record: StoredRecord }
   /** A warp taken away with its plans and its log. */
   | { readonly kind: 'noWarp'; readonly id: string }
-  | { readonly kind: 'noRecord'; readonly of: RecordKind; readonly id: string };
+  | { readonly kind: 'noRecord'; readonly of: RecordKind; readonly id: string }
+  /** Much at one go, beside what is there. */
+  | { readonly kind: 'contents'; readonly contents: Contents }
+  /** Everything there is, in the place of what was. */
+  | { readonly kind: 'allContents'; readonly contents: Contents };
 
 /** A place in the history of a store: the number of a write and the window that made it. */
 export interface Place {

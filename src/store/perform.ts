@@ -1,5 +1,6 @@
 /** Performing a write in a transaction: for the first time, or again from the journal. */
 import type { LogEvent } from '../core/bench/events.ts';
+import { addContents, replaceContents } from './bulk.ts';
 import { withoutRepeats, wovenOn } from './log.ts';
 import type { Op } from './op.ts';
 import { keysOfWarp, type WriteTransaction } from './schema.ts';
@@ -34,7 +35,27 @@ export async function perform(tx: WriteTransaction, op: Op): Promise<Tally> {
     case 'noRecord':
       await tx.objectStore('records').delete([op.of, op.id]);
       return NONE;
+    case 'contents':
+      return counted(tx, () => addContents(tx, op.contents));
+    case 'allContents':
+      return counted(tx, () => replaceContents(tx, op.contents));
   }
+}
+
+/** Work whose number of events and warps only counting tells. */
+async function counted(tx: WriteTransaction, work: () => Promise<void>): Promise<Tally> {
+  const before = await tallyOf(tx);
+  await work();
+  const after = await tallyOf(tx);
+  return { events: after.events - before.events, warps: after.warps - before.warps };
+}
+
+async function tallyOf(tx: WriteTransaction): Promise<Tally> {
+  const [events, warps] = await Promise.all([
+    tx.objectStore('events').count(),
+    tx.objectStore('warps').count(),
+  ]);
+  return { events, warps };
 }
 
 async function addWarp(tx: WriteTransaction, warp: WarpRecord, plan: unknown): Promise<Tally> {

@@ -4,6 +4,7 @@
  *
  * A promise that resolves means committed to disk (strict durability), nothing less.
  */
+import type { BranchOrigin, Contents } from '../core/backup/contents.ts';
 import type { LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
 
@@ -15,6 +16,8 @@ export interface WarpRecord {
   /** ISO 8601, UTC. */
   readonly madeAt: string;
   readonly wovenAt: string | null;
+  /** Where this is one of two copies of a warp that were both woven on. */
+  readonly branchOf?: BranchOrigin;
 }
 
 /** Plans are never overwritten: a plan changed while weaving is one revision more. */
@@ -30,11 +33,14 @@ export interface StoredRevision extends Omit<PlanRevision, 'plan'> {
   readonly plan: unknown;
 }
 
-/** What is kept beside the warps, each written whole: plans in the making and the shelf. */
-export const RECORD_KINDS = ['draft', 'yarn', 'heddle'] as const;
+/**
+ * What is kept beside the warps, each written whole: plans in the making, the shelf, what measured
+ * warps taught, and photos.
+ */
+export const RECORD_KINDS = ['draft', 'yarn', 'heddle', 'learnt', 'photo'] as const;
 export type RecordKind = (typeof RECORD_KINDS)[number];
 
-/** One draft, yarn or heddle. The store does not read the body: its reader checks it. */
+/** One draft, yarn, heddle and so on. The store does not read the body: its reader checks it. */
 export interface StoredRecord {
   readonly kind: RecordKind;
   /** Unique within its kind. */
@@ -81,6 +87,16 @@ export interface Store {
   readonly putRecord: (record: StoredRecord) => Promise<void>;
   /** Without such a record, does nothing. */
   readonly removeRecord: (kind: RecordKind, id: string) => Promise<void>;
+  /** All that is kept, read at one moment: warps by id, records by kind and id, settings by name. */
+  readonly contents: () => Promise<Contents>;
+  /**
+   * Adds to what is kept, in one transaction: all or nothing. A warp that is there takes the new
+   * head, the plans of numbers it has not and the events it has not, in their order; records and
+   * settings are put. Takes nothing away.
+   */
+  readonly addContents: (more: Contents) => Promise<void>;
+  /** Puts this in the place of everything that is kept, in one transaction: all or nothing. */
+  readonly replaceContents: (contents: Contents) => Promise<void>;
   /** Writes already asked for still finish; every later call rejects. */
   readonly close: () => void;
 }

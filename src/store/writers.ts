@@ -13,6 +13,8 @@ export type Writers = Pick<
   | 'setSetting'
   | 'putRecord'
   | 'removeRecord'
+  | 'addContents'
+  | 'replaceContents'
 >;
 
 /** Each copies what it is given before anything is awaited: its caller may go on with it. */
@@ -29,5 +31,8 @@ export function writersBy(write: (op: Op) => Promise<void>): Writers {
       write({ kind: 'setting', name, value: plainCopy(value, name) }),
     putRecord: async (record) => write({ kind: 'record', record: plainCopy(record, 'record') }),
     removeRecord: (of, id) => write({ kind: 'noRecord', of, id }),
+    addContents: async (more) => write({ kind: 'contents', contents: plainCopy(more, 'contents') }),
+    replaceContents: async (contents) =>
+      write({ kind: 'allContents', contents: plainCopy(contents, 'contents') }),
   };
 }

@@ -1,25 +1,19 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
-import type { EventId, Happening, LogEvent } from '../core/bench/events.ts';
-import {
-  happened,
-  needsRefold,
-  progressOf,
-  redoTarget,
-  undoTarget,
-} from '../core/bench/progress.ts';
+import type { Happening, LogEvent } from '../core/bench/events.ts';
+import { happened } from '../core/bench/happened.ts';
+import { progressOf } from '../core/bench/progress.ts';
+import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
-import { checkPlan, readPlanText } from '../core/plan/checkPlan.ts';
-import type { Plan } from '../core/plan/plan.ts';
-import { LIMITS } from '../core/plan/schema.ts';
+import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
 import { say } from './messages.ts';
 import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
+  isOfThisScreen,
   notice,
-  refusal,
   type Session,
   type Settings,
   screen,
@@ -54,8 +48,9 @@ export async function start(opened: Store): Promise<void> {
   standing = trouble.peek();
   await loadSettings();
   const weaving = await opened.setting('weaving');
-  const warping = (await opened.setting('bench')) === 'warping';
-  if (typeof weaving === 'string') await open(weaving, warping ? 'warping' : 'weave');
+  const bench = await opened.setting('bench');
+  const kind = BENCHES.find((it) => it === bench) ?? 'weave';
+  if (typeof weaving === 'string') await open(weaving, kind);
   if (session.value === null) await showWarps();
 }
 
@@ -120,11 +115,34 @@ async function loadCards(): Promise<readonly WarpCard[]> {
 /** A stored warp with its log folded; null when its plan can no longer be read. */
 export async function load(warp: WarpRecord): Promise<Session | null> {
   const revisions = await theStore().revisionsOf(warp.id);
-  const checked = checkPlan(revisions[revisions.length - 1]?.plan);
-  if (!checked.ok) return null;
+  const stored = revisions[revisions.length - 1]?.plan;
   const log = [...(await theStore().eventsOf(warp.id))];
-  return { warp, plan: checked.value, log, progress: progressOf(checked.value, log) };
+  try {
+    if (isOfThisVersion(stored)) return sessionOf(warp, stored, log);
+  } catch {
+    // Then it is no plan any more: the checker says so.
+  }
+  const checked = (await checker()).checkPlan(stored);
+  return checked.ok ? sessionOf(warp, checked.value, log) : null;
 }
+
+/** A warp at the end of its log. */
+export function sessionOf(warp: WarpRecord, base: Plan, log: LogEvent[]): Session {
+  const progress = progressOf(base, log);
+  return { warp, plan: progress.course.plan, base, log, progress };
+}
+
+/** Only checked plans are ever stored, so one of this version need not be checked at every start. */
+function isOfThisVersion(stored: unknown): stored is Plan {
+  const { format, version } = (stored ?? {}) as { format?: unknown; version?: unknown };
+  return format === PLAN_FORMAT && version === PLAN_VERSION;
+}
+
+/** Fetched when a plan comes from outside: the bench starts without it. */
+export const checker = () => import('../core/plan/checkPlan.ts');
+/** The screens of one warp: the one that was open is open again after a restart. */
+const BENCHES = ['weave', 'warping', 'measure', 'journal'] as const;
+export type Bench = (typeof BENCHES)[number];
 
 /** Puts a stored warp on the bench at its last pick. */
 export const weave = (id: string): Promise<void> => open(id, 'weave');
@@ -132,7 +150,22 @@ export const weave = (id: string): Promise<void> => open(id, 'weave');
 /** Opens the warping list of a stored warp at the step to do next. */
 export const openWarping = (id: string): Promise<void> => open(id, 'warping');
 
-async function open(id: string, kind: 'weave' | 'warping'): Promise<void> {
+/** What the cloth of a stored warp became. */
+export const openMeasure = (id: string): Promise<void> => open(id, 'measure');
+
+/** The story of a stored warp. */
+export const openJournal = (id: string): Promise<void> => open(id, 'journal');
+
+/** From one screen of the warp on the bench to another. */
+export function turnTo(kind: Bench): void {
+  batch(() => {
+    screen.value = { kind };
+    notice.value = null;
+  });
+  void guarded(theStore().setSetting('bench', kind));
+}
+
+async function open(id: string, kind: Bench): Promise<void> {
   await allSaved();
   const warp = (await theStore().warps()).find((it) => it.id === id);
   const loaded = warp === undefined ? null : await load(warp);
@@ -155,33 +188,11 @@ export async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {
   return warp;
 }
 
-export async function openDemo(plan: unknown): Promise<void> {
-  const checked = checkPlan(plan);
-  if (!checked.ok)
-    throw new Error(`openDemo: the demo is not a plan: ${JSON.stringify(checked.problem)}`);
-  await guarded(addWarp(checked.value, true).then((warp) => weave(warp.id)));
-}
-
-/** Opens a plan file: saved as a new warp, or refused with all its problems and nothing stored. */
-export async function openPlanFile(file: File): Promise<void> {
-  refusal.value = null;
-  const read = file.size > LIMITS.fileBytes ? tooLarge() : readPlanText(await file.text());
-  if (!read.ok) {
-    refusal.value = { fileName: file.name, problems: read.problem };
-    return;
-  }
-  const kept = await guarded(addWarp(read.value, false));
-  await showWarps();
-  if (kept) notice.value = say.opened(read.value.name);
-}
-
-function tooLarge(): ReturnType<typeof checkPlan> {
-  return { ok: false, problem: [{ path: '', code: 'too-large', right: '2 MB' }] };
-}
-
 export async function removeWarp(id: string): Promise<void> {
   await allSaved();
   saver.forget(id);
+  const { forgetPhotosOf } = await import('./photos.ts');
+  await guarded(forgetPhotosOf(id));
   await guarded(theStore().removeWarp(id));
   await showWarps();
 }
@@ -202,9 +213,9 @@ function happenHere(happening: Happening): void {
     ...happening,
   };
   at.log.push(event);
-  const progress = needsRefold(event) ? progressOf(at.plan, at.log) : happened(at.progress, event);
+  const progress = needsRefold(event) ? progressOf(at.base, at.log) : happened(at.progress, event);
   batch(() => {
-    session.value = { ...at, progress };
+    session.value = { ...at, plan: progress.course.plan, progress };
     notice.value = null;
   });
   saver.save(event);
@@ -234,8 +245,8 @@ export function undo(): void {
 }
 
 function undoHere(): void {
-  const target = session.peek() === null ? null : undoTarget(session.peek()?.log ?? []);
-  if (target === null || !isOfThisScreen(target)) {
+  const target = undoTarget(session.peek()?.log ?? [], isOfThisScreen);
+  if (target === null) {
     notice.value = say.nothingToUndo;
     return;
   }
@@ -245,15 +256,9 @@ function undoHere(): void {
 
 export function redo(): void {
   withPen(() => {
-    const target = redoTarget(session.peek()?.log ?? []);
-    if (target !== null && isOfThisScreen(target)) happen({ kind: 'redone', event: target });
+    const target = redoTarget(session.peek()?.log ?? [], isOfThisScreen);
+    if (target !== null) happen({ kind: 'redone', event: target });
   });
-}
-
-/** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */
-function isOfThisScreen(id: EventId): boolean {
-  const event = session.peek()?.log.findLast((it) => it.id === id);
-  return (event?.kind === 'warped') === (screen.peek().kind === 'warping');
 }
 
 /**

@@ -2,7 +2,7 @@
 import { Bars } from './parts/bars.tsx';
 import { lazily } from './parts/lazily.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
-import { type Screen, screen } from './state.ts';
+import { arrival, type Screen, screen } from './state.ts';
 
 const WarpsScreen = lazily(
   async () => (await import('./screens/warps/warpsScreen.tsx')).WarpsScreen,
@@ -14,6 +14,18 @@ const WarpingScreen = lazily(
 const YarnsScreen = lazily(
   async () => (await import('./screens/yarns/yarnsScreen.tsx')).YarnsScreen,
 );
+const PaperScreen = lazily(
+  async () => (await import('./screens/paper/paperScreen.tsx')).PaperScreen,
+);
+const ArrivalSheet = lazily(
+  async () => (await import('./parts/arrival/arrivalSheet.tsx')).ArrivalSheet,
+);
+const MeasureScreen = lazily(
+  async () => (await import('./screens/measure/measureScreen.tsx')).MeasureScreen,
+);
+const JournalScreen = lazily(
+  async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
+);
 
 const SCREENS = {
   warps: WarpsScreen,
@@ -21,6 +33,9 @@ const SCREENS = {
   warping: WarpingScreen,
   plan: PlanScreen,
   yarns: YarnsScreen,
+  paper: PaperScreen,
+  measure: MeasureScreen,
+  journal: JournalScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {
@@ -30,6 +45,7 @@ export function App() {
     <>
       <Bars />
       <Shown key={kind} />
+      {arrival.value === null ? null : <ArrivalSheet arrival={arrival.value} />}
     </>
   );
 }

@@ -1,9 +1,11 @@
 /** What other windows wrote, brought to this screen. */
 import { batch } from '@preact/signals';
 import type { LogEvent } from '../core/bench/events.ts';
-import { happened, needsRefold, progressOf } from '../core/bench/progress.ts';
+import { happened } from '../core/bench/happened.ts';
+import { progressOf } from '../core/bench/progress.ts';
+import { needsRefold } from '../core/bench/undo.ts';
 import type { News } from '../store/herald.ts';
-import { load, loadSettings, refreshCards, unsavedOf } from './actions.ts';
+import { load, loadSettings, refreshCards, sessionOf, unsavedOf } from './actions.ts';
 import { followed, screen, session } from './state.ts';
 
 export async function followNews(news: Exclude<News, { kind: 'state' }>): Promise<void> {
@@ -22,8 +24,8 @@ function takeIn(events: readonly LogEvent[]): void {
   const own = unsavedOf(at.warp.id).length;
   at.log.splice(at.log.length - own, 0, ...fresh);
   const isNext = own === 0 && !fresh.some(needsRefold);
-  const progress = isNext ? fresh.reduce(happened, at.progress) : progressOf(at.plan, at.log);
-  session.value = { ...at, progress };
+  const progress = isNext ? fresh.reduce(happened, at.progress) : progressOf(at.base, at.log);
+  session.value = { ...at, plan: progress.course.plan, progress };
 }
 
 async function readAnew(): Promise<void> {
@@ -41,6 +43,6 @@ async function readAnew(): Promise<void> {
     const known = new Set(loaded.log.map(({ id }) => id));
     const own = unsavedOf(loaded.warp.id).filter(({ id }) => !known.has(id));
     const log = [...loaded.log, ...own];
-    session.value = { ...loaded, log, progress: progressOf(loaded.plan, log) };
+    session.value = sessionOf(loaded.warp, loaded.base, log);
   });
 }

@@ -1,11 +1,24 @@
 /** Numbers as the weaver reads them. */
 
 import type { Shed } from '../core/bench/course.ts';
-import { formatLength, type LengthStyle, type Mm, type Units } from '../core/measure/length.ts';
+import {
+  formatLength,
+  type LengthStyle,
+  type Mm,
+  printedStep,
+  type Units,
+} from '../core/measure/length.ts';
 import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
 
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   formatLength(mm, units, style);
+
+/** Half of a 90 % interval, never printed as nothing: `± ⅛ in`. */
+export const spread = (
+  { low, high }: { readonly low: Mm; readonly high: Mm },
+  units: Units,
+  style: LengthStyle = 'short',
+) => `± ${formatLength(Math.max((high - low) / 2, printedStep(units, style)), units, style)}`;
 
 export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
@@ -18,3 +31,10 @@ export const list = (words: readonly string[]) =>
   words.length < 2
     ? words.join('')
     : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+
+/** A share as per cent to one place, with a true minus and held together: 0.0556 → `5.6 %`. */
+export function percent(share: number): string {
+  // 6.25 % is a hair less to the machine.
+  const tenths = Math.round(Math.abs(share) * 1000 + 1e-9);
+  return `${share < 0 && tenths > 0 ? '−' : ''}${(tenths / 10).toFixed(1)}\u00a0%`;
+}

@@ -1,10 +1,13 @@
 /** What the Plan screen does: every edit is kept at once, weavable or not. */
 import { batch } from '@preact/signals';
+import { checkPlan } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
+import { samplePlan } from '../core/planner/samplePlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
+import { loadLearnt, withLearnt } from './learning.ts';
 import { notice, screen, settings } from './state.ts';
 
 const KIND = 'draft' as const;
@@ -27,8 +30,24 @@ export async function drafts(): Promise<readonly StoredDraft[]> {
 
 /** Kept from the first edit on: who only looks leaves nothing behind. */
 export function startDraft(plan?: Plan): void {
-  const from = plan ?? newPlan(settings.peek().units, 'rigid-heddle');
-  show({ id: newId(), plan: from, past: [], future: [], about: null });
+  show({ id: newId(), plan: plan ?? startingPlan(), past: [], future: [], about: null });
+}
+
+/** Its sizes are worked out with what was learnt of its cloth, if anything was. */
+function startingPlan(): Plan {
+  const { units } = settings.peek();
+  const usual = newPlan(units, 'rigid-heddle');
+  return newPlan(units, 'rigid-heddle', withLearnt(usual).allowances);
+}
+
+/** A plan from elsewhere becomes a draft at once: unlike an empty one it would be missed. */
+export async function keepAsDraft(plan: Plan): Promise<boolean> {
+  const id = newId();
+  const kept = await guarded(
+    theStore().putRecord({ kind: KIND, id, changedAt: now(), body: plan }),
+  );
+  if (kept) show({ id, plan, past: [], future: [], about: null });
+  return kept;
 }
 
 /** Planning from a warp already there: its plan as it stands, under a name of its own. */
@@ -36,6 +55,14 @@ export async function planAnother(warp: string): Promise<void> {
   const revisions = await theStore().revisionsOf(warp);
   const plan = revisions[revisions.length - 1]?.plan as unknown;
   if (isDraft(plan)) startDraft({ ...plan, name: `${plan.name}, again` });
+}
+
+/** A small warp of the same cloth, to be washed and measured first; the plan itself is kept. */
+export function planSample(): void {
+  const at = draft.peek();
+  if (at === null || !checkPlan(at.plan).ok) return;
+  save();
+  startDraft(samplePlan(at.plan));
 }
 
 export async function openDraft(id: string): Promise<void> {
@@ -52,13 +79,21 @@ function show(next: Draft): void {
     screen.value = { kind: 'plan' };
     notice.value = null;
   });
+  void loadLearnt().then(() => startFromLearnt(next));
+}
+
+/** What was learnt stands in a plan from its first sight on; it is no edit, and nothing to undo. */
+function startFromLearnt(shown: Draft): void {
+  const at = draft.peek();
+  if (at?.id === shown.id && at.past.length === 0)
+    draft.value = { ...at, plan: withLearnt(at.plan) };
 }
 
 /** Changes the plan; edits with the same `about` in a row are one step to undo. */
 export function editPlan(change: (plan: Plan) => Plan, about: string | null = null): void {
   const at = draft.peek();
   if (at === null) return;
-  draft.value = edited(at, change(at.plan), about);
+  draft.value = edited(at, withLearnt(change(at.plan)), about);
   save();
 }
 

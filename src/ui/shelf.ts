@@ -103,6 +103,13 @@ export function weigh(yarn: ShelfYarn, reading: Reading): void {
   put({ kind: 'yarn', it: weighedAgain(yarn, { at: now(), ...reading }) });
 }
 
+/** The same for a yarn weighed elsewhere; one that is no longer on the shelf is left alone. */
+export async function weighById(id: string, reading: Reading): Promise<void> {
+  await loadShelf();
+  const yarn = yarnShelf.peek().find((it) => it.id === id);
+  if (yarn !== undefined) weigh(yarn, reading);
+}
+
 export function addHeddle(heddle: Omit<ShelfHeddle, 'id'>): void {
   put({ kind: 'heddle', it: { ...heddle, id: newId() } });
 }

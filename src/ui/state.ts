@@ -1,21 +1,40 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
-import type { LogEvent } from '../core/bench/events.ts';
+import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
+import type { Course } from '../core/bench/course.ts';
+import type { Due } from '../core/bench/dues.ts';
+import type { LogEvent, Tension } from '../core/bench/events.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
-import { type Progress, redoTarget } from '../core/bench/progress.ts';
+import type { Progress } from '../core/bench/progress.ts';
+import { type Place, placeOf, redoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
+import type { WarpingWay } from '../core/plan/warping/list.ts';
 import type { StoreState } from '../store/herald.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
+import type { ArrivalProblem } from './travelling.ts';
 
 export type Screen =
   | { readonly kind: 'warps' }
   | { readonly kind: 'weave' }
   | { readonly kind: 'warping' }
   | { readonly kind: 'plan' }
-  | { readonly kind: 'yarns' };
+  | { readonly kind: 'yarns' }
+  | { readonly kind: 'paper'; readonly job: PaperJob }
+  /** What the cloth became, and what the next plan learns from it. */
+  | { readonly kind: 'measure' }
+  | { readonly kind: 'journal' };
+
+/** What is to be printed, and where the weaver comes from. */
+export interface PaperJob {
+  readonly course: Course;
+  readonly dues: readonly Due[];
+  /** Null as long as warping has not begun. */
+  readonly way: WarpingWay | null;
+  readonly back: Screen;
+}
 
 /** A warp as the Warps screen shows it. */
 export interface WarpCard {
@@ -27,7 +46,10 @@ export interface WarpCard {
 /** The warp on the bench. `log` grows in place: one push a tap, however long it is. */
 export interface Session {
   readonly warp: WarpRecord;
+  /** As it stands now, changed at the loom or not. */
   readonly plan: Plan;
+  /** As it was put on the loom: what the log is folded over. */
+  readonly base: Plan;
   readonly log: LogEvent[];
   readonly progress: Progress;
 }
@@ -43,6 +65,8 @@ export interface Settings {
   readonly bounceMs: number;
   /** What the weaver reads and types where no plan says so: on the shelf, in a new plan. */
   readonly units: Units;
+  /** How the warp was when it was measured last. */
+  readonly tension: Tension;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -50,6 +74,7 @@ export const DEFAULT_SETTINGS: Settings = {
   hand: 'plan',
   bounceMs: 250,
   units: 'metric',
+  tension: 'tight',
 };
 
 /** A file that was refused, with everything that is wrong with it. */
@@ -58,11 +83,17 @@ export interface Refusal {
   readonly problems: readonly Problem[];
 }
 
+/** A plan that came by a link or a code: only shown, until the weaver takes it in. */
+export type Arrival =
+  | { readonly kind: 'plan'; readonly plan: Plan }
+  | { readonly kind: 'refused'; readonly problem: ArrivalProblem };
+
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
 export const session = signal<Session | null>(null);
 export const settings = signal<Settings>(DEFAULT_SETTINGS);
 export const refusal = signal<Refusal | null>(null);
+export const arrival = signal<Arrival | null>(null);
 /** Events painted but not yet on the disk. */
 export const unsaved = signal(0);
 /** The oldest of them has waited longer than it may. */
@@ -87,14 +118,40 @@ export const facts = computed<PickFacts | null>(() => {
   const now = session.value?.progress;
   return now === undefined ? null : pickAt(now.course, now.pick);
 });
+/** How long the piece at the fell is and will be, as far as that is known. */
+export const believedPiece = computed(() => {
+  const now = session.value?.progress;
+  if (now === undefined) return null;
+  return {
+    fell: lengthBefore(now, now.pick),
+    whole: lengthBefore(now, pieceAtFell(now).end),
+    isMeasured: now.marks.some((mark) => mark.kind === 'reading'),
+  };
+});
+export const pins = computed(() => {
+  const now = session.value?.progress;
+  return now === undefined ? [] : pinPlaces(now);
+});
 /** Once the cloth is cut off nothing is due any more. */
 export const dueNow = computed<readonly OpenDue[]>(() => {
   const now = session.value?.progress;
   return now === undefined || now.cutOff ? [] : openDues(now);
 });
 export const canRedo = computed(
-  () => session.value !== null && redoTarget(session.value.log) !== null,
+  () => session.value !== null && redoTarget(session.value.log, isOfThisScreen) !== null,
 );
+
+/** Steps of warping are taken back where they were ticked, picks on the bench: never out of sight. */
+export function isOfThisScreen(event: LogEvent): boolean {
+  return placeOf(event, session.peek()?.log ?? []) === PLACE_OF[screen.peek().kind];
+}
+
+const PLACE_OF: Readonly<Partial<Record<Screen['kind'], Place>>> = {
+  warping: 'warping',
+  weave: 'weaving',
+  measure: 'measuring',
+  journal: 'journal',
+};
 export const controlsHand = computed<Side>(() => {
   const { hand } = settings.value;
   return hand === 'plan' ? (session.value?.plan.weaving.hand ?? 'right') : hand;

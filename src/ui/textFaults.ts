@@ -1,6 +1,6 @@
 /** Words for an order of stripes or blocks that cannot be read as it was typed. */
 import type { TextFault, TextFaultCode } from '../core/plan/text/faults.ts';
-import type { ProblemWords } from './messages.ts';
+import type { ProblemWords } from './problemWords.ts';
 
 export function wordsForFault(fault: TextFault): ProblemWords {
   const words = FAULTS[fault.code];

@@ -1,7 +1,8 @@
 /** The large warp and its long log that the benchmarks measure with. Both invented, both always the same. */
 import type { Happening, LogEvent } from '../../src/core/bench/events.ts';
+import { happened } from '../../src/core/bench/happened.ts';
 import { openDues } from '../../src/core/bench/openDues.ts';
-import { happened, type Progress, startOf } from '../../src/core/bench/progress.ts';
+import { type Progress, startOf } from '../../src/core/bench/progress.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 
 export const PIECES = 20;

@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults, RunOptions } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -10,24 +7,17 @@ import {
   dueCard,
   firstVisit,
   openMore,
-  SIZES,
   setBounce,
+  takeAlong,
   throwPicks,
   toWarps,
   weaveDemo,
   weavePlan,
 } from './bench.ts';
 import { demoText } from './expected.ts';
+import { findingsOn } from './findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
 import { planWeaving, solid } from './plans.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-/** All rules, and text against its ground 7:1 (WCAG 2.2, 1.4.6), which axe leaves off by itself. */
-const OPTIONS: RunOptions = {
-  resultTypes: ['violations'],
-  rules: { 'color-contrast-enhanced': { enabled: true } },
-};
 
 const SCHEMES = ['light', 'dark'] as const;
 
@@ -47,48 +37,6 @@ afterAll(async () => {
   await server.stop();
 });
 
-/** What is too wide for the screen, and what is too small to hit. */
-function faultsOfSize(): readonly string[] {
-  const faults: string[] = [];
-  const root = document.documentElement;
-  for (const it of [root, ...document.querySelectorAll('dialog[open]')]) {
-    if (it.scrollWidth > it.clientWidth) faults.push(`${it.tagName} scrolls sideways`);
-  }
-  const top = document.querySelector('dialog[open]') ?? root;
-  for (const it of top.querySelectorAll('button')) {
-    const { width, height } = it.getBoundingClientRect();
-    if (width < 44 || height < 44) faults.push(`“${it.textContent}” is ${width} by ${height}`);
-  }
-  return faults;
-}
-
-/** What is wrong with what stands on the screen, at every size, in both themes; once each. */
-async function findings(): Promise<readonly string[]> {
-  const found = new Set<string>();
-  for (const { name, width, height } of SIZES) {
-    await page.setViewportSize({ width, height });
-    for (const colorScheme of SCHEMES) {
-      await page.emulateMedia({ colorScheme });
-      await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
-      for (const finding of await runAxe()) found.add(`${name}, ${colorScheme}: ${finding}`);
-    }
-    for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
-  }
-  return [...found];
-}
-
-async function runAxe(): Promise<readonly string[]> {
-  // Evaluated, not loaded: the page's policy lets no foreign script in.
-  await page.evaluate(`typeof axe === 'undefined' && (() => { ${axe} })()`);
-  const { violations, passes } = (await page.evaluate(
-    `axe.run(${JSON.stringify(OPTIONS)})`,
-  )) as AxeResults;
-  expect(passes.length).toBeGreaterThan(5);
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id} at ${node.target.join(' ')} ${node.failureSummary}`),
-  );
-}
-
 interface Screen {
   readonly what: string;
   readonly go: () => Promise<unknown>;
@@ -106,6 +54,8 @@ const moreSheet = (entry: string): Screen => ({
     await openMore(page, entry);
   },
 });
+
+let sharedLink = '';
 
 /** Each starts where the one before it ended. */
 const screens: readonly Screen[] = [
@@ -193,12 +143,67 @@ const screens: readonly Screen[] = [
     what: 'the question before a warp is removed',
     go: () => button(page, 'Remove').first().click(),
   },
+  {
+    what: 'what can be taken along from a warp',
+    go: async () => {
+      await closeSheet();
+      await button(page, 'Share or print').first().click();
+    },
+  },
+  {
+    what: 'ways to share a plan',
+    go: () => page.locator('.menu-button', { hasText: 'Share this plan' }).click(),
+  },
+  {
+    what: 'the code of a plan',
+    go: async () => {
+      sharedLink = await page.getByLabel('The link').inputValue();
+      await button(page, 'Show the code').click();
+      await page.locator('.qr').waitFor();
+    },
+  },
+  {
+    what: 'scanning, with no camera',
+    go: async () => {
+      await closeSheet();
+      await button(page, 'Scan a plan').click();
+      await button(page, 'Start the camera').waitFor();
+      await page.locator('dialog[open]', { hasText: 'camera' }).waitFor();
+    },
+  },
+  {
+    what: 'a plan that has come',
+    go: async () => {
+      await page.getByLabel('Or paste the link').fill(sharedLink);
+      await button(page, 'Read the link').click();
+      await button(page, 'Keep it').waitFor();
+    },
+  },
+  {
+    what: 'a plan that did not come whole',
+    go: async () => {
+      await closeSheet();
+      await page.evaluate((link) => location.assign(link), sharedLink.slice(0, -50));
+      await page.getByText('did not come whole').waitFor();
+    },
+  },
+  ...['Loom card', 'Warping card', 'Tape'].map((card) => ({
+    what: `the ${card} on paper`,
+    go: async () => {
+      if (card === 'Loom card') {
+        await closeSheet();
+        await takeAlong(page, 'On paper');
+      }
+      await button(page, card).click();
+      await page.locator('.page').first().waitFor();
+    },
+  })),
 ];
 
 describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light and dark:', () => {
   it.each(screens)('$what', async ({ go }) => {
     await go();
-    expect(await findings()).toEqual([]);
+    expect(await findingsOn(page)).toEqual([]);
   });
 });
 

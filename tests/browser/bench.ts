@@ -31,9 +31,10 @@ export async function firstVisit(page: Page, url: string): Promise<void> {
 
 /** Goes to the Warps screen, from wherever the app is. */
 export async function toWarps(page: Page): Promise<void> {
-  await page.locator('.weave, .warping, .warps').waitFor();
+  const away = '.weave, .warping, .measure, .journal';
+  await page.locator(`${away}, .warps`).waitFor();
   if ((await page.locator('dialog[open]').count()) > 0) await page.keyboard.press('Escape');
-  if ((await page.locator('.weave, .warping').count()) > 0) {
+  if ((await page.locator(away).count()) > 0) {
     await button(page, '‹ Warps').click();
   }
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
@@ -76,6 +77,12 @@ export async function setBounce(page: Page, words: Bounce): Promise<void> {
 /** Opens one page of the More sheet, or does what its entry does at once. */
 export async function openMore(page: Page, entry: string): Promise<void> {
   await button(page, 'More').click();
+  await page.locator('.menu-button', { hasText: entry }).click();
+}
+
+/** Opens what can be taken along from the screen, and one entry of it. */
+export async function takeAlong(page: Page, entry: 'Share this plan' | 'On paper'): Promise<void> {
+  await button(page, 'Share or print').first().click();
   await page.locator('.menu-button', { hasText: entry }).click();
 }
 

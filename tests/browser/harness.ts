@@ -67,6 +67,8 @@ export interface ChromiumOptions {
   readonly reducedMotion?: 'reduce' | 'no-preference';
   readonly deviceScaleFactor?: number;
   readonly hasTouch?: boolean;
+  /** Switches beside the usual ones, such as a film in place of a camera. */
+  readonly args?: readonly string[];
   /** How many times slower than this machine; 1 is this machine. */
   readonly cpuThrottle?: number;
 }
@@ -85,7 +87,7 @@ export async function openChromium(options: ChromiumOptions = {}): Promise<Chrom
   const context = await chromium.launchPersistentContext(profileDir, {
     executablePath: wanted(findChromium(), 'chromium'),
     headless: true,
-    args: chromiumArgs,
+    args: [...chromiumArgs, ...(options.args ?? [])],
     viewport: options.viewport ?? { width: 1180, height: 820 },
     colorScheme: options.colorScheme ?? 'light',
     reducedMotion: options.reducedMotion ?? 'no-preference',

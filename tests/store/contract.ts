@@ -1,6 +1,7 @@
 /** What every store keeps to, wherever it keeps things. */
 import { signal } from '@preact/signals';
 import { beforeEach, describe, expect, test } from 'vitest';
+import { type Contents, NOTHING } from '../../src/core/backup/contents.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
 import { samplePlan, sampleRecord, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
@@ -14,6 +15,7 @@ export function describeStore(house: string, openFresh: () => Promise<Store>): v
   describe(`${house}: the log`, () => theLog(() => store));
   describe(`${house}: many events at once`, () => manyEvents(() => store));
   describe(`${house}: records`, () => records(() => store));
+  describe(`${house}: everything at one go`, () => everything(() => store));
   describe(`${house}: removing`, () => removing(() => store));
   describe(`${house}: settings and data`, () => settingsAndData(() => store));
 }
@@ -258,6 +260,130 @@ function records(store: () => Store): void {
   });
 }
 
+function everything(store: () => Store): void {
+  const head = { ...sampleWarp('a'), wovenAt: tap('a', 2).at };
+  const planOf = (n: number) => {
+    const { warp, ...plan } = sampleRevision('a', n);
+    return plan;
+  };
+  const branch: Contents['warps'][number] = {
+    warp: { ...sampleWarp('a-b'), branchOf: { warp: 'a', from: 'a-2' } },
+    plans: [planOf(0)],
+    log: taps('a', 2).map((event) => ({ ...event, warp: 'a-b' })),
+  };
+  const all: Contents = {
+    warps: [{ warp: head, plans: [planOf(0), planOf(2)], log: taps('a', 3) }, branch],
+    records: [sampleRecord('draft', 'a'), sampleRecord('yarn', 'a'), sampleRecord('yarn', 'b')],
+    settings: [
+      { name: 'hand', value: 'left' },
+      { name: 'theme', value: { dark: true } },
+    ],
+  };
+
+  test('a new store holds nothing', async () => {
+    expect(await store().contents()).toEqual(NOTHING);
+  });
+
+  test('what is added to nothing reads back as it was given, and as each reader has it', async () => {
+    await store().addContents(all);
+    expect(await store().contents()).toEqual(all);
+    expect(await store().warps()).toEqual([head, branch.warp]);
+    expect(await store().revisionsOf('a')).toEqual([
+      sampleRevision('a', 0),
+      sampleRevision('a', 2),
+    ]);
+    expect(await store().eventsOf('a-b')).toEqual(branch.log);
+    expect(await store().records('yarn')).toEqual(all.records.slice(1));
+    expect(await store().setting('hand')).toBe('left');
+  });
+
+  test('it reads as one value what was kept one by one', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('Plan 0'));
+    await store().addRevision(sampleRevision('a', 2));
+    await store().appendAll(taps('a', 3));
+    for (const id of ['b', 'a']) await store().putRecord(sampleRecord('yarn', id));
+    await store().setSetting('hand', 'left');
+    expect(await store().contents()).toEqual({
+      warps: all.warps.slice(0, 1),
+      records: all.records.slice(1),
+      settings: all.settings.slice(0, 1),
+    });
+  });
+
+  test('adding takes nothing away, and adding it again changes nothing', async () => {
+    await store().addContents(all);
+    await store().append({ ...tap('a', 7), after: 'a-2' });
+    await store().putRecord(sampleRecord('heddle', 'h'));
+    const before = await store().contents();
+    await store().addContents({ ...all, warps: [] });
+    expect(await store().contents()).toEqual(before);
+    await store().addContents({ ...NOTHING, warps: all.warps });
+    expect((await store().eventsOf('a')).map(({ id }) => id)).toEqual(['a-0', 'a-1', 'a-2', 'a-7']);
+  });
+
+  test('a warp that is there takes the new head and what it has not, behind what it has', async () => {
+    await store().addWarp(sampleWarp('a'), samplePlan('Plan 0'));
+    await store().append(tap('a', 1));
+    const other = { ...planOf(0), plan: samplePlan('other') };
+    const warp = { ...head, name: 'Renamed' };
+    await store().addContents({
+      ...NOTHING,
+      warps: [{ warp, plans: [other, planOf(1)], log: taps('a', 3) }],
+    });
+    expect(await store().warps()).toEqual([warp]);
+    expect(await store().revisionsOf('a')).toEqual([
+      sampleRevision('a', 0),
+      sampleRevision('a', 1),
+    ]);
+    expect(await store().eventsOf('a')).toEqual([tap('a', 1), tap('a', 0), tap('a', 2)]);
+  });
+
+  test('records and settings take the place of those there', async () => {
+    await store().addContents(all);
+    const changed = { ...sampleRecord('yarn', 'a'), body: 'other' };
+    await store().addContents({
+      ...NOTHING,
+      records: [changed],
+      settings: [{ name: 'hand', value: null }],
+    });
+    expect(await store().record('yarn', 'a')).toEqual(changed);
+    expect(await store().records('yarn')).toHaveLength(2);
+    expect(await store().setting('hand')).toBeNull();
+  });
+
+  test('a kind of record this version does not know is kept with the rest', async () => {
+    const unknown = { ...sampleRecord('yarn', 'x'), kind: 'zither' };
+    await store().addContents({ ...NOTHING, records: [unknown] });
+    expect((await store().contents()).records).toEqual([unknown]);
+  });
+
+  test('replacing leaves what is given and nothing else', async () => {
+    await store().addContents(all);
+    const next = { ...NOTHING, warps: [branch], settings: [{ name: 'hand', value: 'right' }] };
+    await store().replaceContents(next);
+    expect(await store().contents()).toEqual(next);
+    expect(await store().eventsOf('a')).toEqual([]);
+    await store().replaceContents(all);
+    expect(await store().contents()).toEqual(all);
+  });
+
+  test('what is no plain data is refused whole, and nothing is changed', async () => {
+    await store().addContents(all);
+    const bad = { ...NOTHING, settings: [{ name: 'hand', value: () => 1 }] };
+    for (const write of [store().addContents, store().replaceContents]) {
+      await expect(write({ ...bad, warps: [branch] })).rejects.toThrow(
+        'got function at contents.settings[0].value',
+      );
+    }
+    expect(await store().contents()).toEqual(all);
+  });
+
+  test('taps go on behind it, in order', async () => {
+    await Promise.all([store().replaceContents(all), store().append(tap('a', 3))]);
+    expect(await store().eventsOf('a')).toEqual(taps('a', 4));
+  });
+}
+
 function removing(store: () => Store): void {
   beforeEach(async () => {
     for (const id of ['a', 'ab']) {
@@ -339,5 +465,8 @@ function settingsAndData(store: () => Store): void {
     await expect(store().records('yarn')).rejects.toMatchObject(closed);
     await expect(store().putRecord(sampleRecord('yarn', 'a'))).rejects.toMatchObject(closed);
     await expect(store().removeRecord('yarn', 'a')).rejects.toMatchObject(closed);
+    await expect(store().contents()).rejects.toMatchObject(closed);
+    await expect(store().addContents(NOTHING)).rejects.toMatchObject(closed);
+    await expect(store().replaceContents(NOTHING)).rejects.toMatchObject(closed);
   });
 }

@@ -199,6 +199,15 @@ describe('the two houses', () => {
         (s) =>
           s.setSetting(name, n),
     ),
+    fc.tuple(warp, number, fc.constantFrom('addContents', 'replaceContents')).map(
+      ([id, n, operation]): Deed =>
+        (s) =>
+          s[operation]({
+            warps: [{ warp: { ...sampleWarp(id), name: `${n}` }, plans: [], log: taps(id, n) }],
+            records: [sampleRecord('yarn', `${n}`)],
+            settings: [{ name: id, value: n }],
+          }),
+    ),
   );
 
   test('give the same answers and keep the same things, whatever is done to them', async () => {
@@ -227,6 +236,7 @@ async function everythingIn(store: Store, warps: readonly string[] = ['a']) {
   const settings = [...warps, 'hand'].map((name) => store.setting(name));
   const records = RECORD_KINDS.map((kind) => store.records(kind));
   return [
+    await store.contents(),
     await store.warps(),
     await Promise.all(each),
     await Promise.all(settings),

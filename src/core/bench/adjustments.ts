@@ -1,5 +1,6 @@
 /** What the weaver changed against the plan while weaving; each holds from its pick on. */
 import type { Side } from '../plan/plan.ts';
+import type { FreeRecord } from './byEye/record.ts';
 
 export interface Adjustments {
   /** Picks before which the other shed was taken; holds to the end of the piece. Ascending. */
@@ -8,6 +9,8 @@ export interface Adjustments {
   readonly sides: readonly SideFound[];
   /** Blocks cut short or lengthened to this many picks; the last word on a block counts. */
   readonly blocks: readonly BlockPicks[];
+  /** What was thrown in parts woven by eye. */
+  readonly free: readonly FreeRecord[];
 }
 
 export interface SideFound {
@@ -23,9 +26,11 @@ export interface BlockPicks {
   readonly picks: number;
   /** Picks beyond this many stay in the yarn of the last turn instead of beginning the next one. */
   readonly sameYarnFrom?: number;
+  /** Set by a reading that made the beat known better, not by hand. */
+  readonly aimed?: true;
 }
 
-export const NO_ADJUSTMENTS: Adjustments = { shedFlips: [], sides: [], blocks: [] };
+export const NO_ADJUSTMENTS: Adjustments = { shedFlips: [], sides: [], blocks: [], free: [] };
 
 /** The adjustments that still hold once the cloth has been taken back to `pick`. */
 export function adjustmentsUpTo(adjustments: Adjustments, pick: number): Adjustments {

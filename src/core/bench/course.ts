@@ -6,26 +6,12 @@
  * follow turns. All of it is derived from the plan and the few adjustments the weaver made.
  */
 import type { Mm } from '../measure/length.ts';
-import {
-  type LaidBlock,
-  layWeft,
-  picksForLength,
-  spacingsIn,
-  turnOf,
-  withLongerLastTurn,
-  withPicks,
-  yarnIndex,
-} from '../plan/blocks.ts';
-import { gapAfter, hemOnLoom } from '../plan/geometry.ts';
-import {
-  type Edge,
-  type LoomKind,
-  type Piece,
-  type Plan,
-  SHED_WORDS,
-  type Side,
-} from '../plan/plan.ts';
-import type { Adjustments, BlockPicks } from './adjustments.ts';
+import type { LaidBlock } from '../plan/blocks.ts';
+import { gapAfter } from '../plan/geometry.ts';
+import { type LoomKind, type Piece, type Plan, SHED_WORDS, type Side } from '../plan/plan.ts';
+import type { Adjustments } from './adjustments.ts';
+import { AS_PLANNED, type Belief, type Gauge, gauged, gaugeOf } from './gauge.ts';
+import { layAdjusted } from './layPiece.ts';
 import { layStripes, type Stripes } from './stripes.ts';
 
 /** Index of a shed: which entry of the loom's lifts is up. Two for plain weave; more may come. */
@@ -34,11 +20,17 @@ export type Shed = number;
 export interface Course {
   readonly plan: Plan;
   readonly adjustments: Adjustments;
+  readonly belief: Belief;
   readonly picks: number;
   readonly pieces: readonly CoursePiece[];
   readonly blocks: readonly CourseBlock[];
   readonly turns: Turns;
   readonly stripes: Stripes;
+  /**
+   * Picks that stand for what will be thrown by eye, ascending: one at the end of each free part that
+   * is not ended. Nothing is woven as planned beyond the first of them.
+   */
+  readonly open: readonly number[];
 }
 
 export interface CoursePiece {
@@ -51,8 +43,10 @@ export interface CoursePiece {
   readonly stripes: number;
   readonly startShed: Shed;
   readonly startSide: Side;
-  /** Forecast loom length of the whole piece. */
+  /** Loom length of the whole piece, as believed now, `unseen` with it. */
   readonly loomLength: Mm;
+  /** What is still meant to be woven by eye; it lies in no pick yet. */
+  readonly unseen: Mm;
   /** Loom length of all pieces and gaps before this one. */
   readonly loomStart: Mm;
   /** Warp left unwoven after it. */
@@ -69,99 +63,59 @@ export interface CourseBlock {
   readonly picks: number;
   readonly firstTurn: number;
   readonly turns: number;
-  /** Loom length from the start of the piece to the start of the block. */
+  /** Loom length from the start of the piece to the start of the block, as believed now. */
   readonly loomStart: Mm;
   readonly loomLength: Mm;
 }
 
-/** One entry a turn, in weaving order; `firstPick` has one entry more, the end. */
+/**
+ * One entry a turn, in weaving order; `firstPick` has one entry more, the end. Lengths are planned:
+ * what follows from them (a yarn floats or is cut) must not change with a reading.
+ */
 export interface Turns {
   readonly count: number;
   readonly firstPick: Int32Array;
   readonly yarn: Uint8Array;
   readonly block: Int32Array;
-  /** Loom length from the start of its piece to the start of the turn. */
+  /** Planned loom length from the start of its piece to the start of the turn. */
   readonly loomStart: Float64Array;
   readonly spacing: Float64Array;
+  /** Reckoned length there, see `gauge.ts`. */
+  readonly reckoned: Float64Array;
 }
 
-/** Lays a checked plan out for the bench. Linear in its turns. */
-export function layCourse(plan: Plan, adjustments: Adjustments): Course {
-  const laid = plan.pieces.map((_, piece) =>
-    adjustBlocks(layPiece(plan, piece), piece, adjustments),
-  );
+/** Lays a checked plan out for the bench, its lengths as believed. Linear in its turns. */
+export function layCourse(
+  plan: Plan,
+  adjustments: Adjustments,
+  belief: Belief = AS_PLANNED,
+): Course {
+  const laid = plan.pieces.map((_, piece) => layAdjusted(plan, piece, adjustments));
   const turnCount = laid.flat().reduce((sum, block) => sum + block.turns, 0);
   const turns = emptyTurns(turnCount);
   const blocks: CourseBlock[] = [];
   const pieces: CoursePiece[] = [];
   const cursor: Cursor = { turn: 0, pick: 0, loom: 0 };
+  const laying: Laying = { plan, belief, turns, blocks, cursor };
   for (const [index, pieceBlocks] of laid.entries()) {
     const piece = plan.pieces[index];
     if (piece === undefined) continue;
-    pieces.push(fillPiece(plan, piece, index, pieceBlocks, turns, blocks, cursor));
+    pieces.push(fillPiece(laying, piece, index, pieceBlocks));
   }
   turns.firstPick[turnCount] = cursor.pick;
   const stripes = layStripes(plan, pieces, blocks, turns, adjustments);
   const placed = pieces.map((piece) => ({ ...piece, ...stripes.ofPieces[piece.index] }));
-  return { plan, adjustments, picks: cursor.pick, pieces: placed, blocks, turns, stripes };
+  const open = blocks.filter((it) => it.laid.isOpen).map((it) => it.firstPick + it.picks - 1);
+  const picks = cursor.pick;
+  return { plan, adjustments, belief, picks, pieces: placed, blocks, turns, stripes, open };
 }
 
-/** The blocks of one piece with its hems and seam allowances, before any adjustment. */
-export function layPiece(plan: Plan, piece: number): readonly LaidBlock[] {
-  const it = plan.pieces[piece];
-  if (it === undefined) throw new Error(`layPiece: wanted a piece of the plan, got ${piece}`);
-  const weft = layWeft(plan, piece);
-  const first = weft[0];
-  const last = weft[weft.length - 1];
-  if (first === undefined || last === undefined) return [];
-  return [
-    ...layEdge(plan, it.beginning, `pieces[${piece}].beginning`, turnOf(first, 0).yarn),
-    ...weft,
-    ...layEdge(plan, it.ending, `pieces[${piece}].ending`, turnOf(last, last.turns - 1).yarn),
-  ];
-}
-
-/** A hem is woven in its own yarn if it names one, else in its neighbour's. */
-function layEdge(plan: Plan, edge: Edge, source: string, neighbour: number): readonly LaidBlock[] {
-  const loomLength = hemOnLoom(plan, edge);
-  if (edge.kind === 'hemstitch' || loomLength === 0) return [];
-  const yarn = edge.yarn === undefined ? neighbour : yarnIndex(plan, edge.yarn);
-  const spacings = spacingsIn(plan, undefined);
-  const picks = picksForLength({ kind: 'length', loomLength }, spacings[yarn] ?? 0);
-  return [
-    {
-      role: edge.kind,
-      source,
-      name: null,
-      passes: [],
-      mirrored: false,
-      period: { yarns: [yarn], picks: [picks] },
-      firstTurn: 0,
-      turns: 1,
-      lastTurnPicks: null,
-      plannedLength: loomLength,
-      spacings,
-      block: null,
-    },
-  ];
-}
-
-function adjustBlocks(
-  blocks: readonly LaidBlock[],
-  piece: number,
-  adjustments: Adjustments,
-): readonly LaidBlock[] {
-  const set = adjustments.blocks.filter((it) => it.piece === piece);
-  if (set.length === 0) return blocks;
-  return blocks.map((block, i) => {
-    const change = set.findLast((it) => it.block === i);
-    return change === undefined ? block : adjusted(block, change);
-  });
-}
-
-function adjusted(block: LaidBlock, { picks, sameYarnFrom }: BlockPicks): LaidBlock {
-  if (sameYarnFrom === undefined || picks <= sameYarnFrom) return withPicks(block, picks);
-  return withLongerLastTurn(withPicks(block, sameYarnFrom), picks - sameYarnFrom);
+interface Laying {
+  readonly plan: Plan;
+  readonly belief: Belief;
+  readonly turns: Turns;
+  readonly blocks: CourseBlock[];
+  readonly cursor: Cursor;
 }
 
 interface Cursor {
@@ -172,34 +126,22 @@ interface Cursor {
 }
 
 function fillPiece(
-  plan: Plan,
+  laying: Laying,
   piece: Piece,
   index: number,
   laid: readonly LaidBlock[],
-  turns: Turns,
-  blocks: CourseBlock[],
-  cursor: Cursor,
 ): CoursePiece {
+  const { plan, belief, blocks, cursor } = laying;
   const start = { pick: cursor.pick, block: blocks.length, loom: cursor.loom };
-  let loom = 0;
+  const gauge = gaugeOf(belief, index);
+  const length: Lengths = { planned: 0, reckoned: 0 };
   for (const [ofPiece, block] of laid.entries()) {
-    const before = { pick: cursor.pick, turn: cursor.turn, loom };
-    loom = fillTurns(block, blocks.length, turns, cursor, loom);
-    blocks.push({
-      index: blocks.length,
-      piece: index,
-      ofPiece,
-      laid: block,
-      firstPick: before.pick,
-      picks: cursor.pick - before.pick,
-      firstTurn: before.turn,
-      turns: cursor.turn - before.turn,
-      loomStart: before.loom,
-      loomLength: loom - before.loom,
-    });
+    blocks.push(fillBlock(laying, block, { piece: index, ofPiece }, gauge, length));
   }
+  const unseen = blocks.slice(start.block).reduce((sum, it) => sum + unseenOf(it), 0);
+  const loomLength = gauged(gauge, length.reckoned) + unseen;
   const gap = gapAfter(plan, index);
-  cursor.loom += loom + gap;
+  cursor.loom += loomLength + gap;
   return {
     index,
     firstPick: start.pick,
@@ -210,22 +152,50 @@ function fillPiece(
     stripes: 0,
     startShed: shedIndex(plan.loom.kind, piece.startShed),
     startSide: startSideOf(plan, piece),
-    loomLength: loom,
+    loomLength,
+    unseen,
     loomStart: start.loom,
     gapAfter: gap,
   };
 }
 
-function fillTurns(
-  block: LaidBlock,
-  blockIndex: number,
-  turns: Turns,
-  cursor: Cursor,
-  from: Mm,
-): Mm {
+function unseenOf({ laid, loomLength }: CourseBlock): Mm {
+  const meant = laid.isOpen && laid.block?.kind === 'free' ? (laid.block.loomLength ?? 0) : 0;
+  return Math.max(0, meant - loomLength);
+}
+
+/** Lengths of the piece so far. */
+interface Lengths {
+  planned: Mm;
+  reckoned: Mm;
+}
+
+function fillBlock(
+  laying: Laying,
+  laid: LaidBlock,
+  at: { readonly piece: number; readonly ofPiece: number },
+  gauge: Gauge,
+  length: Lengths,
+): CourseBlock {
+  const { cursor, blocks } = laying;
+  const before = { pick: cursor.pick, turn: cursor.turn, loom: gauged(gauge, length.reckoned) };
+  fillTurns(laying, laid, length);
+  return {
+    index: blocks.length,
+    ...at,
+    laid,
+    firstPick: before.pick,
+    picks: cursor.pick - before.pick,
+    firstTurn: before.turn,
+    turns: cursor.turn - before.turn,
+    loomStart: before.loom,
+    loomLength: gauged(gauge, length.reckoned) - before.loom,
+  };
+}
+
+function fillTurns({ belief, turns, blocks, cursor }: Laying, block: LaidBlock, to: Lengths): void {
   const length = block.period.yarns.length;
   const last = block.turns - 1;
-  let loom = from;
   let at = block.firstTurn;
   for (let k = 0; k <= last; k++) {
     const yarn = block.period.yarns[at] ?? 0;
@@ -237,14 +207,15 @@ function fillTurns(
     const turn = cursor.turn++;
     turns.firstPick[turn] = cursor.pick;
     turns.yarn[turn] = yarn;
-    turns.block[turn] = blockIndex;
-    turns.loomStart[turn] = loom;
+    turns.block[turn] = blocks.length;
+    turns.loomStart[turn] = to.planned;
     turns.spacing[turn] = spacing;
+    turns.reckoned[turn] = to.reckoned;
     cursor.pick += picks;
-    loom += picks * spacing;
+    to.planned += picks * spacing;
+    to.reckoned += picks * spacing * (belief.yarns[yarn] ?? 1);
     at = at + 1 === length ? 0 : at + 1;
   }
-  return loom;
 }
 
 function emptyTurns(count: number): Turns {
@@ -255,6 +226,7 @@ function emptyTurns(count: number): Turns {
     block: new Int32Array(count),
     loomStart: new Float64Array(count),
     spacing: new Float64Array(count),
+    reckoned: new Float64Array(count),
   };
 }
 

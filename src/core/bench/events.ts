@@ -25,6 +25,12 @@ export type Happening =
   | { readonly kind: 'thrown'; readonly picks: number }
   | { readonly kind: 'takenOut'; readonly picks: number }
   | { readonly kind: 'woveLength'; readonly loomLength: Mm }
+  /** By eye: so many picks of one yarn. */
+  | { readonly kind: 'thrownOf'; readonly yarn: Letter; readonly picks: number }
+  /** By eye: a length woven in one yarn, its picks not counted. */
+  | { readonly kind: 'woveLengthOf'; readonly yarn: Letter; readonly loomLength: Mm }
+  /** The part woven by eye at the fell is done. */
+  | { readonly kind: 'freeEnded' }
   | { readonly kind: 'undone'; readonly event: EventId }
   | { readonly kind: 'redone'; readonly event: EventId }
   | { readonly kind: 'otherShed' }
@@ -68,6 +74,8 @@ export type Happening =
       readonly block: number;
       readonly by: Keep;
     }
+  /** The picks given anew by the last reading are not wanted: its blocks keep those they had. */
+  | { readonly kind: 'aimRefused'; readonly reading: string }
   /** What the second half of a mirror matches of what its first half really became. */
   | { readonly kind: 'mirrorKept'; readonly piece: number; readonly by: Keep }
   /**
@@ -83,7 +91,47 @@ export type Happening =
       readonly tare: Grams;
     }
   /** The shuttle of this yarn ran empty before this pick and a full one goes on in its place. */
-  | { readonly kind: 'bobbinChanged'; readonly yarn: Letter };
+  | { readonly kind: 'bobbinChanged'; readonly yarn: Letter }
+  /** Cloth measured in one state; what was not read is left out. `reading` names it in the warp. */
+  | {
+      readonly kind: 'clothRead';
+      readonly reading: string;
+      readonly piece: number;
+      readonly state: ClothReadState;
+      readonly lengths?: readonly Mm[];
+      readonly widths?: readonly Mm[];
+      /** One fringe, from the edge of the cloth to its tip. */
+      readonly fringe?: Mm;
+      readonly mass?: Grams;
+    }
+  /** The warp's own figures, asked at cutting off: tied on, and what of it was not woven. */
+  | {
+      readonly kind: 'warpRead';
+      readonly reading: string;
+      readonly tiedOn?: Mm;
+      readonly frontWaste?: Mm;
+      readonly backWaste?: Mm;
+      /** Bare warp between the pieces, in weaving order. */
+      readonly gaps?: readonly Mm[];
+    }
+  /** One end drawn out of the relaxed cloth: its length in the cloth, and pulled straight. */
+  | {
+      readonly kind: 'endRavelled';
+      readonly reading: string;
+      readonly piece: number;
+      readonly straightened: Mm;
+      readonly inCloth: Mm;
+    }
+  /** Whether the next plans learn from this piece. */
+  | { readonly kind: 'learntFrom'; readonly piece: number; readonly counts: 'in' | 'out' }
+  | { readonly kind: 'noted'; readonly text: string; readonly piece?: number }
+  /** A photo kept beside the log; `photo` is its id there. */
+  | {
+      readonly kind: 'photographed';
+      readonly photo: string;
+      readonly text?: string;
+      readonly piece?: number;
+    };
 
 /** Where a reading starts. */
 export type ReadFrom = { readonly kind: 'start' } | { readonly kind: 'pin'; readonly pin: string };
@@ -91,6 +139,10 @@ export type ReadFrom = { readonly kind: 'start' } | { readonly kind: 'pin'; read
 /** Whether the warp was tight or eased while measuring. */
 export const TENSIONS = ['tight', 'eased'] as const;
 export type Tension = (typeof TENSIONS)[number];
+
+/** The states of cloth a piece is measured in: under tension at the fell, relaxed, wet finished. */
+export const CLOTH_READ_STATES = ['loom', 'off', 'washed'] as const;
+export type ClothReadState = (typeof CLOTH_READ_STATES)[number];
 
 /** What a block keeps when the real beat is not the planned one. */
 export const KEEPS = ['length', 'picks'] as const;

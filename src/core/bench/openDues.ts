@@ -1,6 +1,8 @@
 /** What is due at this moment: the course's dues less what is done, and the warp to be advanced. */
 import type { Mm } from '../measure/length.ts';
+import { jumpAt } from './beat/jump.ts';
 import type { Due } from './dues.ts';
+import type { AimReport } from './measuring.ts';
 import { loomTravelAt, pieceAt } from './pickAt.ts';
 import type { Progress } from './progress.ts';
 
@@ -12,7 +14,21 @@ export type OpenDue =
       readonly why: AdvanceReason;
       readonly deferred: boolean;
     }
-  | { readonly kind: 'look'; readonly id: string; readonly deferred: boolean };
+  | { readonly kind: 'look'; readonly id: string; readonly deferred: boolean }
+  /** The last reading gave some blocks other picks. */
+  | {
+      readonly kind: 'aimed';
+      readonly id: string;
+      readonly report: AimReport;
+      readonly deferred: boolean;
+    }
+  /** The beat has changed all at once: `ratio` is the spacing of picks after over before. */
+  | {
+      readonly kind: 'jump';
+      readonly id: string;
+      readonly ratio: number;
+      readonly deferred: boolean;
+    };
 
 /** `depth`: the fell has come to the heddle. `stitch-first`: it has, and hemstitching still waits.
  * `room-to-stitch`: it would before the new piece can be stitched. */
@@ -26,7 +42,27 @@ export function openDues(progress: Progress): readonly OpenDue[] {
   const look = progress.placeUnsure
     ? [{ kind: 'look' as const, id: `look/${pick}`, deferred: false }]
     : [];
-  return [...look, ...fromCourse, ...advanceDue(progress)];
+  return [...look, ...fromCourse, ...advanceDue(progress), ...beatDues(progress)];
+}
+
+/** A word about what a reading changed need not wait longer than a few picks. */
+const TOLD_FOR = 12;
+
+/** What the last reading said about the beat, once. */
+function beatDues({ aim, beat, marks, pick, done, deferred }: Progress): readonly OpenDue[] {
+  const last = marks.at(-1);
+  if (last?.kind !== 'reading' || pick > last.pick + TOLD_FOR) return [];
+  const { reading } = last.reading;
+  const jump = jumpAt(beat);
+  const jumped: readonly OpenDue[] =
+    jump === null
+      ? []
+      : [{ kind: 'jump', id: `jump/${reading}`, ratio: jump.ratio, deferred: false }];
+  const aimed: readonly OpenDue[] =
+    aim === null || aim.reading !== reading
+      ? []
+      : [{ kind: 'aimed', id: `aim/${reading}`, report: aim, deferred: false }];
+  return [...jumped, ...aimed].filter((it) => !done.has(it.id) && !deferred.has(it.id));
 }
 
 function advanceDue(progress: Progress): readonly OpenDue[] {
@@ -48,7 +84,7 @@ function reasonToAdvance(progress: Progress): AdvanceReason | null {
   const needed = picksBeforeStitching * pickSpacing + ROOM_TO_STITCH;
   return waiting &&
     pick === piece.firstPick &&
-    progress.advancedAt < loomTravelAt(course, pick) &&
+    (progress.advances === 0 || progress.advancedAt < pick) &&
     room < needed
     ? 'room-to-stitch'
     : null;
@@ -62,8 +98,9 @@ const SLACK: Mm = 1e-6;
 
 /** How far the fell can still travel before the warp must be advanced; 0 or less when it must. */
 export function roomBeforeAdvance(progress: Progress): Mm {
-  const { course, pick, advancedAt } = progress;
-  return course.plan.loom.weavingDepth - (loomTravelAt(course, pick) - advancedAt);
+  const { course, pick, advancedAt, advances } = progress;
+  const from = advances === 0 ? 0 : loomTravelAt(course, advancedAt);
+  return course.plan.loom.weavingDepth - (loomTravelAt(course, pick) - from);
 }
 
 /** The next thing that falls due after this pick, if any. */

@@ -5,6 +5,7 @@
 import type { Mm } from '../measure/length.ts';
 import type { Side } from '../plan/plan.ts';
 import type { Course, CourseBlock, CoursePiece, Shed } from './course.ts';
+import { gauged, gaugeOf } from './gauge.ts';
 import { type Parked, parkedAt } from './parked.ts';
 import { lastAtOrBefore } from './search.ts';
 import {
@@ -114,7 +115,7 @@ export function pickAt(course: Course, pick: number): PickFacts | null {
   };
 }
 
-function turnIndexAt(course: Course, pick: number): number {
+export function turnIndexAt(course: Course, pick: number): number {
   return lastAtOrBefore(course.turns.firstPick, course.turns.count, pick);
 }
 
@@ -151,9 +152,15 @@ export function fromSideAt(course: Course, stripe: number, pick: number): Side {
  */
 export function loomLengthAt(course: Course, pick: number): Mm {
   if (pick >= course.picks) return course.pieces[course.pieces.length - 1]?.loomLength ?? 0;
-  const turn = turnIndexAt(course, pick);
-  const into = pick - (course.turns.firstPick[turn] ?? 0);
-  return (course.turns.loomStart[turn] ?? 0) + into * (course.turns.spacing[turn] ?? 0);
+  return loomLengthInTurn(course, turnIndexAt(course, pick), pick);
+}
+
+/** Loom length of its piece to a pick of a turn, or to its end, as believed now. */
+function loomLengthInTurn({ turns, blocks, belief }: Course, turn: number, pick: number): Mm {
+  const yarn = belief.yarns[turns.yarn[turn] ?? 0] ?? 1;
+  const into = (pick - (turns.firstPick[turn] ?? 0)) * (turns.spacing[turn] ?? 0) * yarn;
+  const piece = blocks[turns.block[turn] ?? 0]?.piece ?? 0;
+  return gauged(gaugeOf(belief, piece), (turns.reckoned[turn] ?? 0) + into);
 }
 
 /** Loom length from the start of the first piece, gaps included, to just before a pick. */
@@ -192,9 +199,7 @@ function stripePlace(
 
 /** Like `loomLengthAt`, but the first pick of a later piece still counts as the end of the one before. */
 function loomLengthBefore(course: Course, end: number): Mm {
-  const turn = turnIndexAt(course, end - 1);
-  const into = end - (course.turns.firstPick[turn] ?? 0);
-  return (course.turns.loomStart[turn] ?? 0) + into * (course.turns.spacing[turn] ?? 0);
+  return loomLengthInTurn(course, turnIndexAt(course, end - 1), end);
 }
 
 function isFirstOfPiece(course: Course, piece: CoursePiece, stripe: number): boolean {

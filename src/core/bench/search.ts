@@ -9,3 +9,14 @@ export function lastAtOrBefore(starts: ArrayLike<number>, count: number, value: 
   }
   return low - 1;
 }
+
+/** The greatest k up to `most` with `fits(k)`, which holds up to some k and never after; 0 when it never does. */
+export function mostThatFits(most: number, fits: (k: number) => boolean): number {
+  let [low, high] = [0, most];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (fits(middle)) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}

@@ -2,9 +2,10 @@
  * Stripes: runs of picks of one yarn as the eye sees them, with all that follows a shuttle: the side
  * it starts from, how the yarn came, where it rests, and whether the edge end is caught (design §4).
  */
-import type { Letter, Plan, Resting, Side } from '../plan/plan.ts';
+import type { Plan, Resting, Side } from '../plan/plan.ts';
 import type { Adjustments } from './adjustments.ts';
 import type { CourseBlock, CoursePiece, Turns } from './course.ts';
+import { holdsPick, openPlace, restBetween, restsAtOpen } from './rests.ts';
 
 export const LEFT = 0;
 export const RIGHT = 1;
@@ -45,6 +46,7 @@ export interface Stripes {
   readonly midFlips: readonly { readonly stripe: number; readonly pick: number }[];
 }
 
+/** Stripes while they are laid. */
 type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
 
 export function layStripes(
@@ -108,6 +110,8 @@ function settlePiece(work: Work, piece: CoursePiece): void {
   };
   const lastOf = new Int32Array(work.plan.yarns.length).fill(-1);
   const sheds = shedsOf(piece, work.adjustments);
+  const open = openPlace(work, piece);
+  let lastAtOpen = lastOf;
   for (let r = firstStripe; r < firstStripe + count; r++) {
     const yarn = stripes.yarn[r] ?? 0;
     const before = lastOf[yarn] ?? -1;
@@ -126,31 +130,10 @@ function settlePiece(work: Work, piece: CoursePiece): void {
     settleSide(work, r);
     moveResting(work, piece, r, lastOf);
     lastOf[yarn] = r;
+    if (open !== null && holdsPick(stripes, r, open.pick)) lastAtOpen = lastOf.slice();
   }
-}
-
-/** What the yarn does between two of its stripes: as the block or the yarn says, else the carry limit decides. */
-function restBetween(work: Work, before: number, after: number): Resting {
-  const { plan, stripes } = work;
-  const yarn = plan.yarns[stripes.yarn[after] ?? 0];
-  const chosen =
-    restingIn(work, stripes.firstTurn[after] ?? 0, yarn?.letter) ??
-    restingIn(work, (stripes.firstTurn[before + 1] ?? 0) - 1, yarn?.letter) ??
-    yarn?.resting;
-  if (chosen !== undefined) return chosen;
-  const float =
-    loomAtTurn(work.turns, stripes.firstTurn[after] ?? 0) -
-    loomAtTurn(work.turns, stripes.firstTurn[before + 1] ?? 0);
-  return { mode: float <= plan.weaving.carryLimit + 1e-9 ? 'float' : 'cut' };
-}
-
-function restingIn(work: Work, turn: number, letter: Letter | undefined): Resting | undefined {
-  const block = work.blocks[work.turns.block[turn] ?? -1];
-  return letter === undefined ? undefined : block?.laid.block?.resting?.[letter];
-}
-
-function loomAtTurn(turns: Turns, turn: number): number {
-  return turns.loomStart[turn] ?? 0;
+  if (open === null) return;
+  for (const [r, rest] of restsAtOpen(work, open, lastAtOpen)) markRest(stripes, r, rest);
 }
 
 function markRest(stripes: Writable, before: number, rest: Resting): void {

@@ -13,6 +13,7 @@ export interface TapeBand {
 export type TapeMark =
   | { readonly kind: 'block'; readonly at: Mm; readonly block: CourseBlock }
   | { readonly kind: 'due'; readonly at: Mm; readonly due: Due }
+  | { readonly kind: 'pin'; readonly at: Mm; readonly number: number }
   | { readonly kind: 'end'; readonly at: Mm };
 
 /** Bands of weft colour that lie within a window of the piece. */
@@ -52,6 +53,6 @@ export function tapeMarks(
 
 /** Loom length of one piece before a pick; the pick after its last is its whole length. */
 export function lengthOfPiece(course: Course, piece: CoursePiece, pick: number): Mm {
-  if (pick >= piece.firstPick + piece.picks) return piece.loomLength;
+  if (pick >= piece.firstPick + piece.picks) return piece.loomLength - piece.unseen;
   return pick <= piece.firstPick ? 0 : loomLengthAt(course, pick);
 }

@@ -5,8 +5,18 @@
  * turns costs as little as one, and taking it backwards is arithmetic instead of a copy.
  */
 import type { Mm } from '../measure/length.ts';
+import { NOTHING_BY_EYE } from './freeBlock.ts';
 import { LIMITS } from './limits.ts';
-import type { AlternationBlock, Block, Centre, LengthExtent, Letter, Plan } from './plan.ts';
+import type {
+  AlternationBlock,
+  Block,
+  Centre,
+  LengthExtent,
+  Letter,
+  MirrorBlock,
+  Plan,
+  RepeatBlock,
+} from './plan.ts';
 
 export interface Period {
   /** Yarn index of each turn of one period. */
@@ -15,7 +25,7 @@ export interface Period {
   readonly picks: readonly number[];
 }
 
-export type BlockRole = 'solid' | 'alternation' | 'hem' | 'zigzag' | 'plain';
+export type BlockRole = 'solid' | 'alternation' | 'free' | 'hem' | 'zigzag' | 'plain';
 
 /** Which time round of a repeat a laid block belongs to; counted from 0. */
 export interface Pass {
@@ -43,7 +53,9 @@ export interface LaidBlock {
   /** Planned millimetres per pick of each yarn index in this block. */
   readonly spacings: readonly Mm[];
   /** The plan's own words on resting and starting sides in this block. */
-  readonly block: Extract<Block, { kind: 'solid' | 'alternation' }> | null;
+  readonly block: Exclude<Block, { kind: 'repeat' | 'mirror' }> | null;
+  /** Of a part woven by eye that is not ended: its last pick is not woven, it stands for the next one. */
+  readonly isOpen?: true;
 }
 
 /** Yarn index and picks of the k-th turn of a laid block. */
@@ -63,6 +75,16 @@ export function picksOf(laid: LaidBlock): number {
   let picks = 0;
   for (let k = 0; k < laid.turns; k++) picks += turnOf(laid, k).picks;
   return picks;
+}
+
+/** Loom length of a laid block at the planned beat. */
+export function plannedLengthOf(laid: LaidBlock): Mm {
+  let length = 0;
+  for (let k = 0; k < laid.turns; k++) {
+    const { yarn, picks } = turnOf(laid, k);
+    length += picks * (laid.spacings[yarn] ?? 0);
+  }
+  return length;
 }
 
 /** Lays the weft of one piece, hems and seam allowances not included. */
@@ -94,13 +116,11 @@ function layBlock(
     }
     case 'mirror':
       return mirrorLaid(layAll(plan, block.of, `${source}.of`, passes), block.centre);
+    case 'free':
     case 'solid':
     case 'alternation': {
       const spacings = spacingsIn(plan, block.pickSpacing);
-      const turns =
-        block.kind === 'solid'
-          ? layTurnsOfSolid(plan, block, spacings)
-          : layTurnsOfAlternation(plan, block, spacings);
+      const turns = layTurns(plan, block, spacings);
       return [
         {
           role: block.kind,
@@ -109,7 +129,7 @@ function layBlock(
           passes,
           mirrored: false,
           lastTurnPicks: null,
-          plannedLength: block.extent.kind === 'length' ? block.extent.loomLength : null,
+          plannedLength: lengthAskedOf(block),
           spacings,
           block,
           ...turns,
@@ -119,7 +139,26 @@ function layBlock(
   }
 }
 
-type Turns = Pick<LaidBlock, 'period' | 'firstTurn' | 'turns'>;
+function lengthAskedOf(block: Exclude<Block, RepeatBlock | MirrorBlock>): Mm | null {
+  return block.kind !== 'free' && block.extent.kind === 'length' ? block.extent.loomLength : null;
+}
+
+type Turns = Pick<LaidBlock, 'period' | 'firstTurn' | 'turns' | 'isOpen'>;
+
+function layTurns(
+  plan: Plan,
+  block: Exclude<Block, RepeatBlock | MirrorBlock>,
+  spacings: readonly Mm[],
+): Turns {
+  switch (block.kind) {
+    case 'free':
+      return NOTHING_BY_EYE;
+    case 'solid':
+      return layTurnsOfSolid(plan, block, spacings);
+    case 'alternation':
+      return layTurnsOfAlternation(plan, block, spacings);
+  }
+}
 
 function layTurnsOfSolid(
   plan: Plan,
@@ -226,7 +265,8 @@ export function mirrorLaid(half: readonly LaidBlock[], centre: Centre): readonly
   return [...half, ...dropLeading(back)];
 }
 
-function reverseLaid(laid: LaidBlock): LaidBlock {
+/** A block of whole turns laid backwards. */
+export function reverseLaid(laid: LaidBlock): LaidBlock {
   const length = laid.period.yarns.length;
   const last = (laid.firstTurn + laid.turns - 1) % length;
   return {

@@ -119,6 +119,7 @@ function checkPiece(plan: Plan, piece: Piece, path: string): readonly Problem[] 
     ...checkEdge(plan, piece.beginning, `${path}.beginning`),
     ...checkEdge(plan, piece.ending, `${path}.ending`),
     ...piece.weft.flatMap((block, i) => checkBlock(plan, block, `${path}.weft[${i}]`)),
+    ...piece.weft.flatMap((block, i) => checkFreeOnTop(block, `${path}.weft[${i}]`)),
   ];
 }
 
@@ -138,8 +139,18 @@ function checkBlock(plan: Plan, block: Block, path: string): readonly Problem[] 
       checkYarn(plan, letter, `${path}.starts.${letter}`),
     ),
   ];
+  if (block.kind === 'free') return named;
   if (block.kind === 'solid') return [...checkYarn(plan, block.yarn, `${path}.yarn`), ...named];
   return [...checkAlternation(plan, block, path), ...named];
+}
+
+/** What is woven by eye comes out another way each time: there is nothing to repeat or mirror. */
+function checkFreeOnTop(block: Block, path: string): readonly Problem[] {
+  if (block.kind !== 'repeat' && block.kind !== 'mirror') return [];
+  return block.of.flatMap((it, i) => {
+    const at = `${path}.of[${i}]`;
+    return it.kind === 'free' ? [problem(at, 'free-in-group', 'free', '')] : checkFreeOnTop(it, at);
+  });
 }
 
 function checkAlternation(plan: Plan, block: AlternationBlock, path: string): readonly Problem[] {

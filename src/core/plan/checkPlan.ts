@@ -116,7 +116,8 @@ function pathOf(issue: Issue): string {
   }, '');
 }
 
-function shown(value: unknown): string | undefined {
+/** What stood there, short enough to show; never throws, whatever it is. */
+export function shown(value: unknown): string | undefined {
   if (value === undefined) return undefined;
   if (typeof value === 'object' && value !== null)
     return Array.isArray(value) ? 'a list' : 'an object';

@@ -61,6 +61,7 @@ function picksOfBlock(block: Block, finest: number): number {
   if (block.kind === 'repeat') return block.times * picksIn(block.of, finest);
   if (block.kind === 'mirror') return 2 * picksIn(block.of, finest);
   const spacing = Math.min(finest, block.pickSpacing ?? finest);
+  if (block.kind === 'free') return (block.loomLength ?? 0) / spacing + 1;
   switch (block.extent.kind) {
     case 'picks':
       return block.extent.picks;

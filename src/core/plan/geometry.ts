@@ -67,16 +67,23 @@ export function hemOnLoom(plan: Plan, edge: Edge): Mm {
   return edge.kind === 'hemstitch' ? 0 : loomLengthFor(edge.washedAllowance, sharesOf(plan));
 }
 
+/** Washed cloth at an edge that the finished size does not count. */
+export function turnedUnder(edge: Edge): Mm {
+  return edge.kind === 'hemstitch' ? 0 : edge.washedAllowance;
+}
+
 /** Warp left unwoven after piece `piece`: both fringes and what the scissors need; 0 after the last. */
 export function gapAfter(plan: Plan, piece: number): Mm {
   const here = plan.pieces[piece];
   const next = plan.pieces[piece + 1];
   if (here === undefined || next === undefined) return 0;
-  return (
-    fringeOnLoom(plan, here.ending) +
-    fringeOnLoom(plan, next.beginning) +
-    plan.weaving.cuttingAllowance
-  );
+  return gapBetween(plan, here.ending, next.beginning);
+}
+
+/** Warp left unwoven between a piece that ends and one that begins so. */
+export function gapBetween(plan: Plan, ending: Edge, beginning: Edge): Mm {
+  const fringes = fringeOnLoom(plan, ending) + fringeOnLoom(plan, beginning);
+  return fringes + plan.weaving.cuttingAllowance;
 }
 
 /** Tail left for hemstitching: a multiple of the reed width. */

@@ -11,6 +11,7 @@
  *            26 picks of (2 A, 2 B)            by picks,
  *            3 in of (2 A, 2 B) from B to B    by length, with the yarns it opens and closes on
  *            9 turns of (2 A, 2 B, 2 C) there and back    A B C B A B C B A
+ *            by eye    20 cm by eye            a part woven by eye, perhaps about so long
  *     both   3 times (24 B, 12 A)              a repeat
  *            mirror (24 B, 12 A)               there and back, the middle once
  *            mirror with the middle twice (24 B, 12 A)

@@ -147,7 +147,17 @@ export type AllowanceOrigin =
   | { readonly kind: 'practice' }
   | { readonly kind: 'source'; readonly name: string }
   | { readonly kind: 'typed' }
-  | { readonly kind: 'washed'; readonly pieces: number; readonly spread: number };
+  /**
+   * Learnt from washed pieces of `warps` warps (1 when absent), of the same cloth or one near it.
+   * `spread` is the standard deviation of the next piece's share.
+   */
+  | {
+      readonly kind: 'washed';
+      readonly pieces: number;
+      readonly spread: number;
+      readonly warps?: number;
+      readonly match?: 'near';
+    };
 
 export type Allowances = { readonly [name in AllowanceName]: Allowance };
 
@@ -178,7 +188,7 @@ export type Edge =
   | { readonly kind: 'zigzag'; readonly washedAllowance: Mm; readonly yarn?: Letter }
   | { readonly kind: 'plain'; readonly washedAllowance: Mm; readonly yarn?: Letter };
 
-export type Block = SolidBlock | AlternationBlock | RepeatBlock | MirrorBlock;
+export type Block = SolidBlock | AlternationBlock | RepeatBlock | MirrorBlock | FreeBlock;
 
 interface WovenBlock {
   readonly name?: string;
@@ -219,6 +229,13 @@ export interface MirrorBlock {
   readonly name?: string;
   readonly centre: Centre;
   readonly of: readonly Block[];
+}
+
+/** A part of a piece woven by eye: its picks are what is thrown. Never inside a group. */
+export interface FreeBlock extends WovenBlock {
+  readonly kind: 'free';
+  /** About how long it is meant to be; nobody is held to it. */
+  readonly loomLength?: Mm;
 }
 
 export interface PicksExtent {

@@ -37,6 +37,7 @@ export const PROBLEM_CODES = [
   'no-ends',
   'too-many-ends',
   'too-many-picks',
+  'free-in-group',
   'cycle-neighbours-equal',
   'there-and-back-needs-three',
   'opens-not-in-cycle',

@@ -116,6 +116,12 @@ const wovenBlock = {
   starts: v.exactOptional(v.record(letter, side)),
 };
 
+const freeBlock = v.strictObject({
+  kind: v.literal('free'),
+  loomLength: v.exactOptional(someLength),
+  ...wovenBlock,
+});
+
 const block: v.GenericSchema<unknown, Block> = v.variant('kind', [
   v.strictObject({
     kind: v.literal('solid'),
@@ -148,6 +154,7 @@ const block: v.GenericSchema<unknown, Block> = v.variant('kind', [
     centre,
     of: v.pipe(v.array(v.lazy(() => block)), v.minLength(1), v.maxLength(LIMITS.blocks)),
   }),
+  freeBlock,
 ]);
 
 const seam = { washedAllowance: length, yarn: v.exactOptional(letter) };
@@ -174,7 +181,13 @@ const origin = v.variant('kind', [
   v.strictObject({ kind: v.literal('practice') }),
   v.strictObject({ kind: v.literal('source'), name: text }),
   v.strictObject({ kind: v.literal('typed') }),
-  v.strictObject({ kind: v.literal('washed'), pieces: whole(100_000), spread: between(0, 1) }),
+  v.strictObject({
+    kind: v.literal('washed'),
+    pieces: whole(100_000),
+    spread: between(0, 1),
+    warps: v.exactOptional(whole(100_000)),
+    match: v.exactOptional(v.literal('near')),
+  }),
 ]);
 const share = (least: number, most: number) =>
   v.strictObject({ share: between(least, most), from: origin });

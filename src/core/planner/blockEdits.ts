@@ -1,6 +1,5 @@
 /** Edits of a weft block that keep its parts in step with each other. */
-import type { Mm, Units } from '../measure/length.ts';
-import { MM_PER_INCH } from '../measure/length.ts';
+import type { Mm } from '../measure/length.ts';
 import type { AlternationBlock, Letter, SolidBlock } from '../plan/plan.ts';
 import { type Beat, blockSize } from './orderBands.ts';
 
@@ -78,16 +77,4 @@ function extentOfKind(
     case 'length':
       return { kind, loomLength: Math.max(1, Math.round(size.loomLength / step)) * step };
   }
-}
-
-const BEAT_OVER: Readonly<Record<Units, Mm>> = { inch: MM_PER_INCH, metric: 10 };
-
-/** Picks per inch or per centimetre, to a hundredth as they are shown: 2.54 mm apart → 10 or 3.94. */
-export function beatShown(spacing: Mm, units: Units): number {
-  return Math.round((BEAT_OVER[units] / spacing) * 100) / 100;
-}
-
-/** Millimetres per pick of so many picks per inch or per centimetre. */
-export function spacingOf(beat: number, units: Units): Mm {
-  return BEAT_OVER[units] / beat;
 }

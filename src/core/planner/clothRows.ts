@@ -167,7 +167,7 @@ function addEdges(
 }
 
 function edgeRole({ laid: { role } }: CourseBlock): 'hem' | 'zigzag' | 'plain' | null {
-  return role === 'solid' || role === 'alternation' ? null : role;
+  return role === 'solid' || role === 'alternation' || role === 'free' ? null : role;
 }
 
 function addPicks(fill: Filling, piece: CoursePiece, block: CourseBlock): void {

@@ -2,7 +2,7 @@
  * Fits: the ways from a plan to a wished width or length, ranked by how little they change
  * (design §4). Each is a whole plan that can be taken as it stands.
  */
-import { layPiece } from '../bench/course.ts';
+import { layPiece } from '../bench/layPiece.ts';
 import { reedWidthFor, washedWidth } from '../measure/clothState.ts';
 import type { Mm } from '../measure/length.ts';
 import type { Runs } from '../measure/runs.ts';
@@ -10,12 +10,12 @@ import { totalOf } from '../measure/runs.ts';
 import { layWeft, turnOf } from '../plan/blocks.ts';
 import { checkPlan } from '../plan/checkPlan.ts';
 import { endsPerMm, sharesOf, warpRuns } from '../plan/geometry.ts';
+import { pieceLengths } from '../plan/pieceLengths.ts';
 import type { Block, Plan, Stripe, Wish } from '../plan/plan.ts';
 import type { LeverKind, Node } from './fit/levers.ts';
 import { laidLength, valueAt, warpLevers, weftLevers } from './fit/levers.ts';
 import type { Aim, Trial, Way } from './fit/search.ts';
 import { trialsOf } from './fit/search.ts';
-import { pieceLengths } from './sheet/pieces.ts';
 
 export interface Fit {
   readonly way: Way;

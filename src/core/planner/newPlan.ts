@@ -10,11 +10,16 @@ import { PLAN_FORMAT, PLAN_VERSION, SHED_WORDS } from '../plan/plan.ts';
 /**
  * A plan to begin with: one yarn, one plain piece of towel size with turned hems. It passes
  * `checkPlan`, so every number is in sight from the first touch. All its figures are common practice
- * without a source, as their origins say; sizes are round in the units asked for.
+ * without a source, as their origins say, unless the weaver's own allowances are given; sizes are
+ * round in the units asked for.
  */
-export function newPlan(units: Units, loomKind: LoomKind): Plan {
+export function newPlan(
+  units: Units,
+  loomKind: LoomKind,
+  allowances: Allowances = USUAL_ALLOWANCES,
+): Plan {
   const finished = inOrMm(units, 28, 700);
-  const plan = frame(units, loomKind);
+  const plan = { ...frame(units, loomKind), allowances };
   const shares = sharesOf(plan);
   const ends = reedWidthFor(inOrMm(units, 20, 500), shares) * endsPerMm(plan.loom);
   const hem = { kind: 'hem', washedAllowance: inOrMm(units, 1.5, 40) } as const;
@@ -60,7 +65,7 @@ const practice = (share: number) => ({ share, from: { kind: 'practice' as const 
  * Common practice, no source: draw-in 3 to 7 %, washed cotton 6 to 11 % each way, take-up 7 to 12 % of
  * the cloth, weft extra 5 to 10 %, a twisted fringe 10 to 15 %.
  */
-const USUAL_ALLOWANCES: Allowances = {
+export const USUAL_ALLOWANCES: Allowances = {
   drawIn: practice(0.05),
   relax: practice(0.03),
   shrinkWidth: practice(0.08),

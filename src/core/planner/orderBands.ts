@@ -38,6 +38,8 @@ export function weftBands(blocks: readonly Block[], beat: Beat): readonly Band[]
   if (plan === null) return null;
   const bands: Band[] = [];
   for (const laid of layWeft(plan, 0)) {
+    // What will be woven by eye nobody has seen yet.
+    if (laid.isOpen) continue;
     for (let k = 0; k < laid.turns; k++) addTurn(bands, plan, laid, k);
   }
   return bands;
@@ -111,7 +113,7 @@ function withKnownClosing(block: Block): Block {
   if (block.kind === 'repeat' || block.kind === 'mirror') {
     return { ...block, of: block.of.map(withKnownClosing) };
   }
-  if (block.kind === 'solid' || block.closes === undefined) return block;
+  if (block.kind !== 'alternation' || block.closes === undefined) return block;
   const { closes, ...open } = block;
   return block.cycle.some((turn) => turn.yarn === closes) ? block : open;
 }
@@ -126,6 +128,8 @@ function lettersOf(block: Block): readonly Letter[] {
       return [block.yarn];
     case 'alternation':
       return [block.opens, ...block.cycle.map((turn) => turn.yarn)];
+    case 'free':
+      return [];
     case 'repeat':
     case 'mirror':
       return block.of.flatMap(lettersOf);
@@ -149,8 +153,9 @@ function isSoundBlock(block: Block): boolean {
   if (block.kind === 'repeat') return isCount(block.times) && block.of.every(isSoundBlock);
   if (block.kind === 'mirror') return block.of.every(isSoundBlock);
   const { pickSpacing } = block;
-  if (!isSoundExtent(block.extent) || (pickSpacing !== undefined && !(pickSpacing > 0)))
-    return false;
+  if (pickSpacing !== undefined && !(pickSpacing > 0)) return false;
+  if (block.kind === 'free') return block.loomLength === undefined || block.loomLength > 0;
+  if (!isSoundExtent(block.extent)) return false;
   if (block.kind === 'solid') return true;
   return block.cycle.length > 0 && block.cycle.every((turn) => isCount(turn.picks));
 }

@@ -140,7 +140,7 @@ function weftTurns(
 ): readonly WeftTurns[] {
   return order.flatMap((block, i): readonly WeftTurns[] => {
     const at = `${path}[${i}]`;
-    if (block.kind === 'solid') return [];
+    if (block.kind === 'solid' || block.kind === 'free') return [];
     if (block.kind === 'alternation') {
       const { yarns, picks } = periodOf(plan, block);
       const turns = yarns.map((yarn, k) => {

@@ -7,23 +7,19 @@
  */
 import { NO_ADJUSTMENTS } from '../bench/adjustments.ts';
 import { layCourse } from '../bench/course.ts';
+import type { WeftUse } from '../bench/left/weftTally.ts';
 import type { Mm } from '../measure/length.ts';
 import type { Grams } from '../measure/mass.ts';
 import type { Use } from '../measure/sett.ts';
 import type { Allowances, Plan, Side, Wish } from '../plan/plan.ts';
+import type { Range } from '../plan/sureness.ts';
+import { type WarpLength, warpLengthFor, woundEnds } from '../plan/warpLength.ts';
 import { settAdvice } from './sheet/advice.ts';
 import { furtherSheets, yarnSheets } from './sheet/needs.ts';
 import { clothSheet, pieceSheets } from './sheet/pieces.ts';
 import { edgeWarnings } from './sheet/warnings.ts';
-import type { DentSheet, SettSheet, WarpLengthSheet, WarpSheet, WidthSheet } from './sheet/warp.ts';
-import {
-  dentSheet,
-  settSheet,
-  warpLengthSheet,
-  warpSheet,
-  widthSheet,
-  woundEnds,
-} from './sheet/warp.ts';
+import type { DentSheet, SettSheet, WarpSheet, WidthSheet } from './sheet/warp.ts';
+import { dentSheet, settSheet, warpSheet, widthSheet } from './sheet/warp.ts';
 
 /** Threads per millimetre. */
 export type PerMm = number;
@@ -33,7 +29,7 @@ export interface PlanSheet {
   readonly widths: WidthSheet;
   readonly dents: DentSheet;
   readonly setts: SettSheet;
-  readonly warpLength: WarpLengthSheet;
+  readonly warpLength: WarpLength;
   /** One a piece, in weaving order. */
   readonly pieces: readonly PieceSheet[];
   /** One a yarn of the plan, in its order. */
@@ -58,6 +54,8 @@ export interface PieceSheet {
   readonly loomLength: Mm;
   readonly offLength: Mm;
   readonly washedLength: Mm;
+  /** Where the washed length will lie nine times in ten; null where nothing of it was learnt. */
+  readonly washedRange: Range | null;
   /** Washed without both hem or seam allowances, fringes apart. */
   readonly finishedLength: Mm;
   readonly fringes: { readonly beginning: Fringe; readonly ending: Fringe };
@@ -95,21 +93,8 @@ export interface WishSheet {
   readonly reached: Mm;
   /** `reached` − wished: positive too long, negative too short. */
   readonly miss: Mm;
-}
-
-/** What one yarn gives to a weft; the parts sum to `length`. */
-export interface WeftUse {
-  readonly picks: number;
-  /** Laid in the sheds: picks × reed width × (1 + weft extra). */
-  readonly thrown: Mm;
-  /** Carried up the edge while others work, floating or caught. */
-  readonly carried: Mm;
-  /** Tails to tuck in where the yarn starts and where it is cut (see `TUCKED_TAIL`). */
-  readonly tails: Mm;
-  /** Tails left for hemstitching; they stand for the tail that would be tucked in. */
-  readonly stitching: Mm;
-  readonly length: Mm;
-  readonly grams: Grams;
+  /** Where it will lie nine times in ten; null where nothing of it was learnt. */
+  readonly range: Range | null;
 }
 
 export interface Amount {
@@ -232,9 +217,9 @@ export function sheetOf(plan: Plan): PlanSheet {
   const course = layCourse(plan, NO_ADJUSTMENTS);
   const warp = warpSheet(plan);
   const widths = widthSheet(plan, warp.ends);
-  const ends = woundEnds(plan, warp);
+  const ends = woundEnds(plan);
   const pieces = pieceSheets(course, { ends, washedWidth: widths.washed });
-  const warpLength = warpLengthSheet(
+  const warpLength = warpLengthFor(
     plan,
     pieces.map((piece) => piece.loomLength),
   );

@@ -1,10 +1,12 @@
 /** What the warps of the weaver take of the yarns on the shelf, planned and woven. */
 import type { LogEvent } from '../bench/events.ts';
+import { tallyWeft, type WeftTally, weftBetween } from '../bench/left/weftTally.ts';
+import { yarnAccount } from '../bench/left/yarnAccount.ts';
 import { type Progress, progressOf } from '../bench/progress.ts';
 import type { Grams } from '../measure/mass.ts';
+import { massOf } from '../measure/yarnCount.ts';
 import type { Plan } from '../plan/plan.ts';
 import { accountOf, type ShelfYarn, type YarnAccount, type YarnUse } from '../plan/shelf.ts';
-import { sheetOf, type YarnSheet } from './sheet.ts';
 
 /** A warp with its log, as far as the shelf wants to know it. */
 export interface ShelfWarp {
@@ -18,8 +20,8 @@ export interface ShelfWarp {
  * The account of every yarn of the shelf, by its id. A yarn of a plan is one of the shelf where it
  * names it (`shelf`).
  *
- * Warp is taken off the cone when warping begins, weft with the picks of it, tails and floats spread
- * evenly over them. A warp that was cut off wants nothing more.
+ * Warp is taken off the cone when warping begins, weft with the picks of it, as the bench reckons it
+ * (`bench/left`), weighings at the loom included. A warp that was cut off wants nothing more.
  */
 export function useOfYarns(
   yarns: readonly ShelfYarn[],
@@ -41,22 +43,43 @@ export function takesFromShelf({ plan }: Pick<ShelfWarp, 'plan'>): boolean {
 
 interface Taker {
   readonly warp: ShelfWarp;
-  readonly needs: readonly YarnSheet[];
-  readonly now: Progress;
+  readonly now: Woven;
+  /** Of each yarn index: grams of its warp, and what it really takes of a gram of planned weft. */
+  readonly wound: readonly Grams[];
+  readonly factors: readonly number[];
+}
+
+/** A warp at one moment of its log. */
+interface Woven {
+  readonly progress: Progress;
+  readonly tally: WeftTally;
 }
 
 function takerOf(warp: ShelfWarp): Taker {
-  const now = progressOf(warp.plan, warp.log);
-  return { warp, needs: sheetOf(warp.plan).yarns, now };
+  const now = woven(progressOf(warp.plan, warp.log));
+  const { progress, tally } = now;
+  const accounts = warp.plan.yarns.map((_, i) => yarnAccount(tally, progress.pick, i, progress));
+  return {
+    warp,
+    now,
+    wound: accounts.map((it) => massOf(it.warp.mm, it.tex)),
+    factors: accounts.map((it) => it.now.factor),
+  };
 }
 
-function useOf({ warp, needs, now }: Taker, yarn: ShelfYarn): readonly YarnUse[] {
-  const ofYarn = needs.filter((need) => warp.plan.yarns[need.yarn]?.shelf === yarn.id);
-  if (ofYarn.length === 0) return [];
-  const asWeighed = progressAt(warp, yarn.weighed.at(-1)?.at ?? '');
-  const before = sumOf(ofYarn, (need) => takenBy(asWeighed, need));
-  const since = sumOf(ofYarn, (need) => takenBy(now, need)) - before;
-  const toCome = sumOf(ofYarn, (need) => toComeOf(now, need));
+function woven(progress: Progress): Woven {
+  return { progress, tally: tallyWeft(progress.course) };
+}
+
+function useOf(taker: Taker, yarn: ShelfYarn): readonly YarnUse[] {
+  const { warp, now } = taker;
+  const own = [...warp.plan.yarns.keys()].filter((i) => warp.plan.yarns[i]?.shelf === yarn.id);
+  if (own.length === 0) return [];
+  const asWeighed = woven(progressAt(warp, yarn.weighed.at(-1)?.at ?? ''));
+  const sumOf = (grams: (i: number) => Grams) => own.reduce((sum, i) => sum + grams(i), 0);
+  const before = sumOf((i) => takenBy(asWeighed, taker, i));
+  const since = sumOf((i) => takenBy(now, taker, i)) - before;
+  const toCome = sumOf((i) => toComeOf(taker, i));
   return [{ warp: warp.id, name: warp.name, since, toCome }];
 }
 
@@ -69,41 +92,20 @@ function progressAt({ plan, log }: ShelfWarp, at: string): Progress {
   );
 }
 
-function takenBy(progress: Progress, need: YarnSheet): Grams {
-  const ofWarp = hasBegun(progress) ? need.warp.grams : 0;
-  return ofWarp + gramsPerPick(need) * picksOf(progress, need.yarn).woven;
+function takenBy({ progress, tally }: Woven, { wound, factors }: Taker, yarn: number): Grams {
+  const ofWarp = hasBegun(progress) ? (wound[yarn] ?? 0) : 0;
+  const weft = weftBetween(tally, yarn, 0, progress.pick);
+  return ofWarp + weft.grams * (factors[yarn] ?? 1);
 }
 
-function toComeOf(progress: Progress, need: YarnSheet): Grams {
+function toComeOf({ now, wound, factors }: Taker, yarn: number): Grams {
+  const { progress, tally } = now;
   if (progress.cutOff) return 0;
-  const { woven, all } = picksOf(progress, need.yarn);
-  const ofWarp = hasBegun(progress) ? 0 : need.warp.grams;
-  return ofWarp + gramsPerPick(need) * (all - woven);
+  const ofWarp = hasBegun(progress) ? 0 : (wound[yarn] ?? 0);
+  const weft = weftBetween(tally, yarn, progress.pick, progress.course.picks);
+  return ofWarp + weft.grams * (factors[yarn] ?? 1);
 }
 
 function hasBegun({ warped, pick, cutOff }: Progress): boolean {
   return warped > 0 || pick > 0 || cutOff;
-}
-
-/** With its part of the tails and floats. */
-function gramsPerPick({ weft }: YarnSheet): Grams {
-  return weft.picks === 0 ? 0 : weft.grams / weft.picks;
-}
-
-/** Picks of a yarn on this warp as it is woven now, blocks cut short or lengthened included. */
-function picksOf({ course, pick }: Progress, yarn: number) {
-  const { ofYarn, firstPick } = course.stripes;
-  let all = 0;
-  let woven = 0;
-  for (const stripe of ofYarn[yarn] ?? []) {
-    const from = firstPick[stripe] ?? 0;
-    const to = firstPick[stripe + 1] ?? from;
-    all += to - from;
-    woven += Math.min(Math.max(pick - from, 0), to - from);
-  }
-  return { all, woven };
-}
-
-function sumOf(needs: readonly YarnSheet[], grams: (need: YarnSheet) => Grams): Grams {
-  return needs.reduce((sum, need) => sum + grams(need), 0);
 }

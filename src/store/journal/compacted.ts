@@ -16,7 +16,7 @@ export function keptOf(entries: readonly Entry[]): readonly Entry[] {
  * taken away only that it was. Performing it on an older state also comes to the same.
  */
 export function compacted(entries: readonly Entry[]): readonly Entry[] {
-  const later = { things: new Set<string>(), gone: new Set<string>() };
+  const later = { things: new Set<string>(), gone: new Set<string>(), isReplaced: false };
   const backwards = keptOf(entries).toReversed();
   return backwards
     .flatMap((entry) => {
@@ -31,9 +31,13 @@ interface Later {
   readonly things: Set<string>;
   /** Warps taken away later. */
   readonly gone: Set<string>;
+  /** Whether everything was replaced later: then nothing of before counts. */
+  isReplaced: boolean;
 }
 
-function stillSaid(op: Op, { things, gone }: Later): Op | null {
+function stillSaid(op: Op, later: Later): Op | null {
+  const { things, gone } = later;
+  if (later.isReplaced) return null;
   const firstOf = (thing: string) => {
     const isFirst = !things.has(thing);
     things.add(thing);
@@ -55,6 +59,11 @@ function stillSaid(op: Op, { things, gone }: Later): Op | null {
       return gone.has(op.warp.id) ? null : op;
     case 'revision':
       return gone.has(op.revision.warp) ? null : op;
+    case 'contents':
+      return op;
+    case 'allContents':
+      later.isReplaced = true;
+      return op;
     case 'events': {
       const events = op.events.filter(({ warp }) => !gone.has(warp));
       return events.length === 0 ? null : { ...op, events };

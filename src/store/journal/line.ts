@@ -3,7 +3,7 @@
  * read the file as it is. JSON text never holds a line feed, so that whatever happened to one line,
  * the next one can be found.
  */
-import { crc32 } from './crc32.ts';
+import { crc32 } from '../../core/travel/crc32.ts';
 
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();

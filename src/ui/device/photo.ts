@@ -4,13 +4,17 @@
 const LONGEST_SIDE = 1024;
 
 /**
- * Draws the photo the right way up into a canvas of its own proportions. False when the file is
- * no picture this browser can read.
+ * Draws the photo the right way up into a canvas of its own proportions, `longest` px at most. False
+ * when the file is no picture this browser can read.
  */
-export async function drawPhoto(file: Blob, canvas: HTMLCanvasElement): Promise<boolean> {
+export async function drawPhoto(
+  file: Blob,
+  canvas: HTMLCanvasElement,
+  longest = LONGEST_SIDE,
+): Promise<boolean> {
   const picture = await decoded(file);
   if (picture === null) return false;
-  const scale = Math.min(1, LONGEST_SIDE / Math.max(picture.width, picture.height));
+  const scale = Math.min(1, longest / Math.max(picture.width, picture.height));
   canvas.width = Math.max(1, Math.round(picture.width * scale));
   canvas.height = Math.max(1, Math.round(picture.height * scale));
   const ctx = canvas.getContext('2d', { willReadFrequently: true });

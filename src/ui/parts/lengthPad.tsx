@@ -1,15 +1,15 @@
-/** Our own keypad for lengths: a paired pedal hides the on-screen keyboard, and wet fingers want big keys. */
+/** A length on our own keypad: inches with eighths, or centimetres with millimetres after the comma. */
 import { useState } from 'preact/hooks';
 import { type Mm, parseLength, type Units } from '../../core/measure/length.ts';
 import { length } from '../format.ts';
+import { Keypad } from './keypad.tsx';
 
 export interface LengthPadProps {
   readonly units: Units;
   readonly onLength: (mm: Mm | null) => void;
 }
 
-const FRACTIONS = ['⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'] as const;
-const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const;
+const EIGHTHS = ['⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'] as const;
 
 export function LengthPad({ units, onLength }: LengthPadProps) {
   const [typed, setTyped] = useState('');
@@ -18,50 +18,14 @@ export function LengthPad({ units, onLength }: LengthPadProps) {
     const read = parseLength(next, units);
     onLength(read.ok && read.value > 0 ? read.value : null);
   };
-  const whole = typed.replace(/[⅛¼⅜½⅝¾⅞]/gu, '');
-  const key = (text: string) => (
-    <button
-      type="button"
-      key={text}
-      class="button key"
-      onClick={() => type(typed.length < 8 ? typed + text : typed)}
-    >
-      {text}
-    </button>
-  );
   return (
-    <div class="pad">
-      <output class="pad-shown" aria-live="polite">
-        {shown(typed, units)}
-      </output>
-      <div class="pad-keys">
-        {DIGITS.map(key)}
-        {units === 'metric' ? key(',') : key('.')}
-        {key('0')}
-        <button
-          type="button"
-          class="button key"
-          aria-label="delete"
-          onClick={() => type(typed.slice(0, -1))}
-        >
-          ⌫
-        </button>
-      </div>
-      {units === 'inch' ? (
-        <div class="pad-fractions">
-          {FRACTIONS.map((text) => (
-            <button
-              type="button"
-              key={text}
-              class="button key"
-              onClick={() => type(whole.replace('.', '') + text)}
-            >
-              {text}
-            </button>
-          ))}
-        </div>
-      ) : null}
-    </div>
+    <Keypad
+      typed={typed}
+      shown={shown(typed, units)}
+      decimal={units === 'metric' ? ',' : '.'}
+      fractions={units === 'inch' ? EIGHTHS : []}
+      onType={type}
+    />
   );
 }
 

@@ -1,6 +1,6 @@
 /** The problems of the plan being edited, shown at the field that causes them. */
 import { draftProblems } from '../draft.ts';
-import { wordsFor } from '../messages.ts';
+import { wordsFor } from '../problemWords.ts';
 
 export interface ProblemsAtProps {
   readonly path: string;

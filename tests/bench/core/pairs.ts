@@ -1,6 +1,7 @@
 /** Every row of the core. A new one is a file beside this and a line here. */
 import { foldLog } from './foldLog.ts';
 import { layOnly, layPlan, layPlanLetters } from './layPlan.ts';
+import { mergeApart, mergeBranch, mergeContinued } from './mergeLogs.ts';
 import type { Pair } from './pair.ts';
 import { pickFacts } from './pickFacts.ts';
 
@@ -10,4 +11,7 @@ export const PAIRS = {
   layOnly,
   pickFacts,
   foldLog,
+  mergeBranch,
+  mergeApart,
+  mergeContinued,
 } as const satisfies Readonly<Record<string, Pair>>;

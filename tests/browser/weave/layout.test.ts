@@ -51,7 +51,7 @@ const PARTS = [
   '.call-side',
   '.call-hand',
   '.scene',
-  '.tape',
+  '.tape-open',
   '.due-words',
   '.due-buttons .button',
   '.waiting',

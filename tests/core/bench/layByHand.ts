@@ -68,6 +68,8 @@ function lay(plan: Plan, block: Block): readonly HandBlock[] {
       const back = half.toReversed().map((it) => ({ ...it, turns: it.turns.toReversed() }));
       return [...half, ...(block.centre === 'shared' ? withoutCentre(back) : back)];
     }
+    case 'free':
+      throw new Error('by hand nothing is laid that was not planned');
     case 'solid':
     case 'alternation': {
       const spacing = spacingOf(plan, block.pickSpacing);

@@ -1,6 +1,7 @@
 /** Logs for tests: happenings given ids and chained as a device would. */
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
-import { happened, type Progress, startOf } from '../../../src/core/bench/progress.ts';
+import { happened } from '../../../src/core/bench/happened.ts';
+import { type Progress, startOf } from '../../../src/core/bench/progress.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 
 export function logged(happenings: readonly Happening[]): readonly LogEvent[] {

@@ -205,5 +205,5 @@ const planFoundOtherwise = anyPlan.chain((plan) => {
 function adjustmentsOf(plan: Plan, found: Found): Adjustments {
   const index = (letter: string) => plan.yarns.findIndex((yarn) => yarn.letter === letter);
   const sides = found.sides.map(({ pick, yarn, side }) => ({ pick, yarn: index(yarn), side }));
-  return { shedFlips: found.shedFlips, sides, blocks: [] };
+  return { shedFlips: found.shedFlips, sides, blocks: [], free: [] };
 }

@@ -1,17 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { pickAfterLength } from '../../../src/core/bench/counting.ts';
 import type { Course } from '../../../src/core/bench/course.ts';
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
+import { happened } from '../../../src/core/bench/happened.ts';
 import { loomLengthAt, pickAt, pieceAt } from '../../../src/core/bench/pickAt.ts';
-import {
-  happened,
-  type Progress,
-  pickAfterLength,
-  progressOf,
-  redoTarget,
-  startOf,
-  undoTarget,
-} from '../../../src/core/bench/progress.ts';
+import { type Progress, progressOf, startOf } from '../../../src/core/bench/progress.ts';
+import { redoTarget, undoTarget } from '../../../src/core/bench/undo.ts';
 import { type Plan, SHED_WORDS } from '../../../src/core/plan/plan.ts';
 import { alternation, planWeaving, solid } from '../plan/samples.ts';
 import { anyPlan, happening, sidesOf } from './arbitraries.ts';
@@ -175,6 +170,8 @@ describe('picks taken out and thrown again', () => {
         const from = Math.max(0, before.pick - picks);
         const { shedFlips, sides } = before.course.adjustments;
         fc.pre(shedFlips.every((at) => at <= from) && sides.every((it) => it.pick <= from));
+        // A length that was counted goes with the cloth it was counted on.
+        fc.pre(before.marks.every((it) => it.pick <= from));
         const again = [takenOut(before.pick - from), thrown(before.pick - from)].reduce(
           happened,
           before,

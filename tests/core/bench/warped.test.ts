@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
-import { progressOf, undoTarget } from '../../../src/core/bench/progress.ts';
+import { progressOf } from '../../../src/core/bench/progress.ts';
+import { undoTarget } from '../../../src/core/bench/undo.ts';
 import type { WarpingWay } from '../../../src/core/plan/warping/list.ts';
 import { planWeaving, solid } from '../plan/samples.ts';
 

@@ -148,7 +148,7 @@ const SHAPES: readonly (readonly [fact: string, input: unknown, problem: Problem
       path: 'pieces[0].weft[0].kind',
       code: 'not-one-of',
       got: 'twill',
-      right: '(solid | alternation | repeat | mirror)',
+      right: '(solid | alternation | repeat | mirror | free)',
     },
   ],
   [
@@ -358,6 +358,11 @@ const MEANINGS: readonly (readonly [fact: string, input: unknown, problem: Probl
     'turns that do not close',
     weaving(alternation('A2 B2', turns(6), { closes: 'A' })),
     { path: `${blockPath}.extent.turns`, code: 'does-not-close', got: '6', right: '5, 7' },
+  ],
+  [
+    'a part woven by eye in a group',
+    weaving({ kind: 'mirror', centre: 'shared', of: [solid('A', 2), { kind: 'free' }] }),
+    { path: `${blockPath}.of[1]`, code: 'free-in-group', got: 'free', right: '' },
   ],
   [
     'picks that do not close',

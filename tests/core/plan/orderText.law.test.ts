@@ -101,7 +101,8 @@ function blocksWith(
     extent: fc.oneof(picks, turns, plain),
     ...extras,
   };
-  const items = [row<Block>(solid), row<Block>(alternation)];
+  const free = { kind: kind('free'), loomLength: sometimes(length), ...extras };
+  const items = [row<Block>(solid), row<Block>(alternation), row<Block>(free)];
   const { name } = extras;
   return ordersOf<Block>(items, name === undefined ? {} : { name });
 }
@@ -122,7 +123,21 @@ const soup = fc.oneof(
       fc.oneof(
         fc.constantFrom(...'()[],;.×*"\'½/-', ' ', '\n', '\u0000'),
         fc.constantFrom('turns', 'of', 'times', 'x', 'mirror', 'there', 'and', 'back', 'picks'),
-        fc.constantFrom('in', 'cm', 'm', 'from', 'to', 'odd', 'middle', 'twice', 'with', 'A', 'b'),
+        fc.constantFrom(
+          'by',
+          'eye',
+          'in',
+          'cm',
+          'm',
+          'from',
+          'to',
+          'odd',
+          'middle',
+          'twice',
+          'with',
+          'A',
+          'b',
+        ),
         fc.nat(300).map(String),
       ),
       { maxLength: 30 },

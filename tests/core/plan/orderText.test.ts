@@ -85,6 +85,8 @@ const WEFTS: readonly [string, readonly Block[]][] = [
     '9 turns of (4 A, 2 B, 2 C) there and back from A to A',
     [alternation('A4 B2 C2', turns(9), { path: 'there-and-back', closes: 'A' })],
   ],
+  ['by eye', [{ kind: 'free' }]],
+  ['24 picks A, 6 in by eye', [solid('A', 24), { kind: 'free', loomLength: 152.4 }]],
   [
     '2 times (6 picks M, mirror (1 in A, 24 picks B))',
     [
@@ -148,6 +150,8 @@ describe('an order may be typed in other ways', () => {
   });
 
   it.each([
+    ['6in By Eye 2 A', '6 in by eye, 2 picks A'],
+    ['1 m by eye', '1000 mm by eye'],
     ['24 A', '24 picks A'],
     ['24 picks of A', '24 picks A'],
     ['2.5" A', '2½ in A'],

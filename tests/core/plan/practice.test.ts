@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
+import { pickAfterLength } from '../../../src/core/bench/counting.ts';
 import { type Course, layCourse } from '../../../src/core/bench/course.ts';
 import { duesOf } from '../../../src/core/bench/dues.ts';
 import { loomLengthAt, pickAt } from '../../../src/core/bench/pickAt.ts';
-import { pickAfterLength } from '../../../src/core/bench/progress.ts';
 import { countsBy, readsSameBothWays, totalOf } from '../../../src/core/measure/runs.ts';
 import {
   endsPerMm,

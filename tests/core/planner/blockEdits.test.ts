@@ -1,14 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { beatShown, spacingOf } from '../../../src/core/measure/beat.ts';
 import { checkPlan } from '../../../src/core/plan/checkPlan.ts';
-import {
-  beatShown,
-  closingOn,
-  extentAs,
-  spacingOf,
-  stepsOf,
-  withCycle,
-} from '../../../src/core/planner/blockEdits.ts';
+import { closingOn, extentAs, stepsOf, withCycle } from '../../../src/core/planner/blockEdits.ts';
 import { blockSize, nearestClosing } from '../../../src/core/planner/orderBands.ts';
 import { alternationBlock } from '../bench/arbitraries.ts';
 import { alternation, BASE, pieceOf, solid, solidOfLength, yarns } from '../plan/samples.ts';

@@ -257,7 +257,7 @@ function endings(plan: Plan, piece: number): ReadonlyMap<string, number> {
     if (laid.mirrored || found.has(laid.source)) continue;
     const { yarns, picks } = laid.period;
     if (laid.role === 'solid') {
-      const extent = laid.block?.extent;
+      const extent = laid.block?.kind === 'solid' ? laid.block.extent : null;
       const free = extent?.kind === 'length' && extent.parity === 'any';
       found.set(laid.source, free ? 0 : (picks[0] ?? 0) % 2);
     } else {

@@ -312,7 +312,12 @@ describe('a piece', () => {
     expect(it.offLength).toBeCloseTo(it.loomLength * 0.96, 9);
     expect(it.washedLength).toBeCloseTo(it.loomLength * 0.96 * 0.9, 9);
     expect(it.finishedLength).toBeCloseTo(it.washedLength - 60, 9);
-    expect(it.wish).toEqual({ wish, reached: it.finishedLength, miss: it.finishedLength - 500 });
+    expect(it.wish).toEqual({
+      wish,
+      reached: it.finishedLength,
+      miss: it.finishedLength - 500,
+      range: null,
+    });
     expect(it.picksWashed).toBeCloseTo(1 / 2.54 / 0.96 / 0.9, 9);
   });
 

@@ -1,7 +1,14 @@
 /** One block of a weft order in words; `orderText.ts` says how they read. */
 import type { Units } from '../../measure/length.ts';
 import { LIMITS } from '../limits.ts';
-import type { AlternationBlock, Block, LengthExtent, Letter, SolidBlock } from '../plan.ts';
+import type {
+  AlternationBlock,
+  Block,
+  FreeBlock,
+  LengthExtent,
+  Letter,
+  SolidBlock,
+} from '../plan.ts';
 import { readExtent, type TypedExtent } from './extentText.ts';
 import { centreText, cycleText, exactLengthText, groupText } from './phrases.ts';
 import {
@@ -23,11 +30,18 @@ export function blockText(block: Block, units: Units): string {
       return `${extentText(block.extent, units)} ${block.yarn}${parityText(block)}`;
     case 'alternation':
       return alternationText(block, units);
+    case 'free':
+      return freeText(block, units);
     case 'repeat':
       return `${block.times} times ${groupText(block.of, text)}`;
     case 'mirror':
       return `${centreText(block.centre)} ${groupText(block.of, text)}`;
   }
+}
+
+/** `by eye`, `6 in by eye` */
+function freeText({ loomLength }: FreeBlock, units: Units): string {
+  return loomLength === undefined ? 'by eye' : `${exactLengthText(loomLength, units)} by eye`;
 }
 
 /** `24 picks`, `13 turns`, `2½ in` */
@@ -63,11 +77,21 @@ export function readBlock(reader: Reader, depth: number): Block | null {
   if (['end', 'ends'].includes(here(reader, 1).text)) {
     return refuse(reader, 'not-in-a-weft', 'picks', here(reader, 1));
   }
+  if (takeByEye(reader)) return { kind: 'free' };
   const extent = readExtent(reader);
   if (extent === null) return null;
+  if (extent.kind === 'length' && takeByEye(reader)) {
+    return { kind: 'free', loomLength: extent.loomLength };
+  }
   skip(reader, ['of']);
   const isAlternation = extent.kind === 'turns' || here(reader).text === '(' || saysBack(reader);
   return isAlternation ? readAlternation(reader, extent) : readSolid(reader, extent);
+}
+
+function takeByEye(reader: Reader): boolean {
+  if (here(reader).text !== 'by' || here(reader, 1).text !== 'eye') return false;
+  skip(reader, ['by', 'eye']);
+  return true;
 }
 
 function readSolid(

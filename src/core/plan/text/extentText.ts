@@ -45,7 +45,7 @@ function isUnit(reader: Reader, ahead: number): boolean {
 function isMetre(reader: Reader, ahead: number): boolean {
   const { kind, text } = here(reader, ahead + 1);
   if (kind === 'number') return lengthSpan(reader, ahead + 1) > 0;
-  return text === 'of' || text === '(' || text === 'there' || /^[a-z]$/.test(text);
+  return text === 'of' || text === 'by' || text === '(' || text === 'there' || /^[a-z]$/.test(text);
 }
 
 function readLength(reader: Reader, span: number): Mm | null {

@@ -3,7 +3,7 @@
  * was typed: names, resting, starting sides, pick spacing, lengths finer than they are printed.
  */
 import type { Units } from '../../measure/length.ts';
-import type { AlternationBlock, Block, SolidBlock } from '../plan.ts';
+import type { AlternationBlock, Block, FreeBlock, SolidBlock } from '../plan.ts';
 import { blockText, extentText } from './blockText.ts';
 
 type WovenBlock = SolidBlock | AlternationBlock;
@@ -75,8 +75,16 @@ function withExtras(typed: Block, old: Block, units: Units): Block {
   if (blockText(typed, units) === blockText(old, units)) return old;
   const named = old.name === undefined ? typed : { ...typed, name: old.name };
   if (isWoven(named) && isWoven(old)) return withWeaving(named, old, units);
+  if (named.kind === 'free' || old.kind === 'free') return keepFree(named, old);
   if (isWoven(named) || isWoven(old)) return named;
   return { ...named, of: keepExtras(named.of, old.of, units) };
+}
+
+function keepFree(typed: Block, old: Block): Block {
+  if (typed.kind !== 'free' || old.kind !== 'free') return typed;
+  const { loomLength, ...extras } = old;
+  const kept: FreeBlock = { ...extras, ...typed };
+  return kept;
 }
 
 /** What is said of yarns holds only while they are the same. */
@@ -110,6 +118,7 @@ function lettersOf(block: Block): string {
       return block.yarn;
     case 'alternation':
       return [...new Set(block.cycle.map((turn) => turn.yarn))].sort().join('');
+    case 'free':
     case 'repeat':
     case 'mirror':
       return '';

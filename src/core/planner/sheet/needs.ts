@@ -1,12 +1,12 @@
 /** Yarn: what warp and weft need against what is on hand, and how many pieces more it allows. */
+import { addUses } from '../../bench/left/weftTally.ts';
+import { mostThatFits } from '../../bench/search.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { lengthOf, massOf, texOf } from '../../measure/yarnCount.ts';
-import { fringeOnLoom } from '../../plan/geometry.ts';
-import type { Edge, Plan, Yarn } from '../../plan/plan.ts';
+import type { Plan, Yarn } from '../../plan/plan.ts';
+import { furtherGaps, warpLengthOf } from '../../plan/warpLength.ts';
 import type { Amount, FurtherSheet, PieceSheet, YarnSheet } from '../sheet.ts';
-import { warpLengthOf } from './warp.ts';
-import { addUses } from './weft.ts';
 
 /** A sum of exact lengths strays by less than this; it must not make a yarn short. */
 const TOLERANCE: Grams = 1e-6;
@@ -79,7 +79,7 @@ function furtherLike(
     if (it.onHand === null || it.verdict === 'unused' || yarn === undefined) continue;
     const onHand = it.onHand.grams;
     const fits = (k: number) => needWith(yarn, it, like, woundWith(k), k) <= onHand + TOLERANCE;
-    const allows = takes(it) || !fits(0) ? mostThatFits(fits) : MOST_FURTHER;
+    const allows = takes(it) || !fits(0) ? mostThatFits(MOST_FURTHER, fits) : MOST_FURTHER;
     if (allows >= (more ?? MOST_FURTHER)) continue;
     more = allows;
     limitedBy = it.yarn;
@@ -102,26 +102,13 @@ function woundWithMore(
   if (first === undefined || last === undefined || same === undefined) {
     throw new Error(`wanted a piece of the plan, got ${like.piece}`);
   }
-  const gap = (before: Edge) =>
-    fringeOnLoom(plan, before) + fringeOnLoom(plan, same.beginning) + plan.weaving.cuttingAllowance;
   const loomLength = pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
   const gaps = pieces.reduce((sum, piece) => sum + piece.gapAfter, 0);
   return (more) =>
     warpLengthOf(plan, {
       loomLength: loomLength + more * like.loomLength,
-      gaps: more === 0 ? gaps : gaps + gap(last.ending) + (more - 1) * gap(same.ending),
+      gaps: gaps + furtherGaps(plan, like.piece, more),
       first: first.beginning,
       last: more === 0 ? last.ending : same.ending,
     }).wound;
-}
-
-/** The greatest k with `fits(k)`, which holds up to some k and never after; 0 when it never does. */
-function mostThatFits(fits: (k: number) => boolean): number {
-  let [low, high] = [0, MOST_FURTHER];
-  while (low < high) {
-    const middle = Math.ceil((low + high) / 2);
-    if (fits(middle)) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }

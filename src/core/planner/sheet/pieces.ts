@@ -1,29 +1,15 @@
 /** Each piece of a warp: its lengths in every state of cloth, its wish, its weft and its weight. */
 import type { Course, CoursePiece } from '../../bench/course.ts';
-import { offLength, warpFor, washedLength } from '../../measure/clothState.ts';
+import { tallyWeft, type WeftTally, weftOfPiece } from '../../bench/left/weftTally.ts';
+import { warpFor } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, texOf } from '../../measure/yarnCount.ts';
 import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
-import type { Edge, Piece, Plan, Wish } from '../../plan/plan.ts';
+import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
+import type { Edge, Plan, Wish } from '../../plan/plan.ts';
+import { type Range, rangeOf } from '../../plan/sureness.ts';
 import type { ClothSheet, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
-import type { WeftLengths } from './weft.ts';
-import { weftLengths, weftOf } from './weft.ts';
-
-/** The lengths of one piece in every state that a wish can name. */
-export type PieceLengths = { readonly [state in Wish['state']]: Mm };
-
-/** Lengths in every state of a piece woven to a loom length; finished is without both allowances. */
-export function pieceLengths(plan: Plan, piece: Piece, loom: Mm): PieceLengths {
-  const shares = sharesOf(plan);
-  const washed = washedLength(loom, shares);
-  const finished = washed - allowanceOf(piece.beginning) - allowanceOf(piece.ending);
-  return { loom, off: offLength(loom, shares), washed, finished };
-}
-
-function allowanceOf(edge: Edge): Mm {
-  return edge.kind === 'hemstitch' ? 0 : edge.washedAllowance;
-}
 
 /** What every piece of a warp has in common. */
 export interface Across {
@@ -34,7 +20,7 @@ export interface Across {
 
 interface Work extends Across {
   readonly course: Course;
-  readonly weft: WeftLengths;
+  readonly weft: WeftTally;
   /** Room for the yarn and the picks of every turn: a new list a keystroke would be rubbish to clear. */
   readonly scratch: Int32Array;
 }
@@ -42,7 +28,7 @@ interface Work extends Across {
 /** One sheet a piece, in weaving order. */
 export function pieceSheets(course: Course, across: Across): readonly PieceSheet[] {
   const scratch = new Int32Array(2 * course.turns.count);
-  const work: Work = { ...across, course, weft: weftLengths(course.plan), scratch };
+  const work: Work = { ...across, course, weft: tallyWeft(course), scratch };
   return course.pieces.map((it) => pieceSheet(work, it));
 }
 
@@ -52,7 +38,7 @@ function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
   const piece = plan.pieces[it.index];
   if (piece === undefined) throw new Error(`wanted a piece of the plan, got ${it.index}`);
   const lengths = pieceLengths(plan, piece, it.loomLength);
-  const weft = weftOf(course, it, work.weft);
+  const weft = weftOfPiece(work.weft, it);
   const warpTaken = warpFor(it.loomLength, sharesOf(plan));
   return {
     piece: it.index,
@@ -61,13 +47,14 @@ function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
     loomLength: lengths.loom,
     offLength: lengths.off,
     washedLength: lengths.washed,
+    washedRange: rangeIn('washed', plan, lengths),
     finishedLength: lengths.finished,
     fringes: { beginning: fringe(plan, piece.beginning), ending: fringe(plan, piece.ending) },
     warpTaken,
     gapAfter: it.gapAfter,
     picksLoom: it.picks / lengths.loom,
     picksWashed: it.picks / lengths.washed,
-    wish: wishSheet(piece.wish, lengths),
+    wish: wishSheet(plan, piece.wish, lengths),
     mirrored: weftReadsSame(work, it),
     stripes: it.stripes,
     weft,
@@ -83,10 +70,29 @@ function fringe(plan: Plan, edge: Edge): Fringe {
   return { loom: fringeOnLoom(plan, edge), finished: edge.fringe };
 }
 
-function wishSheet(wish: Wish | undefined, lengths: PieceLengths): WishSheet | null {
+function wishSheet(plan: Plan, wish: Wish | undefined, lengths: PieceLengths): WishSheet | null {
   if (wish === undefined) return null;
   const reached = lengths[wish.state];
-  return { wish, reached, miss: reached - wish.length };
+  const range = rangeIn(wish.state, plan, lengths);
+  return { wish, reached, miss: reached - wish.length, range };
+}
+
+/** The range of a length in one state: what is turned under takes from both its ends alike. */
+function rangeIn(state: Wish['state'], { allowances }: Plan, lengths: PieceLengths): Range | null {
+  const { relax, shrinkLength } = allowances;
+  switch (state) {
+    case 'loom':
+      return null;
+    case 'off':
+      return rangeOf(lengths.off, [relax]);
+    case 'washed':
+      return rangeOf(lengths.washed, [relax, shrinkLength]);
+    case 'finished': {
+      const range = rangeOf(lengths.washed, [relax, shrinkLength]);
+      const turned = lengths.washed - lengths.finished;
+      return range === null ? null : { from: range.from - turned, to: range.to - turned };
+    }
+  }
 }
 
 function hemPicks(course: Course, piece: CoursePiece): PieceSheet['hemPicks'] {

@@ -1,18 +1,13 @@
-/** The warp of a plan: its ends and stripes, its width in every state, its place in the reed, its length. */
-import {
-  loomWidth,
-  warpFor,
-  washedBeat,
-  washedSett,
-  washedWidth,
-} from '../../measure/clothState.ts';
+/** The warp of a plan: its ends and stripes, its width in every state, its place in the reed. */
+import { loomWidth, washedBeat, washedSett, washedWidth } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
-import { roundUpWarp } from '../../measure/length.ts';
 import type { Run } from '../../measure/runs.ts';
 import { mergeRuns, readsSameBothWays, totalOf } from '../../measure/runs.ts';
 import { yarnIndex } from '../../plan/blocks.ts';
-import { endsPerMm, fringeOnLoom, gapAfter, sharesOf, warpRuns } from '../../plan/geometry.ts';
-import type { Edge, Plan } from '../../plan/plan.ts';
+import { endsPerMm, sharesOf, warpRuns } from '../../plan/geometry.ts';
+import type { Plan } from '../../plan/plan.ts';
+import { type Range, rangeOf } from '../../plan/sureness.ts';
+import { endsOfYarns } from '../../plan/warpLength.ts';
 import type { PerMm } from '../sheet.ts';
 
 export interface WarpSheet {
@@ -35,6 +30,8 @@ export interface WidthSheet {
   /** Off the loom, unwashed: as on the loom. */
   readonly off: Mm;
   readonly washed: Mm;
+  /** Where the washed width will lie nine times in ten; null where nothing of it was learnt. */
+  readonly washedRange: Range | null;
   /** Hems are turned at the ends, not at the sides: as washed. */
   readonly finished: Mm;
 }
@@ -73,48 +70,18 @@ export interface SettSheet {
   readonly picksWashed: PerMm;
 }
 
-/** The length of the warp; the parts sum to `exact`. */
-export interface WarpLengthSheet {
-  /** Front tie-on; where outer fringes come out of the waste, long enough for the first one. */
-  readonly front: Mm;
-  /** All woven loom lengths as warp taken from the beam. */
-  readonly woven: Mm;
-  /** The N − 1 gaps: fringes of both neighbours and the cutting allowance. */
-  readonly gaps: Mm;
-  /** Fringe before the first piece; 0 where it comes out of the waste. */
-  readonly firstFringe: Mm;
-  /** Fringe after the last piece; 0 where it comes out of the waste. */
-  readonly lastFringe: Mm;
-  /** Back waste; where outer fringes come out of the waste, long enough for the last one. */
-  readonly back: Mm;
-  readonly exact: Mm;
-  /** Rounded up to the next ¼ yd or 10 cm: what is wound, and what the needs count with. */
-  readonly wound: Mm;
-}
-
 /** Stripes and ends of each yarn, floating selvedges apart. */
 export function warpSheet(plan: Plan): WarpSheet {
   const runs = mergeRuns(
     warpRuns(plan.warp.order).map(({ of, count }) => ({ of: yarnIndex(plan, of), count })),
   );
-  const endsOfYarn = plan.yarns.map(() => 0);
-  for (const { of, count } of runs) endsOfYarn[of] = (endsOfYarn[of] ?? 0) + count;
   return {
     ends: totalOf(runs),
     floatingEnds: plan.warp.floatingSelvedges === undefined ? 0 : 2,
-    endsOfYarn,
+    endsOfYarn: endsOfYarns(plan),
     runs,
     mirrored: readsSameBothWays(runs),
   };
-}
-
-/** Ends of each yarn as they are wound: floating selvedges included. */
-export function woundEnds(plan: Plan, warp: WarpSheet): readonly number[] {
-  const floating = plan.warp.floatingSelvedges?.yarn;
-  return plan.yarns.map((yarn, i) => {
-    const own = yarn.letter === floating ? warp.floatingEnds : 0;
-    return (warp.endsOfYarn[i] ?? 0) + own;
-  });
 }
 
 /** The width of so many ends in every state of cloth (design §3). */
@@ -123,7 +90,9 @@ export function widthSheet(plan: Plan, ends: number): WidthSheet {
   const reed = ends / endsPerMm(plan.loom);
   const loom = loomWidth(reed, shares);
   const washed = washedWidth(reed, shares);
-  return { reed, loom, off: loom, washed, finished: washed };
+  const { drawIn, shrinkWidth } = plan.allowances;
+  const washedRange = rangeOf(washed, [drawIn, shrinkWidth]);
+  return { reed, loom, off: loom, washed, washedRange, finished: washed };
 }
 
 /** Sums of exact dents stray by less than this; it must not cost the weaver a dent. */
@@ -173,44 +142,4 @@ export function settSheet(plan: Plan): SettSheet {
     picksLoom,
     picksWashed: washedBeat(picksLoom, shares),
   };
-}
-
-/** What pieces on a warp ask of its length. */
-export interface WarpParts {
-  /** Loom lengths of all pieces together. */
-  readonly loomLength: Mm;
-  readonly gaps: Mm;
-  /** The edges the warp begins and ends with. */
-  readonly first: Edge;
-  readonly last: Edge;
-}
-
-/** The length of the plan's own warp; `loomLengths` one a piece. */
-export function warpLengthSheet(plan: Plan, loomLengths: readonly Mm[]): WarpLengthSheet {
-  const first = plan.pieces[0];
-  const last = plan.pieces[plan.pieces.length - 1];
-  if (first === undefined || last === undefined) throw new Error('wanted a piece, got none');
-  return warpLengthOf(plan, {
-    loomLength: loomLengths.reduce((sum, length) => sum + length, 0),
-    gaps: plan.pieces.reduce((sum, _, i) => sum + gapAfter(plan, i), 0),
-    first: first.beginning,
-    last: last.ending,
-  });
-}
-
-/**
- * Front tie-on + what weaving takes + gaps + outer fringes + back waste, rounded up (design §4).
- * Outer fringes that come out of the waste ask for no warp of their own, but for waste to cover them.
- */
-export function warpLengthOf(plan: Plan, parts: WarpParts): WarpLengthSheet {
-  const { loom, weaving } = plan;
-  const fringes = [fringeOnLoom(plan, parts.first), fringeOnLoom(plan, parts.last)] as const;
-  const own = weaving.outerFringes === 'own-warp';
-  const front = own ? loom.frontTieOn : Math.max(loom.frontTieOn, fringes[0]);
-  const back = own ? loom.backWaste : Math.max(loom.backWaste, fringes[1]);
-  const [firstFringe, lastFringe] = own ? fringes : [0, 0];
-  const woven = warpFor(parts.loomLength, sharesOf(plan));
-  const exact = front + woven + parts.gaps + firstFringe + lastFringe + back;
-  const wound = roundUpWarp(exact, plan.units);
-  return { front, woven, gaps: parts.gaps, firstFringe, lastFringe, back, exact, wound };
 }

@@ -62,6 +62,7 @@ function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
     fields: (block, path, set) => (
       <BlockFields block={block} beat={beat} units={units} path={path} set={set} />
     ),
+    lone: { words: 'By eye', make: () => ({ kind: 'free' }) },
     wrap: (kind, of) =>
       kind === 'repeat' ? { kind, times: 2, of } : { kind, centre: 'shared', of },
     make: (kind, before) => {
@@ -113,6 +114,13 @@ function wordsOf(block: Block, beat: Beat, units: Units): RowWords {
         more: [block.name ?? '', alternationWords(block, beat)]
           .filter((it) => it !== '')
           .join(', '),
+      };
+    case 'free':
+      return {
+        turns: [],
+        main:
+          block.loomLength === undefined ? 'By eye' : `About ${length(block.loomLength, units)}`,
+        more: block.name ?? (block.loomLength === undefined ? 'as long as you like' : 'by eye'),
       };
     case 'repeat':
     case 'mirror': {

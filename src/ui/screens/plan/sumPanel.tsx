@@ -2,9 +2,11 @@
 import { useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { PlanSheet } from '../../../core/planner/sheet.ts';
-import { draft, goodPlan, isStale } from '../../draft.ts';
+import { checkedDraft, draft, goodPlan, isStale } from '../../draft.ts';
 import { length } from '../../format.ts';
 import { ClothGlance } from '../../parts/clothGlance.tsx';
+import { lazily } from '../../parts/lazily.tsx';
+import { printPlan } from '../../printing.ts';
 import '../../style/sum.css';
 import { goodSheet } from './figures.ts';
 import type { PartProps } from './part.ts';
@@ -13,6 +15,10 @@ import { Alarms } from './sumAlarms.tsx';
 import { CheckPart } from './sumChecks.tsx';
 import { NeedsPart } from './sumNeeds.tsx';
 import { PiecesSum } from './sumPieces.tsx';
+
+const TakeAlongSheet = lazily(
+  async () => (await import('../../parts/share/takeAlongSheet.tsx')).TakeAlongSheet,
+);
 
 export function SumPanel({ plan }: PartProps) {
   const [open, setOpen] = useState(false);
@@ -48,9 +54,30 @@ export function SumPanel({ plan }: PartProps) {
         <NeedsPart plan={good} sheet={sheet} />
         <PiecesSum plan={good} sheet={sheet} />
         <CheckPart plan={good} sheet={sheet} />
+        <TakeAlong />
       </div>
       {picture ? <PictureSheet plan={good} onClose={() => setPicture(false)} /> : null}
     </aside>
+  );
+}
+
+function TakeAlong() {
+  const [taking, setTaking] = useState(false);
+  const checked = checkedDraft.value;
+  const plan = checked?.ok === true ? checked.value : null;
+  return (
+    <>
+      <button type="button" class="button" onClick={() => setTaking(true)}>
+        Share or print
+      </button>
+      {taking ? (
+        <TakeAlongSheet
+          plan={plan}
+          onPrint={() => plan !== null && printPlan(plan)}
+          onClose={() => setTaking(false)}
+        />
+      ) : null}
+    </>
   );
 }
 

@@ -1,4 +1,6 @@
 /** Every piece in all its states, and the parts of the warp length. */
+import type { Units } from '../../../core/measure/length.ts';
+import type { Range } from '../../../core/plan/sureness.ts';
 import type { PieceSheet } from '../../../core/planner/sheet.ts';
 import { count, length, list } from '../../format.ts';
 import { wishWords } from './missWords.ts';
@@ -57,10 +59,17 @@ function pieceWords({ units }: SumProps['plan'], piece: PieceSheet): string {
   const short = (mm: number) => length(mm, units);
   const lines = [
     `${short(piece.finishedLength)} finished`,
-    `${short(piece.washedLength)} washed, ${short(piece.offLength)} off the loom`,
+    `${short(piece.washedLength)} washed${likelyWords(piece.washedRange, units)}, ${short(piece.offLength)} off the loom`,
     `${short(piece.loomLength)} on the loom, ${count(piece.picks, 'pick')}`,
   ];
   return [...lines, ...(piece.wish === null ? [] : [wishWords(piece.wish.miss, units)])].join('\n');
+}
+
+/** Nine in ten; only what was learnt can say so. */
+function likelyWords(range: Range | null, units: Units): string {
+  return range === null
+    ? ''
+    : ` (likely ${length(range.from, units)} to ${length(range.to, units)})`;
 }
 
 function WarpSum({ plan, sheet }: SumProps) {
@@ -78,6 +87,12 @@ function WarpSum({ plan, sheet }: SumProps) {
         <Figure name="Back" value={short(warpLength.back + warpLength.lastFringe)} />
         <Figure name="Exactly" value={short(warpLength.exact)} />
         <Figure name="Wound" value={length(warpLength.wound, plan.units, 'long')} />
+        {sheet.widths.washedRange === null ? null : (
+          <Figure
+            name="Washed width"
+            value={`${short(sheet.widths.washed)}${likelyWords(sheet.widths.washedRange, plan.units)}`}
+          />
+        )}
         <Figure name="Cloth" value={`${Math.round(sheet.cloth.gramsPerSquareMetre)} g/m²`} />
       </dl>
       <p>{dentWords(plan, sheet)}</p>

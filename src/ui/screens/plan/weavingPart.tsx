@@ -1,18 +1,22 @@
 /** How it will be woven, and what is allowed for, each with where its figure comes from. */
+
+import { beatShown, spacingOf } from '../../../core/measure/beat.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import {
   ALLOWANCE_NAMES,
+  type Allowance,
   type AllowanceName,
-  type AllowanceOrigin,
   type Plan,
   SIDES,
   type Weaving,
 } from '../../../core/plan/plan.ts';
-import { beatShown, spacingOf } from '../../../core/planner/blockEdits.ts';
+import { likelyShares } from '../../../core/plan/sureness.ts';
+import { count, percent } from '../../format.ts';
+import { knownOf, learntAllowance } from '../../learning.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
-import { editPlan } from '../../planning.ts';
+import { editPlan, planSample } from '../../planning.ts';
 import type { PartProps } from './part.ts';
 
 const ALLOWANCES: Record<AllowanceName, string> = {
@@ -32,11 +36,28 @@ export function WeavingPart({ plan }: PartProps) {
       <HandFields plan={plan} />
       <EdgeFields plan={plan} />
       <h3>Allowances</h3>
+      <SampleFirst plan={plan} />
       <div class="fields">
         {ALLOWANCE_NAMES.map((name) => (
           <AllowanceField key={name} plan={plan} name={name} />
         ))}
       </div>
+    </div>
+  );
+}
+
+/** Where nothing is learnt of this cloth yet, the way to learn it before the plan is woven. */
+function SampleFirst({ plan }: PartProps) {
+  if (knownOf(plan) !== null) return null;
+  return (
+    <div class="sample-first">
+      <p class="hint">
+        Nothing is learnt of this cloth yet. A small sample, washed and measured, puts your own
+        figures here.
+      </p>
+      <button type="button" class="button" onClick={planSample}>
+        Plan a sample first
+      </button>
     </div>
   );
 }
@@ -164,32 +185,48 @@ const STITCHING = [
   },
 ] as const;
 
-function AllowanceField({ plan, name }: { readonly plan: Plan; readonly name: AllowanceName }) {
+interface AllowanceFieldProps {
+  readonly plan: Plan;
+  readonly name: AllowanceName;
+}
+
+function AllowanceField({ plan, name }: AllowanceFieldProps) {
   const { share, from } = plan.allowances[name];
-  const set = (percent: number) =>
-    editPlan(
-      (it) => ({
-        ...it,
-        allowances: { ...it.allowances, [name]: { share: percent / 100, from: { kind: 'typed' } } },
-      }),
-      name,
-    );
+  const learnt = from.kind === 'typed' ? learntAllowance(plan, name) : null;
   return (
-    <NumberField
-      label={ALLOWANCES[name]}
-      value={Math.round(share * 1000) / 10}
-      least={-20}
-      most={60}
-      step={0.5}
-      unit="%"
-      path={`allowances.${name}.share`}
-      onValue={set}
-      hint={originWords(from)}
-    />
+    <div class="allowance">
+      <NumberField
+        label={ALLOWANCES[name]}
+        value={Math.round(share * 1000) / 10}
+        least={-20}
+        most={60}
+        step={0.5}
+        unit="%"
+        path={`allowances.${name}.share`}
+        onValue={(value) =>
+          setAllowance(name, { share: value / 100, from: { kind: 'typed' } }, name)
+        }
+        hint={originWords(plan.allowances[name], name)}
+      />
+      {learnt === null ? null : (
+        <button
+          type="button"
+          class="button"
+          onClick={() => setAllowance(name, learnt, `${name} learnt`)}
+        >
+          Use {percent(learnt.share)}, {originWords(learnt, name)}
+        </button>
+      )}
+    </div>
   );
 }
 
-export function originWords(from: AllowanceOrigin): string {
+function setAllowance(name: AllowanceName, allowance: Allowance, about: string): void {
+  editPlan((it) => ({ ...it, allowances: { ...it.allowances, [name]: allowance } }), about);
+}
+
+/** Where a share comes from; of a learnt one also where the next piece is likely to lie. */
+export function originWords({ share, from }: Allowance, name: AllowanceName): string {
   switch (from.kind) {
     case 'practice':
       return 'common practice';
@@ -197,7 +234,13 @@ export function originWords(from: AllowanceOrigin): string {
       return 'as you typed it';
     case 'source':
       return `from ${from.name}`;
-    case 'washed':
-      return `from ${from.pieces} washed ${from.pieces === 1 ? 'piece' : 'pieces'}`;
+    case 'washed': {
+      const { warps = 1 } = from;
+      const pieces = `${count(from.pieces, 'washed piece')}${warps > 1 ? ` of ${warps} warps` : ''}`;
+      const source = name === 'warpTaken' ? count(warps, 'measured warp') : pieces;
+      const { from: least, to: most } = likelyShares({ share, from });
+      const near = from.match === 'near' ? ', of cloth near this one' : '';
+      return `from ${source}${near}; likely ${percent(least)} to ${percent(most)}`;
+    }
   }
 }

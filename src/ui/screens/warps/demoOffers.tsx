@@ -4,7 +4,7 @@ import { NO_ADJUSTMENTS } from '../../../core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../core/bench/course.ts';
 import { checkPlan } from '../../../core/plan/checkPlan.ts';
 import { DEMOS, type Demo } from '../../../demos/demos.ts';
-import { openDemo } from '../../actions.ts';
+import { openDemo } from '../../opening.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 
 export function DemoOffers({ first }: { readonly first: boolean }) {

@@ -1,7 +1,23 @@
-/** Opening a plan file. The input filters nothing: tablets give files odd types. */
-import { useRef } from 'preact/hooks';
-import { openPlanFile } from '../../actions.ts';
+/** Opening a plan: a file, or a code or link from another device. */
+import { useRef, useState } from 'preact/hooks';
+import { openPlanFile } from '../../opening.ts';
+import { lazily } from '../../parts/lazily.tsx';
 
+const ScanSheet = lazily(async () => (await import('./scanSheet.tsx')).ScanSheet);
+
+export function ScanPlan() {
+  const [scanning, setScanning] = useState(false);
+  return (
+    <>
+      <button type="button" class="button" onClick={() => setScanning(true)}>
+        Scan a plan
+      </button>
+      {scanning ? <ScanSheet onClose={() => setScanning(false)} /> : null}
+    </>
+  );
+}
+
+/** The input filters nothing: tablets give files odd types. */
 export function OpenPlan() {
   const input = useRef<HTMLInputElement>(null);
   return (

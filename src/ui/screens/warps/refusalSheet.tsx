@@ -1,5 +1,5 @@
 /** A refused file: every problem with its place, what is wrong and what would be right. */
-import { wordsFor } from '../../messages.ts';
+import { ProblemList } from '../../parts/problemList.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { type Refusal, refusal as refusalSignal } from '../../state.ts';
 
@@ -15,18 +15,7 @@ export function RefusalSheet({ refusal }: { readonly refusal: Refusal }) {
         {refusal.problems.length === 1 ? 'One thing is' : `${refusal.problems.length} things are`}{' '}
         in the way:
       </p>
-      <ul class="problems">
-        {refusal.problems.map((problem) => {
-          const words = wordsFor(problem);
-          return (
-            <li key={`${problem.path} ${problem.code}`}>
-              {problem.path === '' ? null : <code>{problem.path}</code>}
-              <p>{words.wrong}</p>
-              <p class="hint">{words.right}</p>
-            </li>
-          );
-        })}
-      </ul>
+      <ProblemList problems={refusal.problems} />
     </Sheet>
   );
 }

@@ -3,16 +3,23 @@ import { useState } from 'preact/hooks';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
-import { openWarping, removeWarp, weave } from '../../actions.ts';
+import { openJournal, openMeasure, openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
+import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { planAnother } from '../../planning.ts';
+import { printWarp } from '../../printing.ts';
 import type { WarpCard } from '../../state.ts';
+
+const TakeAlongSheet = lazily(
+  async () => (await import('../../parts/share/takeAlongSheet.tsx')).TakeAlongSheet,
+);
 
 export function WarpTile({ card }: { readonly card: WarpCard }) {
   const { warp, progress } = card;
   const [removing, setRemoving] = useState(false);
+  const [taking, setTaking] = useState(false);
   return (
     <article class="warp-tile">
       {progress === null ? null : (
@@ -34,9 +41,23 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         </p>
       </div>
       <div class="warp-buttons">
+        {progress?.cutOff === true ? (
+          <button type="button" class="button strong" onClick={() => void openMeasure(warp.id)}>
+            Measure
+          </button>
+        ) : null}
         {progress === null ? null : (
-          <button type="button" class="button strong" onClick={() => void weave(warp.id)}>
+          <button
+            type="button"
+            class={progress.cutOff ? 'button' : 'button strong'}
+            onClick={() => void weave(warp.id)}
+          >
             {progress.pick === 0 ? 'Weave' : progress.cutOff ? 'Look' : 'Go on'}
+          </button>
+        )}
+        {progress === null || (progress.pick === 0 && !progress.cutOff) ? null : (
+          <button type="button" class="button" onClick={() => void openJournal(warp.id)}>
+            Journal
           </button>
         )}
         {progress === null || progress.pick > 0 || progress.cutOff ? null : (
@@ -51,10 +72,22 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         <button type="button" class="button" onClick={() => void planAnother(warp.id)}>
           Plan another
         </button>
+        {progress === null ? null : (
+          <button type="button" class="button" onClick={() => setTaking(true)}>
+            Share or print
+          </button>
+        )}
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
           Remove
         </button>
       </div>
+      {taking && progress !== null ? (
+        <TakeAlongSheet
+          plan={progress.course.plan}
+          onPrint={() => printWarp(progress)}
+          onClose={() => setTaking(false)}
+        />
+      ) : null}
       {removing ? (
         <Sheet title="Remove this warp?" onClose={() => setRemoving(false)}>
           <p>

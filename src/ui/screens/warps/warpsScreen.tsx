@@ -1,12 +1,14 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
-import { useState } from 'preact/hooks';
-import { openPlanFile, showYarns } from '../../actions.ts';
+import { useEffect, useState } from 'preact/hooks';
+import { showYarns } from '../../actions.ts';
+import { openPlanFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
+import { loadLearnt } from '../../learning.ts';
 import { startDraft } from '../../planning.ts';
 import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
-import { OpenPlan } from './openPlan.tsx';
+import { OpenPlan, ScanPlan } from './openPlan.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
@@ -23,6 +25,8 @@ const TITLES: Record<Group, string> = {
 export function WarpsScreen() {
   const [dragging, setDragging] = useState(false);
   const cards = warpCards.value ?? [];
+  // So that a plan begun from here starts from what was learnt.
+  useEffect(() => void loadLearnt(), []);
   return (
     <main
       class="warps"
@@ -49,6 +53,7 @@ export function WarpsScreen() {
             Yarns
           </button>
           <OpenPlan />
+          <ScanPlan />
         </div>
       </header>
       <UpdateOffer />

@@ -69,7 +69,7 @@ interface DueBodyProps {
 }
 
 function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
-  const words = dueWords(plan, due);
+  const words = dueWords(plan, progress, due);
   return (
     <section class="due" aria-label={`Due: ${words.title}`}>
       <p class="due-words">
@@ -83,7 +83,12 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
         {due.kind === 'course' && due.due.at === progress.pick ? (
           <OnePickMore progress={progress} due={due.due} />
         ) : null}
-        {due.kind === 'look' || due.deferred ? null : (
+        {due.kind === 'aimed' ? (
+          <button type="button" class="button" onClick={() => keepOldPicks(due.report.reading)}>
+            Keep the old
+          </button>
+        ) : null}
+        {TOLD_ONCE.has(due.kind) || due.deferred ? null : (
           <button
             type="button"
             class="button quiet"
@@ -100,6 +105,11 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
   );
 }
 
+/** Cards that ask for nothing, or only the weaver can answer, are not put off. */
+const TOLD_ONCE: ReadonlySet<OpenDue['kind']> = new Set(['look', 'aimed', 'jump']);
+
+const keepOldPicks = (reading: string) => happen({ kind: 'aimRefused', reading });
+
 function settle(due: OpenDue, onLook: () => void): void {
   switch (due.kind) {
     case 'look':
@@ -107,6 +117,10 @@ function settle(due: OpenDue, onLook: () => void): void {
       return;
     case 'advance':
       happen({ kind: 'advanced' });
+      return;
+    case 'aimed':
+    case 'jump':
+      happen({ kind: 'dueDone', due: due.id });
       return;
     case 'course':
       // One tap is one event, so that one undo takes it back.

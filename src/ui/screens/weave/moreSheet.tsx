@@ -1,53 +1,124 @@
 /** Everything at the bench that is not throwing or undoing. */
 import { useState } from 'preact/hooks';
 import type { Mm } from '../../../core/measure/length.ts';
-import { changeSettings, happen, redo } from '../../actions.ts';
+import { changeSettings, happen, redo, turnTo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
+import { lazily } from '../../parts/lazily.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
-import { canRedo, facts, type Session } from '../../state.ts';
+import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
+import { BlocksPage } from './blocksPage.tsx';
+import { EndingsPage } from './endings/lazyEndings.ts';
+import { LeftPage } from './left/leftPage.tsx';
+import { WeighForm } from './left/weighForm.tsx';
+import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
-const PAGES = ['menu', 'picks', 'length', 'unweave', 'place', 'settings'] as const;
-type Page = (typeof PAGES)[number];
+const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
+
+/** Printing is rare: its code is not there before it is asked for. */
+async function printNow(): Promise<void> {
+  const { printWarp } = await import('../../printing.ts');
+  const now = session.peek();
+  if (now !== null) printWarp(now.progress);
+}
+
+export const PAGES = [
+  'menu',
+  'measure',
+  'endings',
+  'left',
+  'weigh',
+  'blocks',
+  'picks',
+  'length',
+  'unweave',
+  'place',
+  'share',
+  'settings',
+] as const;
+export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
+  measure: 'Measure the fell',
+  endings: 'Ways to end this piece',
+  left: 'Warp and yarn left',
+  weigh: 'Weigh yarn',
+  blocks: 'Blocks of this piece',
   picks: 'Several picks at once',
   length: 'A length woven',
   unweave: 'Take picks out',
   place: 'Find my place',
+  share: 'Share this plan',
   settings: 'Settings',
 };
 
-export function MoreSheet({
-  now,
-  onClose,
-}: {
+const WIDE: ReadonlySet<Page> = new Set(['menu', 'measure', 'endings', 'left', 'blocks', 'share']);
+
+export interface MoreSheetProps {
   readonly now: Session;
+  /** The page it opens on. */
+  readonly first: Page;
   readonly onClose: () => void;
-}) {
-  const [page, setPage] = useState<Page>('menu');
+}
+
+export function MoreSheet({ now, first, onClose }: MoreSheetProps) {
+  const [page, setPage] = useState<Page>(first);
+  const [yarn, setYarn] = useState(0);
   return (
-    <Sheet title={TITLES[page]} onClose={onClose}>
-      <SheetPage key={page} page={page} now={now} onPage={setPage} onClose={onClose} />
+    <Sheet
+      title={titleOf(page, now, yarn)}
+      onClose={onClose}
+      {...(WIDE.has(page) ? { wide: true } : {})}
+    >
+      <SheetPage
+        key={page}
+        page={page}
+        now={now}
+        yarn={yarn}
+        onPage={setPage}
+        onYarn={setYarn}
+        onClose={onClose}
+      />
     </Sheet>
   );
+}
+
+function titleOf(page: Page, { plan }: Session, yarn: number): string {
+  return page === 'weigh' ? `Weigh ${plan.yarns[yarn]?.name ?? ''}` : TITLES[page];
 }
 
 interface PageProps {
   readonly page: Page;
   readonly now: Session;
+  /** Index of the yarn to weigh. */
+  readonly yarn: number;
+  readonly onYarn: (yarn: number) => void;
   readonly onPage: (page: Page) => void;
   readonly onClose: () => void;
 }
 
-function SheetPage({ page, now, onPage, onClose }: PageProps) {
+function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
+  const weigh = (it: number) => {
+    onYarn(it);
+    onPage('weigh');
+  };
   switch (page) {
     case 'menu':
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
+    case 'measure':
+      return <MeasureForm now={now} onClose={onClose} />;
+    case 'endings':
+      return <EndingsPage now={now} onDone={onClose} />;
+    case 'left':
+      return <LeftPage now={now} onWeigh={weigh} />;
+    case 'weigh':
+      return <WeighForm now={now} yarn={yarn} onDone={() => onPage('left')} />;
+    case 'blocks':
+      return <BlocksPage now={now} />;
     case 'picks':
       return <PicksForm now={now} onClose={onClose} />;
     case 'length':
@@ -56,12 +127,14 @@ function SheetPage({ page, now, onPage, onClose }: PageProps) {
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
       return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
+    case 'share':
+      return <SharePlan plan={now.plan} />;
     case 'settings':
       return <BenchSettings />;
   }
 }
 
-function Menu({ now, onPage, onClose }: Omit<PageProps, 'page'>) {
+function Menu({ now, onPage, onClose }: Pick<PageProps, 'now' | 'onPage' | 'onClose'>) {
   const act = (work: () => void) => () => {
     work();
     onClose();
@@ -93,6 +166,10 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   const none = now.progress.pick === 0;
   return [
     { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
+    { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
+    { title: 'Endings', text: 'Where to stop, and what fits', off: false, page: 'endings' },
+    { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
+    { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
     { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },
@@ -104,7 +181,20 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       off: false,
       work: () => happen({ kind: 'advanced' }),
     },
+    {
+      title: 'Journal',
+      text: 'Notes, photos, what happened',
+      off: false,
+      work: () => turnTo('journal'),
+    },
     turnLight(),
+    {
+      title: 'On paper',
+      text: 'Loom card, warping card, tape',
+      off: false,
+      work: () => void printNow(),
+    },
+    { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
   ];
 }

@@ -1,23 +1,75 @@
 /** The tape along one edge: where the fell is, what lies woven below it and what comes above. */
 import { useMemo } from 'preact/hooks';
+import type { PinPlace } from '../../../core/bench/asking.ts';
+import type { CoursePiece } from '../../../core/bench/course.ts';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
-import { lengthOfPiece, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
+import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
+import type { Units } from '../../../core/measure/length.ts';
+import { isNarrow } from '../../device/narrow.ts';
 import { isDark } from '../../device/theme.ts';
-import { length } from '../../format.ts';
+import { length, spread } from '../../format.ts';
+import { putPin } from '../../measuring.ts';
 import { Canvas } from '../../parts/canvas.tsx';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
-import type { Session } from '../../state.ts';
+import { believedPiece, pins, type Session } from '../../state.ts';
+import { LeftLine } from './left/lazyLeftLine.ts';
 import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
 
-export function Tape({ now }: { readonly now: Session }) {
-  const { course, dues, pick, estimated } = now.progress;
+interface TapeProps {
+  readonly now: Session;
+  readonly onMeasure: () => void;
+  readonly onLeft: () => void;
+  readonly onEndings: () => void;
+}
+
+/** The tape itself is the way to measuring; under it lies the pin. */
+export function Tape({ now, onMeasure, onLeft, onEndings }: TapeProps) {
+  return (
+    <aside class="tape" aria-label="The tape">
+      <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
+        <Ribbon now={now} />
+      </button>
+      {isNarrow.value ? <LeftLine plan={now.plan} onOpen={onLeft} /> : null}
+      <button type="button" class="button bench" onClick={putPin}>
+        <PinSign />
+        Pin
+      </button>
+      <button type="button" class="button bench" onClick={onEndings} aria-haspopup="dialog">
+        <EndSign />
+        Endings
+      </button>
+    </aside>
+  );
+}
+
+function PinSign() {
+  return (
+    <svg class="bench-sign" viewBox="0 0 40 40" aria-hidden="true">
+      <circle cx="20" cy="11" r="8" class="sign-fill" />
+      <path d="M20 19 V36" class="sign-strong" />
+    </svg>
+  );
+}
+
+/** The last picks of a cloth, and the bar that ends it. */
+function EndSign() {
+  return (
+    <svg class="bench-sign" viewBox="0 0 40 40" aria-hidden="true">
+      <path d="M4 8 H36 M4 14 H36" class="sign-strong" />
+      <path d="M6 22 H34 M6 28 H34 M6 34 H34" class="sign-faint" />
+    </svg>
+  );
+}
+
+function Ribbon({ now }: { readonly now: Session }) {
+  const { course, pick, estimated } = now.progress;
   const piece = pieceAt(course, pick);
   const { units, yarns } = now.plan;
   const fell = lengthOfPiece(course, piece, pick);
   const dark = isDark.value;
   const palette = useMemo(readPalette, [dark]);
-  const marks = useMemo(() => tapeMarks(course, dues, piece), [course, dues, piece]);
+  const marks = useMarks(now, piece);
   const look = useMemo(
     () => ({
       colours: yarns.map((yarn) => yarn.colour),
@@ -47,19 +99,41 @@ export function Tape({ now }: { readonly now: Session }) {
       ...look,
     });
   return (
-    <aside class="tape" aria-label="The tape">
+    <>
       <Canvas
         class="tape-canvas"
         label="Blocks to come above the fell, the woven cloth below it"
         paint={paint}
       />
-      <p class="tape-fell">
+      <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
         <span>of {length(piece.loomLength, units)}</span>
-      </p>
-    </aside>
+        <Unsure units={units} />
+      </span>
+    </>
   );
 }
+
+function useMarks({ progress: { course, dues } }: Session, piece: CoursePiece) {
+  const pinned = pins.value;
+  return useMemo(
+    () => [...tapeMarks(course, dues, piece), ...pinned.map(pinMark)],
+    [course, dues, piece, pinned],
+  );
+}
+
+/** How well the length of the whole piece is known, once anything was measured. */
+function Unsure({ units }: { readonly units: Units }) {
+  const known = believedPiece.value;
+  if (known === null || !known.isMeasured) return null;
+  return <span>{spread(known.whole, units)}</span>;
+}
+
+const pinMark = ({ loomLength, number }: PinPlace): TapeMark => ({
+  kind: 'pin',
+  at: loomLength,
+  number,
+});
 
 /** The line below says the unit; here there is only room for the number. */
 function withoutUnit(text: string): string {

@@ -178,6 +178,10 @@ function paintMark(
   if (at < -20 || at > tape.height + 20) return;
   ctx.strokeStyle = tape.palette.ink;
   ctx.fillStyle = tape.palette.ink;
+  if (mark.kind === 'pin') {
+    paintPin(ctx, tape, mark.number, ribbon, at);
+    return;
+  }
   if (mark.kind === 'due') {
     if (mark.due.kind === 'hemstitch') paintStitches(ctx, ribbon, at);
     else paintEdgeSign(ctx, ribbon, at);
@@ -196,6 +200,27 @@ function paintStitches(ctx: CanvasRenderingContext2D, ribbon: number, at: number
     line(ctx, x, at - 4, x + 8, at + 4);
     line(ctx, x, at + 4, x + 8, at - 4);
   }
+}
+
+/** A pin: its head on the ribbon's far edge, with its number. */
+function paintPin(
+  ctx: CanvasRenderingContext2D,
+  { palette }: TapePicture,
+  number: number,
+  ribbon: number,
+  at: number,
+): void {
+  ctx.lineWidth = 2.5;
+  line(ctx, MARGIN + 10, at, ribbon + 6, at);
+  ctx.beginPath();
+  ctx.arc(MARGIN + 10, at, 10, 0, 7);
+  ctx.fillStyle = palette.accent;
+  ctx.fill();
+  ctx.fillStyle = palette.ground;
+  ctx.font = '700 14px system-ui, sans-serif';
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  ctx.fillText(String(number), MARGIN + 10, at + 1);
 }
 
 /** An edge end that is not caught: a small open loop at the edge. */

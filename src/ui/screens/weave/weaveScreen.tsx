@@ -3,6 +3,7 @@ import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
+import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { keepAwake, letSleep } from '../../device/wakeLock.ts';
 import { say } from '../../messages.ts';
@@ -22,15 +23,18 @@ import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Call, WovenCall } from './call.tsx';
 import { DueCard } from './dueCard.tsx';
+import { LeftLine } from './left/lazyLeftLine.ts';
+import type { Page } from './moreSheet.tsx';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
 import { aheadWords, nextWords } from './words.ts';
 
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
+const CutOffCard = lazily(async () => (await import('../measure/cutOffCard.tsx')).CutOffCard);
 
 export function WeaveScreen() {
   const now = session.value;
-  const [more, setMore] = useState(false);
+  const [more, setMore] = useState<Page | null>(null);
   // Before the first paint, so that no press on what is seen goes astray.
   useLayoutEffect(
     () =>
@@ -48,21 +52,31 @@ export function WeaveScreen() {
   if (now === null) return null;
   return (
     <main class={`weave hand-${controlsHand.value}`}>
-      <Head now={now} />
+      <Head now={now} onLeft={() => setMore('left')} />
       {facts.value === null ? (
         <WovenCall now={now} />
       ) : (
         <Call plan={now.plan} facts={facts.value} />
       )}
       <Scene now={now} />
-      <Tape now={now} />
-      <Foot now={now} onMore={() => setMore(true)} />
-      {more ? <MoreSheet now={now} onClose={() => setMore(false)} /> : null}
+      <Tape
+        now={now}
+        onMeasure={() => setMore('measure')}
+        onLeft={() => setMore('left')}
+        onEndings={() => setMore('endings')}
+      />
+      <Foot now={now} onMore={() => setMore('menu')} />
+      {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );
 }
 
-function Head({ now }: { readonly now: Session }) {
+interface HeadProps {
+  readonly now: Session;
+  readonly onLeft: () => void;
+}
+
+function Head({ now, onLeft }: HeadProps) {
   const { course, pick } = now.progress;
   const piece = pieceAt(course, pick);
   const of = course.pieces.length;
@@ -75,6 +89,7 @@ function Head({ now }: { readonly now: Session }) {
         {now.plan.pieces[piece.index]?.name}
         {of > 1 ? <span class="of">{` · ${piece.index + 1} of ${of}`}</span> : null}
       </h1>
+      {isNarrow.value ? null : <LeftLine plan={now.plan} onOpen={onLeft} />}
       <Saved />
     </header>
   );
@@ -94,7 +109,11 @@ function Saved() {
 function Foot({ now, onMore }: { readonly now: Session; readonly onMore: () => void }) {
   return (
     <footer class="weave-foot">
-      <DueCard plan={now.plan} progress={now.progress} />
+      {now.progress.cutOff ? (
+        <CutOffCard now={now} />
+      ) : (
+        <DueCard plan={now.plan} progress={now.progress} />
+      )}
       <button type="button" class="button bench" onClick={undo}>
         <span class="bench-sign" aria-hidden="true">
           ↶

@@ -1,7 +1,13 @@
 /** What the bench says, from what the core derives. */
+import { type BeatHere, pinPlaces } from '../../../core/bench/asking.ts';
+import type { Reading } from '../../../core/bench/beat/marks.ts';
 import type { Due } from '../../../core/bench/dues.ts';
+import type { AimReport } from '../../../core/bench/measuring.ts';
 import type { OpenDue } from '../../../core/bench/openDues.ts';
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
+import type { Progress } from '../../../core/bench/progress.ts';
+import { beatShown } from '../../../core/measure/beat.ts';
+import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { count, length, list } from '../../format.ts';
 
@@ -67,6 +73,30 @@ export function nextWords(plan: Plan, { stripe }: PickFacts): string {
   return `${count(left, 'pick')} · ${length(stripe.lengthLeft, plan.units)}, then ${then}`;
 }
 
+/** What the ruler should show, and how well that is known. */
+export function readsBetween(
+  { mm, low, high }: { readonly mm: Mm; readonly low: Mm; readonly high: Mm },
+  units: Units,
+): string {
+  const far = (it: Mm) => length(Math.max(0, it), units);
+  return `Expected: ${far(mm)}, most likely between ${far(low)} and ${far(high)}.`;
+}
+
+/** Where a reading was measured from, and how. */
+export function fromWords(progress: Progress, { from, tension }: Reading): string {
+  const eased = tension === 'eased' ? ', eased' : '';
+  if (from.kind === 'start') return `from the start${eased}`;
+  const pin = pinPlaces(progress).find((it) => it.pin === from.pin);
+  return `from pin ${pin?.number ?? ''}${eased}`;
+}
+
+/** Picks per inch or centimetre now and in the plan. */
+export function beatWords({ planned, now, low, high }: BeatHere, units: Units): string {
+  const per = (spacing: Mm) => String(beatShown(spacing, units));
+  const unit = units === 'inch' ? 'picks an inch' : 'picks a centimetre';
+  return `The beat is ${per(now)} ${unit} (between ${per(high)} and ${per(low)}); planned were ${per(planned)}.`;
+}
+
 /** What comes after the next change: the end of an alternation, or what falls due soon. */
 export function aheadWords(
   plan: Plan,
@@ -88,7 +118,7 @@ export interface DueWords {
   readonly done: string;
 }
 
-export function dueWords(plan: Plan, open: OpenDue): DueWords {
+export function dueWords(plan: Plan, progress: Progress, open: OpenDue): DueWords {
   switch (open.kind) {
     case 'look':
       return {
@@ -98,9 +128,38 @@ export function dueWords(plan: Plan, open: OpenDue): DueWords {
       };
     case 'advance':
       return { title: 'Advance the warp', text: ADVANCE[open.why], done: 'Advanced' };
+    case 'aimed':
+      return {
+        title: 'Aimed at the real beat',
+        text: aimWords(plan, progress, open.report),
+        done: 'Good',
+      };
+    case 'jump':
+      return { title: 'The beat has changed', text: jumpWords(open.ratio), done: 'Seen' };
     case 'course':
       return courseWords(plan, open.due);
   }
+}
+
+/** What the last reading changed in the blocks to come: the next of them by name. */
+function aimWords(plan: Plan, { course }: Progress, { before }: AimReport): string {
+  const changes = before.flatMap(({ piece, block, picks }) => {
+    const it = course.blocks[(course.pieces[piece]?.firstBlock ?? 0) + block];
+    return it === undefined || it.picks === picks ? [] : [{ it, picks }];
+  });
+  const [next] = changes;
+  if (next === undefined) return 'The blocks keep their lengths.';
+  const yarns = [...new Set(next.it.laid.period.yarns)];
+  const others = changes.length - 1;
+  const more =
+    others === 0 ? '' : ` ${count(others, 'more block changes', 'more blocks change')} too.`;
+  return `${names(plan, yarns)}: ${next.it.picks} picks instead of ${next.picks}.${more}`;
+}
+
+function jumpWords(ratio: number): string {
+  const percent = Math.max(1, Math.round(Math.abs(ratio - 1) * 100));
+  const how = ratio > 1 ? 'looser' : 'tighter';
+  return `About ${percent} % ${how} than before: the lengths are reckoned with it from here on.`;
 }
 
 const ADVANCE = {
@@ -110,7 +169,8 @@ const ADVANCE = {
     'So that there is room to hemstitch the start of this piece before the next advance.',
 } as const;
 
-function courseWords(plan: Plan, due: Due): DueWords {
+/** A due of the course itself, wherever the weaver is. */
+export function courseWords(plan: Plan, due: Due): DueWords {
   switch (due.kind) {
     case 'tail':
     case 'endTail':

@@ -32,6 +32,8 @@ export interface RowTrade<T extends Nest> {
   readonly fields: (row: T, path: string, set: SetRow<T>) => ComponentChildren;
   /** A new row that fits behind `before`. */
   readonly make: (kind: RowKind, before: T | undefined) => T;
+  /** A row that stands in no group, if the order has such. */
+  readonly lone?: { readonly words: string; readonly make: () => T };
   /** These rows repeated twice, or mirrored. */
   readonly wrap: (kind: 'repeat' | 'mirror', rows: readonly T[]) => T;
 }

@@ -101,23 +101,23 @@ interface AddBarProps<T extends Nest> {
 }
 
 export function AddBar<T extends Nest>({ order, place, label }: AddBarProps<T>) {
+  const { lone, make } = order.trade;
   const last = place.at(-1) ?? 0;
   const before = last === 0 ? undefined : rowAt(order.rows, [...place.slice(0, -1), last - 1]);
+  const add = (row: T) => order.edit(insertRow(order.rows, place, row), place, null);
   return (
     <fieldset class="order-add">
       <legend class="field-label">{label}</legend>
       {ROW_KINDS.map((kind) => (
-        <button
-          type="button"
-          key={kind}
-          class="button"
-          onClick={() =>
-            order.edit(insertRow(order.rows, place, order.trade.make(kind, before)), place, null)
-          }
-        >
+        <button type="button" key={kind} class="button" onClick={() => add(make(kind, before))}>
           {KIND_WORDS[kind]}
         </button>
       ))}
+      {lone === undefined || place.length > 1 ? null : (
+        <button type="button" class="button" onClick={() => add(lone.make())}>
+          {lone.words}
+        </button>
+      )}
     </fieldset>
   );
 }

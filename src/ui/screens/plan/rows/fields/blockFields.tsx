@@ -1,7 +1,7 @@
 /** Fields of one block of the weft. */
 import type { Units } from '../../../../../core/measure/length.ts';
 import { LIMITS } from '../../../../../core/plan/limits.ts';
-import type { Block, LengthExtent, SolidBlock } from '../../../../../core/plan/plan.ts';
+import type { Block, FreeBlock, LengthExtent, SolidBlock } from '../../../../../core/plan/plan.ts';
 import { extentAs } from '../../../../../core/planner/blockEdits.ts';
 import type { Beat } from '../../../../../core/planner/orderBands.ts';
 import { Choice } from '../../../../parts/choice.tsx';
@@ -31,12 +31,14 @@ export function BlockFields(props: BlockFieldsProps) {
       return <SolidFields {...props} block={block} />;
     case 'alternation':
       return <AlternationFields {...props} block={block} />;
+    case 'free':
+      return <FreeFields {...props} block={block} />;
     case 'repeat':
     case 'mirror':
       return (
         <>
           <GroupFields group={block} path={path} set={set} />
-          <GroupName {...props} block={block} />
+          <NameField {...props} block={block} />
         </>
       );
   }
@@ -127,9 +129,43 @@ function Parity({ block, set }: BlockFieldsProps<SolidBlock>) {
   );
 }
 
-type GroupBlock = Extract<Block, { kind: 'repeat' | 'mirror' }>;
+function FreeFields(props: BlockFieldsProps<FreeBlock>) {
+  const { block, units, path, set } = props;
+  const choose = (isSized: boolean) => {
+    const { loomLength: _old, ...open } = block;
+    set(isSized ? { ...open, loomLength: 24 * LENGTH_STEPS[units] } : open, null);
+  };
+  return (
+    <>
+      <p class="hint">
+        At the loom each tap on a yarn is a pick of it. What you wove can become blocks afterwards.
+      </p>
+      <Choice
+        label="Length"
+        chosen={block.loomLength === undefined ? 'open' : 'about'}
+        onChoose={(it) => choose(it === 'about')}
+        options={[
+          { value: 'open', words: 'as it comes' },
+          { value: 'about', words: 'about' },
+        ]}
+      />
+      {block.loomLength === undefined ? null : (
+        <LengthField
+          label="Length on the loom, about"
+          mm={block.loomLength}
+          units={units}
+          step={LENGTH_STEPS[units]}
+          path={`${path}.loomLength`}
+          hint="The warp is reckoned with it."
+          onLength={(loomLength) => set({ ...block, loomLength }, `${path}.loomLength`)}
+        />
+      )}
+      <NameField {...props} block={block} />
+    </>
+  );
+}
 
-function GroupName({ block, path, set }: BlockFieldsProps<GroupBlock>) {
+function NameField({ block, path, set }: BlockFieldsProps) {
   return (
     <Field label="Name, if you like" path={`${path}.name`}>
       <input

@@ -1,4 +1,6 @@
 /** What few blocks need: a name, a beat of their own, what resting yarns do, where a yarn starts. */
+
+import { beatShown, spacingOf } from '../../../../../core/measure/beat.ts';
 import { LIMITS } from '../../../../../core/plan/limits.ts';
 import type {
   AlternationBlock,
@@ -8,7 +10,6 @@ import type {
   SolidBlock,
   Yarn,
 } from '../../../../../core/plan/plan.ts';
-import { beatShown, spacingOf } from '../../../../../core/planner/blockEdits.ts';
 import { Choice } from '../../../../parts/choice.tsx';
 import { Field } from '../../../../parts/field.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';

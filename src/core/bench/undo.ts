@@ -1,0 +1,85 @@
+/** Which events of a log still stand, and which the next undo takes back or redo gives back. */
+import type { EventId, Happening, LogEvent } from './events.ts';
+
+/** The events that happened, in order: each once, and none that was undone and not redone. */
+export function countedEvents(log: readonly LogEvent[]): readonly LogEvent[] {
+  const cancelled = cancelledBy(log);
+  const seen = new Set<EventId>();
+  return log.filter((event) => {
+    const isFirst = !seen.has(event.id);
+    seen.add(event.id);
+    return isFirst && !cancelled.has(event.id);
+  });
+}
+
+/** Events taken back by undo and not given back by redo. */
+export function cancelledBy(log: readonly LogEvent[]): ReadonlySet<EventId> {
+  const cancelled = new Set<EventId>();
+  const seen = new Set<EventId>();
+  for (const event of log) {
+    if (seen.has(event.id)) continue;
+    seen.add(event.id);
+    if (event.kind === 'undone') cancelled.add(event.event);
+    if (event.kind === 'redone') cancelled.delete(event.event);
+  }
+  return cancelled;
+}
+
+/** Whether one more event needs the whole log folded again, or only `happened`. */
+export function needsRefold(event: Happening): boolean {
+  return event.kind === 'undone' || event.kind === 'redone';
+}
+
+/** Where an event is made, and so where undo takes it back: nothing is undone out of sight. */
+export const PLACES = ['warping', 'weaving', 'measuring', 'journal'] as const;
+export type Place = (typeof PLACES)[number];
+
+/** What is told of the warp and its cloth beside the weaving; it changes nothing at the loom. */
+export const TOLD = [
+  'clothRead',
+  'warpRead',
+  'endRavelled',
+  'learntFrom',
+  'noted',
+  'photographed',
+] as const;
+export type Telling = Extract<Happening, { kind: (typeof TOLD)[number] }>;
+
+export function isTold(event: Happening): event is Telling {
+  return TOLD.some((kind) => kind === event.kind);
+}
+
+/** The place of an event; of a struck reading it is that of the reading, so the log is wanted. */
+export function placeOf(event: Happening, log: readonly LogEvent[]): Place {
+  if (event.kind === 'noted' || event.kind === 'photographed') return 'journal';
+  if (isTold(event)) return 'measuring';
+  if (event.kind === 'warped') return 'warping';
+  if (event.kind !== 'readingStruck') return 'weaving';
+  return log.some((it) => it.kind === 'measured' && it.reading === event.reading)
+    ? 'weaving'
+    : 'measuring';
+}
+
+type Wanted = (event: LogEvent) => boolean;
+const ANY: Wanted = () => true;
+
+/** The event the next undo takes back, of those `wanted`; null at the beginning. */
+export function undoTarget(log: readonly LogEvent[], wanted: Wanted = ANY): EventId | null {
+  const cancelled = cancelledBy(log);
+  const stands = (event: LogEvent) => !needsRefold(event) && !cancelled.has(event.id);
+  return log.findLast((event) => stands(event) && wanted(event))?.id ?? null;
+}
+
+/** The event the next redo gives back, if `wanted`; null as soon as something new was done. */
+export function redoTarget(log: readonly LogEvent[], wanted: Wanted = ANY): EventId | null {
+  const last = log[log.length - 1];
+  if (last === undefined || !needsRefold(last)) return null;
+  const cancelled = cancelledBy(log);
+  for (const event of [...log].reverse()) {
+    if (!needsRefold(event)) return null;
+    if (event.kind !== 'undone' || !cancelled.has(event.event)) continue;
+    const undone = log.find((it) => it.id === event.event);
+    if (undone !== undefined && wanted(undone)) return event.event;
+  }
+  return null;
+}

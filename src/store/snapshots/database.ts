@@ -1,0 +1,64 @@
+/**
+ * Snapshots in a database of their own, for browsers without a private file system. What goes wrong
+ * in the database of the warps (a bad import, an upgrade that fails, data of a newer app) leaves it
+ * alone.
+ */
+import type { DBSchema, IDBPDatabase } from 'idb';
+import { wrap } from 'idb';
+import { decodeNote, type SnapshotNote } from '../../core/backup/snapshots.ts';
+import type { Bytes, SnapshotHouse } from './house.ts';
+
+export const SNAPSHOT_DATABASE = 'fellmark-snapshots';
+const VERSION = 1;
+
+interface SnapshotSchema extends DBSchema {
+  notes: { key: string; value: SnapshotNote };
+  bytes: { key: string; value: Bytes };
+}
+type Database = IDBPDatabase<SnapshotSchema>;
+
+/** Opened anew for each use: it is used every half hour, and tablets close handles left open. */
+export function databaseHouse(factory: IDBFactory): SnapshotHouse {
+  const use = async <T>(work: (database: Database) => Promise<T>): Promise<T> => {
+    const database = await openDatabase(factory);
+    try {
+      return await work(database);
+    } finally {
+      database.close();
+    }
+  };
+  return {
+    list: () =>
+      use(async (database) => {
+        const notes: readonly unknown[] = await database.getAll('notes');
+        return notes.flatMap((note) => decodeNote(note) ?? []);
+      }),
+    put: (note, bytes) =>
+      use(async (database) => {
+        const tx = database.transaction(['notes', 'bytes'], 'readwrite', { durability: 'strict' });
+        await Promise.all([
+          tx.objectStore('notes').put(note, note.id),
+          tx.objectStore('bytes').put(bytes, note.id),
+          tx.done,
+        ]);
+      }),
+    get: (id) => use((database) => database.get('bytes', id)),
+    remove: (id) =>
+      use(async (database) => {
+        const tx = database.transaction(['notes', 'bytes'], 'readwrite');
+        await Promise.all([
+          tx.objectStore('notes').delete(id),
+          tx.objectStore('bytes').delete(id),
+          tx.done,
+        ]);
+      }),
+  };
+}
+
+async function openDatabase(factory: IDBFactory): Promise<Database> {
+  const request = factory.open(SNAPSHOT_DATABASE, VERSION);
+  request.addEventListener('upgradeneeded', () => {
+    for (const room of ['notes', 'bytes']) request.result.createObjectStore(room);
+  });
+  return (await wrap(request)) as unknown as Database;
+}

@@ -1,0 +1,102 @@
+/** A plan that came by a link or a code: what it is, and the choice whether to take it in. */
+import { useMemo } from 'preact/hooks';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { sheetOf } from '../../../core/planner/sheet.ts';
+import { keepDraft, keepWarp, sendAway } from '../../arriving.ts';
+import { isInstalled, isTouched } from '../../device/browserTab.ts';
+import { length } from '../../format.ts';
+import type { Arrival } from '../../state.ts';
+import '../../style/travel.css';
+import type { ArrivalProblem } from '../../travelling.ts';
+import { ClothGlance } from '../clothGlance.tsx';
+import { ProblemList } from '../problemList.tsx';
+import { Sheet } from '../sheet.tsx';
+import { Swatch } from '../swatch.tsx';
+import { arrivalWords } from './words.ts';
+
+export function ArrivalSheet({ arrival }: { readonly arrival: Arrival }) {
+  return arrival.kind === 'plan' ? (
+    <Sheet title="A plan has come" onClose={sendAway} wide>
+      <Offered plan={arrival.plan} />
+    </Sheet>
+  ) : (
+    <Sheet title="This plan did not come whole" onClose={sendAway}>
+      <Refused problem={arrival.problem} />
+    </Sheet>
+  );
+}
+
+function Refused({ problem }: { readonly problem: ArrivalProblem }) {
+  const { wrong, right } = arrivalWords(problem);
+  return (
+    <div class="form">
+      <p>
+        <strong>{wrong}</strong> {right}
+      </p>
+      {problem.code === 'not-a-plan' ? <ProblemList problems={problem.problems} /> : null}
+      <p class="hint">Nothing was stored, and what you have is as it was.</p>
+    </div>
+  );
+}
+
+function Offered({ plan }: { readonly plan: Plan }) {
+  return (
+    <div class="arrival">
+      <div class="arrival-picture">
+        <ClothGlance plan={plan} piece={0} />
+      </div>
+      <div class="arrival-words">
+        <h3>{plan.name}</h3>
+        <PlanFigures plan={plan} />
+        <ul class="arrival-yarns">
+          {plan.yarns.map((yarn) => (
+            <li key={yarn.letter}>
+              <Swatch yarn={yarn} />
+              {yarn.name}
+            </li>
+          ))}
+        </ul>
+      </div>
+      <div class="arrival-choice">
+        <button type="button" class="button strong" onClick={() => void keepWarp(plan)}>
+          Keep it
+        </button>
+        <button type="button" class="button" onClick={() => void keepDraft(plan)}>
+          Change it first
+        </button>
+        <button type="button" class="button quiet" onClick={sendAway}>
+          Not now
+        </button>
+      </div>
+      <TabHint />
+    </div>
+  );
+}
+
+function PlanFigures({ plan }: { readonly plan: Plan }) {
+  const { widths, pieces, warpLength } = useMemo(() => sheetOf(plan), [plan]);
+  const { units } = plan;
+  const lengths = new Set(pieces.map((piece) => length(piece.finishedLength, units)));
+  return (
+    <dl class="figures">
+      <dt>Pieces</dt>
+      <dd>{`${pieces.length}, ${[...lengths].join(' and ')} finished`}</dd>
+      <dt>Width</dt>
+      <dd>{`${length(widths.washed, units)} washed, ${length(widths.reed, units)} in the reed`}</dd>
+      <dt>Warp</dt>
+      <dd>{length(warpLength.wound, units, 'long')} to wind</dd>
+    </dl>
+  );
+}
+
+/** On iPads and iPhones a tab and the app on the home screen keep their things apart. */
+function TabHint() {
+  if (isInstalled() || !isTouched()) return null;
+  return (
+    <p class="hint arrival-hint">
+      This is a tab of the browser. On an iPad or iPhone, Fellmark on the home screen keeps plans of
+      its own and will not see what you keep here: open it there, tap <strong>Scan a plan</strong>,
+      and point it at the code or paste the link. A plan file works too.
+    </p>
+  );
+}

@@ -1,0 +1,151 @@
+/** Ways for a plan to another device: as a file, as a link, as a code on this screen. */
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Result } from '../../../core/measure/result.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { LINK_LIMIT, QR_LIMIT } from '../../../core/travel/link.ts';
+import { appAddress } from '../../device/address.ts';
+import '../../style/travel.css';
+import { type LinkProblem, planLink } from '../../travelling.ts';
+import { figure } from '../arrival/words.ts';
+import { FileOffer } from '../fileOffer.tsx';
+import { planFile } from './planFile.ts';
+import { QrCode } from './qrCode.tsx';
+
+export function SharePlan({ plan }: { readonly plan: Plan }) {
+  const file = useMemo(() => planFile(plan), [plan]);
+  const link = useLink(plan);
+  const [large, setLarge] = useState(false);
+  if (large && link?.ok === true)
+    return <LargeCode plan={plan} link={link.value} onBack={() => setLarge(false)} />;
+  return (
+    <div class="share">
+      <FileOffer what="As a file" name="the plan as a file" file={file} />
+      {link === null ? null : link.ok ? (
+        <>
+          <LinkOffer link={link.value} />
+          <CodeOffer link={link.value} onLarge={() => setLarge(true)} />
+        </>
+      ) : (
+        <p class="hint">{noLinkWords(link.problem)}</p>
+      )}
+    </div>
+  );
+}
+
+function useLink(plan: Plan): Result<string, LinkProblem> | null {
+  const [link, setLink] = useState<Result<string, LinkProblem> | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    setLink(null);
+    void planLink(plan, appAddress()).then((made) => {
+      if (wanted) setLink(made);
+    });
+    return () => {
+      wanted = false;
+    };
+  }, [plan]);
+  return link;
+}
+
+function noLinkWords(problem: LinkProblem): string {
+  if (problem.code === 'old-browser')
+    return 'This browser is too old to make a link: use the file.';
+  return `Too long for a link or a code: ${figure(problem.got)} of ${figure(problem.most)} characters. Use the file.`;
+}
+
+/** `copied`, or why the weaver has to do it by hand. */
+type Copied = 'not-yet' | 'copied' | 'refused';
+
+function LinkOffer({ link }: { readonly link: string }) {
+  const [copied, setCopied] = useState<Copied>('not-yet');
+  const copy = () => {
+    navigator.clipboard.writeText(link).then(
+      () => setCopied('copied'),
+      () => setCopied('refused'),
+    );
+  };
+  return (
+    <section class="offer-file">
+      <div>
+        <h3>As a link</h3>
+        <p>
+          {figure(link.length)} of {figure(LINK_LIMIT)} characters. The plan is in the link itself:
+          it lies on no server.
+        </p>
+      </div>
+      <button type="button" class="button" onClick={copy}>
+        {copied === 'copied' ? 'Copied' : 'Copy the link'}
+      </button>
+      <input
+        type="text"
+        class="share-link"
+        readOnly
+        aria-label="The link"
+        value={link}
+        onFocus={(event) => event.currentTarget.select()}
+      />
+      <p class="share-told" role="status">
+        {COPIED[copied]}
+      </p>
+    </section>
+  );
+}
+
+const COPIED: Record<Copied, string> = {
+  'not-yet': '',
+  copied: 'The link is copied: paste it into a message or a mail.',
+  refused: 'The browser does not let us copy: mark the link above and copy it.',
+};
+
+interface CodeOfferProps {
+  readonly link: string;
+  readonly onLarge: () => void;
+}
+
+function CodeOffer({ link, onLarge }: CodeOfferProps) {
+  if (link.length > QR_LIMIT)
+    return (
+      <p class="hint">
+        Too long for a code: {figure(link.length)} of {figure(QR_LIMIT)} characters. The link and
+        the file still work.
+      </p>
+    );
+  return (
+    <section class="offer-file">
+      <div>
+        <h3>As a code</h3>
+        <p>For the Fellmark on your tablet: it reads the code off this screen.</p>
+      </div>
+      <button type="button" class="button" onClick={onLarge}>
+        Show the code
+      </button>
+    </section>
+  );
+}
+
+interface LargeCodeProps {
+  readonly plan: Plan;
+  readonly link: string;
+  readonly onBack: () => void;
+}
+
+function LargeCode({ plan, link, onBack }: LargeCodeProps) {
+  return (
+    <div class="large-code">
+      <QrCode text={link} label={`QR code of ${plan.name}`} />
+      <div class="large-code-words">
+        <p>
+          On the tablet open Fellmark, tap <strong>Scan a plan</strong> and hold it so that the code
+          fills the frame.
+        </p>
+        <p class="hint">
+          The tablet’s own camera opens the plan in a browser tab. On an iPad that is not the
+          Fellmark on the home screen.
+        </p>
+        <button type="button" class="button" onClick={onBack}>
+          Other ways
+        </button>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,36 @@
+/** What can be taken away from the screen: the plan to another device, the cards and the tape on paper. */
+import { useState } from 'preact/hooks';
+import type { Plan } from '../../../core/plan/plan.ts';
+import { Sheet } from '../sheet.tsx';
+import { SharePlan } from './sharePlan.tsx';
+
+export interface TakeAlongSheetProps {
+  /** Null while the plan has something to mend. */
+  readonly plan: Plan | null;
+  readonly onPrint: () => void;
+  readonly onClose: () => void;
+}
+
+export function TakeAlongSheet({ plan, onPrint, onClose }: TakeAlongSheetProps) {
+  const [sharing, setSharing] = useState(false);
+  return (
+    <Sheet title={sharing ? 'Share this plan' : 'Share or print'} onClose={onClose} wide>
+      {plan === null ? (
+        <p>Something in the plan is still to mend: what is marked red comes first.</p>
+      ) : sharing ? (
+        <SharePlan plan={plan} />
+      ) : (
+        <div class="menu">
+          <button type="button" class="button menu-button" onClick={() => setSharing(true)}>
+            <strong>Share this plan</strong>
+            <span>As a file, a link or a code</span>
+          </button>
+          <button type="button" class="button menu-button" onClick={onPrint}>
+            <strong>On paper</strong>
+            <span>Loom card, warping card, tape at true size</span>
+          </button>
+        </div>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,31 @@
+/** The width at the fell, read at the bench once or twice: only from it draw-in is learnt. */
+import { pieceAt } from '../../../core/bench/pickAt.ts';
+import { readCloth } from '../../clothReading.ts';
+import { PadForm } from '../../parts/padForm.tsx';
+import type { Session } from '../../state.ts';
+import { HOW } from './words.ts';
+
+export interface FellWidthFormProps {
+  readonly now: Session;
+  readonly onDone: () => void;
+}
+
+export function FellWidthForm({ now, onDone }: FellWidthFormProps) {
+  const { course, pick } = now.progress;
+  const piece = pieceAt(course, Math.max(0, pick - 1)).index;
+  return (
+    <div class="form">
+      <p>{HOW.width.loom}</p>
+      <PadForm
+        rows={[{ key: 'width', label: 'Width at the fell' }]}
+        units={now.plan.units}
+        save="Keep this width"
+        onSave={(lengths) => {
+          const width = lengths.get('width');
+          if (width !== undefined) readCloth(piece, 'loom', { widths: [width] });
+          onDone();
+        }}
+      />
+    </div>
+  );
+}

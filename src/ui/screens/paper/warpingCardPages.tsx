@@ -1,0 +1,135 @@
+/** The warping card: the list to warp from, step by step, with a box to tick for each. */
+import type { ComponentChildren } from 'preact';
+import { useMemo } from 'preact/hooks';
+import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
+import { type Paper, printable } from '../../../core/paper/paper.ts';
+import type { WarpingStep } from '../../../core/plan/warping/list.ts';
+import { usualWay, warpingList } from '../../../core/plan/warping.ts';
+import { sheetOf } from '../../../core/planner/sheet.ts';
+import { count, length } from '../../format.ts';
+import type { PaperJob } from '../../state.ts';
+import { nameIn, PHASES, stepWords, type Work } from '../warping/words.ts';
+import { Boxes, type CardPagesProps } from './loomCardPages.tsx';
+import { Page } from './page.tsx';
+import { headingHeight, roomForRows, rowHeight, type TextSize } from './rows.ts';
+
+interface CardRow extends RowHeight {
+  readonly key: string;
+  readonly shown: ComponentChildren;
+}
+
+export function WarpingCardPages({ job, paper }: CardPagesProps) {
+  const work = useMemo(() => workOf(job), [job]);
+  const rows = rowsOf(work, paper);
+  const pages = pagesOf(rows, roomForRows(paper));
+  return (
+    <>
+      {pages.map(({ from, to }, page) => (
+        <Page
+          key={from}
+          paper={paper}
+          title="Warping card"
+          about={work.plan.name}
+          page={page}
+          of={pages.length}
+        >
+          <div class="card-rows">
+            {rows.slice(from, to).map(({ key, shown }) => (
+              <div key={key}>{shown}</div>
+            ))}
+          </div>
+        </Page>
+      ))}
+    </>
+  );
+}
+
+function workOf({ course: { plan }, way }: PaperJob): Work {
+  const { method, viewpoint, seenFrom } = way ?? usualWay(plan);
+  const warpLength = sheetOf(plan).warpLength.wound;
+  return { plan, list: warpingList(plan, { method, viewpoint, warpLength }), seenFrom };
+}
+
+/** Millimetres, as in the style sheet. */
+const GAP = 3;
+const BEFORE = 7 + 28 + 2 * GAP;
+const PLACE = 42;
+
+function rowsOf(work: Work, paper: Paper): readonly CardRow[] {
+  const width = printable(paper).width;
+  const takes = takesOf(work);
+  return [
+    {
+      ...rowHeight(
+        [],
+        takes.map((text) => ({ text, width })),
+      ),
+      key: 'takes',
+      shown: <Takes lines={takes} />,
+    },
+    ...work.list.steps.flatMap((step, i) => {
+      const heads = step.phase !== work.list.steps[i - 1]?.phase;
+      return [...(heads ? [phaseRow(step, width)] : []), stepRow(work, step, width)];
+    }),
+  ];
+}
+
+function takesOf({ plan, list, seenFrom }: Work): readonly string[] {
+  const { units } = plan;
+  const direct = list.method === 'direct';
+  const side = seenFrom === list.viewpoint ? 'left to right' : 'right to left';
+  return [
+    `${count(list.ends, 'end')} of ${length(list.pegDistance, units, 'long')}, told ${side} as seen from the ${seenFrom}.`,
+    ...list.yarns.map(
+      ({ yarn, ends, loops }) =>
+        `${yarn} ${nameIn(plan, yarn)}: ${direct ? `${count(loops, 'loop')}, ` : ''}${count(ends, 'end')}`,
+    ),
+  ];
+}
+
+function Takes({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <div class="card-takes">
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </div>
+  );
+}
+
+function phaseRow({ phase, id }: WarpingStep, width: number): CardRow {
+  return {
+    ...headingHeight([{ text: PHASES[phase], width, weight: 'bold' }]),
+    key: `phase ${id}`,
+    shown: (
+      <div class="card-heading">
+        <h3>{PHASES[phase]}</h3>
+      </div>
+    ),
+  };
+}
+
+function stepRow(work: Work, step: WarpingStep, width: number): CardRow {
+  const { runs, title, amount, place, hands } = stepWords(work, step);
+  const letters = [...new Set(runs.map((run) => run.of))].join(' ');
+  const main = letters === '' ? title : `${letters} ${title}`;
+  const more = hands.join(' ');
+  const columns: readonly TextSize[] = [
+    { text: main, width: width - BEFORE - PLACE - 2 * GAP, weight: 'bold' },
+    { text: place, width: PLACE },
+  ];
+  const below: TextSize = { text: more, width: width - BEFORE, size: 'small' };
+  return {
+    ...rowHeight(columns, [below]),
+    key: step.id,
+    shown: (
+      <div class="card-row card-step">
+        <Boxes boxes={[true]} />
+        <p class="card-amount">{amount === null ? '' : `${amount.count} ${amount.unit}`}</p>
+        <p class="card-what">{main}</p>
+        <p class="card-place">{place}</p>
+        {more === '' ? null : <p class="card-more">{more}</p>}
+      </div>
+    ),
+  };
+}

@@ -1,0 +1,113 @@
+/** The blocks of this piece: what each keeps, and longer, shorter, ended or skipped by hand. */
+import { type BlockHere, blocksHere } from '../../../core/bench/blocksHere.ts';
+import type { Keep } from '../../../core/bench/events.ts';
+import { happen } from '../../actions.ts';
+import { count, length } from '../../format.ts';
+import { Choice } from '../../parts/choice.tsx';
+import '../../style/left.css';
+import { Swatch } from '../../parts/swatch.tsx';
+import type { Session } from '../../state.ts';
+
+const KEEP_OPTIONS = [
+  { value: 'length', words: 'Length' },
+  { value: 'picks', words: 'Picks' },
+] as const;
+
+export function BlocksPage({ now }: { readonly now: Session }) {
+  const blocks = blocksHere(now.progress);
+  const first = blocks[0]?.block.piece ?? 0;
+  const hasMirror = blocks.some(({ block }) => block.laid.mirrored);
+  return (
+    <div class="form">
+      <p>
+        A block that keeps its length gets other picks as the real beat becomes known, in whole
+        turns; one that keeps its picks gets another length. What is woven stays.
+      </p>
+      {hasMirror ? (
+        <Choice
+          label="The second half of a mirror matches the first in its"
+          chosen={now.progress.keeping.mirrors.get(first) ?? null}
+          onChoose={(by: Keep) => happen({ kind: 'mirrorKept', piece: first, by })}
+          options={KEEP_OPTIONS}
+        />
+      ) : null}
+      <ol class="blocks-here">
+        {blocks.map((it) => (
+          <BlockRow key={it.block.index} now={now} it={it} />
+        ))}
+      </ol>
+    </div>
+  );
+}
+
+interface BlockRowProps {
+  readonly now: Session;
+  readonly it: BlockHere;
+}
+
+function BlockRow({ now, it }: BlockRowProps) {
+  const { block, state } = it;
+  const { plan } = now;
+  const yarns = [...new Set(block.laid.period.yarns)];
+  return (
+    <li class="block-here" data-state={state}>
+      <div class="block-yarns">
+        {yarns.map((yarn) => {
+          const one = plan.yarns[yarn];
+          return one === undefined ? null : <Swatch key={yarn} yarn={one} />;
+        })}
+      </div>
+      <div class="block-words">
+        <p class="left-much">{titleOf(now, it)}</p>
+        <p>
+          {count(block.picks, 'pick')}, {length(block.loomLength, plan.units)}
+          {changedWords(now, it)}
+          {state === 'here' ? `; ${it.woven} woven` : ''}
+        </p>
+      </div>
+      {state === 'woven' ? <p class="block-done">woven</p> : <BlockTools it={it} />}
+    </li>
+  );
+}
+
+function titleOf({ plan }: Session, { block }: BlockHere): string {
+  const { laid } = block;
+  const yarns = [...new Set(laid.period.yarns)].map((yarn) => plan.yarns[yarn]?.name ?? '');
+  const role = laid.block === null ? `${laid.role}, ` : '';
+  return `${laid.name === null ? '' : `${laid.name}: `}${role}${yarns.join(' and ')}`;
+}
+
+function changedWords({ plan }: Session, it: BlockHere): string {
+  if (it.block.picks === it.plannedPicks) return '';
+  return ` (planned ${it.plannedPicks}, ${length(it.plannedLength, plan.units)})`;
+}
+
+function BlockTools({ it }: { readonly it: BlockHere }) {
+  const { piece, ofPiece: block } = it.block;
+  const set = (picks: number) => happen({ kind: 'blockSet', piece, block, picks });
+  const here = it.state === 'here';
+  return (
+    <div class="block-tools">
+      <button
+        type="button"
+        class="button"
+        disabled={it.shorter === null}
+        onClick={() => it.shorter !== null && set(it.shorter)}
+      >
+        Shorter
+      </button>
+      <button type="button" class="button" onClick={() => set(it.longer)}>
+        Longer
+      </button>
+      <button type="button" class="button" onClick={() => set(here ? it.woven : 0)}>
+        {here ? 'End here' : 'Skip'}
+      </button>
+      <Choice
+        label="Keeps its"
+        chosen={it.keep}
+        onChoose={(by: Keep) => happen({ kind: 'blockKept', piece, block, by })}
+        options={KEEP_OPTIONS}
+      />
+    </div>
+  );
+}

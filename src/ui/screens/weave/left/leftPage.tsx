@@ -1,0 +1,89 @@
+/** Everything left, with what it rests on: warp, yarns, what to wind, further pieces. */
+import type { YarnLeft } from '../../../../core/bench/left/left.ts';
+import { windFor } from '../../../../core/bench/left/windFor.ts';
+import { accountsOf } from '../../../../core/bench/standing.ts';
+import '../../../style/left.css';
+import { length } from '../../../format.ts';
+import { Swatch } from '../../../parts/swatch.tsx';
+import { further, standing, tally } from '../../../standing.ts';
+import type { Session } from '../../../state.ts';
+import {
+  furtherWords,
+  gramsLeft,
+  lengthLeft,
+  warpWords,
+  windWords,
+  yarnWords,
+} from './leftWords.ts';
+
+interface LeftPageProps {
+  readonly now: Session;
+  readonly onWeigh: (yarn: number) => void;
+}
+
+export function LeftPage({ now, onWeigh }: LeftPageProps) {
+  const it = standing.value;
+  const more = further.value;
+  if (it === null || more === null) return null;
+  const { plan } = now;
+  const { parts } = it.warp;
+  const far = (mm: number) => length(mm, plan.units);
+  return (
+    <div class="left-page">
+      <section aria-label="Warp">
+        <h3>Warp</h3>
+        <p class="left-much">{lengthLeft(it.warp.left, plan.units)} can still be woven</p>
+        <p>{warpWords(it.warp, now.progress.pick, plan.units)}</p>
+        <p class="hint">
+          Of {far(parts.tiedOn)} tied on, {far(parts.woven)} went into the cloth, {far(parts.waste)}{' '}
+          are waste{parts.gaps > 0 ? `, ${far(parts.gaps)} gaps` : ''}.
+        </p>
+      </section>
+      <section aria-label="Yarns">
+        <h3>Yarns</h3>
+        <ul class="left-yarns">
+          {it.yarns.map((yarn) => (
+            <YarnRow key={yarn.yarn} now={now} yarn={yarn} onWeigh={onWeigh} />
+          ))}
+        </ul>
+      </section>
+      <section aria-label="Further pieces">
+        <h3>Further pieces</h3>
+        <p>{furtherWords(plan, more)}</p>
+      </section>
+    </div>
+  );
+}
+
+interface YarnRowProps {
+  readonly now: Session;
+  readonly yarn: YarnLeft;
+  readonly onWeigh: (yarn: number) => void;
+}
+
+function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
+  const { plan, progress } = now;
+  const it = plan.yarns[yarn.yarn];
+  if (it === undefined) return null;
+  const counted = tally.value;
+  if (counted === null) return null;
+  const wind = windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
+  return (
+    <li>
+      <Swatch yarn={it} />
+      <div>
+        <p class="left-much">
+          {it.name}:{' '}
+          {yarn.left === null ? 'not weighed' : `${gramsLeft(yarn.left.grams, plan.units)} left`}
+        </p>
+        <p>{yarnWords(yarn, progress.pick, plan.units)}</p>
+        {wind === null ? null : (
+          <p class="hint">Wind for its next block: {windWords(wind, plan.units)}.</p>
+        )}
+      </div>
+      <button type="button" class="button" onClick={() => onWeigh(yarn.yarn)}>
+        Weigh
+      </button>
+    </li>
+  );
+}
