@@ -175,6 +175,47 @@ describe('a launch', () => {
   });
 });
 
+describe('reading the copies through', () => {
+  test('finds what no launch reads, in the middle of the journal, and writes it anew', async () => {
+    const { world, all } = await wovenWorld(400);
+    const [file] = world.files?.files ?? [];
+    file?.set(file.bytes().with(700, 7));
+    const store = await openWindow(world);
+    await settled(store);
+    expect(store.state().copies).toBe('two');
+    await store.check();
+    expect(store.state()).toMatchObject({ copies: 'two', loss: null, trouble: null });
+    expect(await allIn(store)).toEqual(all);
+    await closeWindow(world, store);
+    world.indexedDB = emptied();
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('finds events missing in the database, and brings nothing back that was taken away', async () => {
+    const { world, all } = await wovenWorld(12);
+    const lacking = new Map(await snapshotOf(world.indexedDB));
+    lacking.set('events', (lacking.get('events') ?? []).slice(0, -2));
+    world.indexedDB = await restored(lacking);
+    const store = await openWindow(world);
+    await settled(store);
+    expect(await store.eventsOf('a')).toEqual(taps('a', 10));
+    await store.check();
+    expect(await allIn(store)).toEqual(all);
+    await closeWindow(world, store);
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('changes nothing when all is well, and does nothing without the pen', async () => {
+    const { world } = await wovenWorld(12);
+    const store = await openWindow(world);
+    await store.check();
+    await settled(store);
+    const before = world.files?.count();
+    await store.check();
+    expect(world.files?.count()).toBe(before);
+  });
+});
+
 describe('whatever happens between launches', () => {
   type Deed = (store: Store) => Promise<void>;
   const id = fc.constantFrom(...WARPS);
