@@ -178,3 +178,24 @@ describe('laws', () => {
     );
   });
 });
+
+describe('by eye', () => {
+  const plan = planOf({ pieces: [pieceOf([solid('A', 4)]), pieceOf([{ kind: 'free' }])] });
+  const by = (yarn: string, picks: number): Happening => ({ kind: 'thrownOf', yarn, picks });
+
+  it('picks belong to the piece they were thrown in, which is woven when that is said', () => {
+    const log = at(
+      [0, thrown(4)],
+      [1, by('A', 6)],
+      [2, by('B', 4)],
+      [3, { kind: 'noted', text: 'a wider stripe' }],
+      [4, by('A', 6)],
+      [10, { kind: 'freeEnded' }],
+    );
+    const { pieces, sittings } = journalOf(plan, log);
+    expect(pieces.map(({ picks }) => picks)).toEqual([4, 16]);
+    expect(kinds(sittings[0]?.entries)).toEqual(['pieceWoven', 'noted', 'pieceWoven']);
+    expect(sittings[0]?.entries[1]).toMatchObject({ piece: 1, pick: 10 });
+    expect(sittings[0]?.pieces).toEqual([0, 1]);
+  });
+});
