@@ -10,12 +10,12 @@ import type { Reckoning } from './reckoning.ts';
 import { stopAt, type Walk, walkOf } from './stopAt.ts';
 import { turnIn, weave, weaveBlock } from './strand.ts';
 
-/** In weaving order. */
+/** In weaving order; none beyond a part to be woven by eye of which nothing is thrown. */
 export function stopsOf(reckoning: Reckoning): readonly Stop[] {
   const walk = walkOf(reckoning);
   if (walk.begun !== null) return [finished(walk)];
   const planned = plannedStops(walk);
-  return [...planned, ...stopsBeyond(walk)];
+  return walk.isUnseen ? planned : [...planned, ...stopsBeyond(walk)];
 }
 
 /** With the ending hem begun the piece can only be finished. */
@@ -44,7 +44,7 @@ function plannedStops(walk: Walk): readonly Stop[] {
           ? { kind: 'here', block }
           : !isWhole
             ? { kind: 'turn', block, turn: k + 1, of: laid.turns }
-            : { kind: i === lastBlock ? 'planned' : 'block', block };
+            : { kind: i === lastBlock && !walk.isUnseen ? 'planned' : 'block', block };
       stops.push(stopAt(walk, place, () => [...weft.slice(0, i), firstTurns(laid, k + 1)]));
     }
   }

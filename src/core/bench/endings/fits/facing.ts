@@ -1,8 +1,15 @@
 /** Blocks that face each other in a mirrored weft, and second halves that match what first halves became. */
 import type { Mm } from '../../../measure/length.ts';
-import { type LaidBlock, picksOf, reverseLaid, turnOf, withPicks } from '../../../plan/blocks.ts';
+import {
+  type LaidBlock,
+  picksOf,
+  plannedLengthOf,
+  reverseLaid,
+  turnOf,
+  withPicks,
+} from '../../../plan/blocks.ts';
 import type { Keep } from '../../events.ts';
-import { addLoom, changeOf, type Item, isSolid, isToCome, loomOf } from './items.ts';
+import { addLoom, changeOf, type Item, isSolid, isToCome } from './items.ts';
 import { addCount, boundsOf, countsOf, type Lever, leverOf, withCount } from './levers.ts';
 
 export interface Pair {
@@ -27,6 +34,7 @@ export function facing(items: readonly Item[]): readonly Pair[] | null {
 /** How many turns the way back leaves out; null when it is not the way back. */
 function dropBetween(there: LaidBlock | undefined, back: LaidBlock | undefined): number | null {
   if (there === undefined || back === undefined) return null;
+  if (there.role === 'free' || back.role === 'free') return null;
   const length = there.period.yarns.length;
   if (length !== back.period.yarns.length) return null;
   if (length === 1) return there.period.yarns[0] === back.period.yarns[0] ? 0 : null;
@@ -158,11 +166,11 @@ export function withBlocks(
 
 /** Real length of the first block, less what the way back leaves out. */
 function wantedOf(there: Item, back: Item): Mm {
-  return (there.loomLength * loomOf(back.planned)) / (loomOf(there.planned) || 1);
+  return (there.loomLength * plannedLengthOf(back.planned)) / (plannedLengthOf(there.planned) || 1);
 }
 
 function nearestTo(item: Item, wanted: Mm, rates: readonly number[]): LaidBlock {
-  const counts = countsOf(item, { least: 0, most: 2 * wanted + 2 * loomOf(item.laid) });
+  const counts = countsOf(item, { least: 0, most: 2 * wanted + 2 * plannedLengthOf(item.laid) });
   const missOf = (laid: LaidBlock) => Math.abs(realLength(laid, rates) - wanted);
   return counts
     .map((count) => withCount(item.laid, count))

@@ -25,6 +25,14 @@ export function partsOf(course: Course, piece: number): PieceParts {
   return { beginning, weft, ending };
 }
 
+/** Index in the weft of the first part woven by eye of which nothing is thrown: of it and of all after it nobody knows. */
+export function unseenFrom(course: Course, { weft }: PieceParts): number | null {
+  const at = weft.findIndex(
+    ({ index, laid }) => laid.turns === 0 && course.blocks[index]?.laid.isOpen === true,
+  );
+  return at < 0 ? null : at;
+}
+
 /** Yarn index of the first or the last pick of some laid blocks; null where they have none. */
 export function firstYarn(laid: readonly LaidBlock[]): number | null {
   const block = laid.find((it) => it.turns > 0);
