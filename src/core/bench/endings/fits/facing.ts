@@ -9,8 +9,8 @@ import {
   withPicks,
 } from '../../../plan/blocks.ts';
 import type { Keep } from '../../events.ts';
-import { addLoom, changeOf, type Item, isSolid, isToCome } from './items.ts';
-import { addCount, boundsOf, countsOf, type Lever, leverOf, withCount } from './levers.ts';
+import { changeOf, type Item, isSolid, isToCome } from './items.ts';
+import { addCount, boundsOf, countOf, countsOf, type Lever, leverOf, withCount } from './levers.ts';
 
 export interface Pair {
   /** Index of the block in the first half, and of the one that faces it. */
@@ -147,7 +147,7 @@ export function matched(
     const laid = byLength
       ? [nearestTo(back, wantedOf(there, back), rates)]
       : wayBack(there.laid, back.laid, pair.drop);
-    if (isSameWeft(laid, [back.laid])) continue;
+    if (laid[0] === back.laid || isSameWeft(laid, [back.laid])) continue;
     if (laid.length === 0 || !holdsWoven(back, laid)) return null;
     changed.set(pair.second, laid);
     cost += changeOf(back.laid, laid);
@@ -170,16 +170,18 @@ function wantedOf(there: Item, back: Item): Mm {
 }
 
 function nearestTo(item: Item, wanted: Mm, rates: readonly number[]): LaidBlock {
-  const counts = countsOf(item, { least: 0, most: 2 * wanted + 2 * plannedLengthOf(item.laid) });
-  const missOf = (laid: LaidBlock) => Math.abs(realLength(laid, rates) - wanted);
-  return counts
-    .map((count) => withCount(item.laid, count))
-    .reduce((best, laid) => (missOf(laid) < missOf(best) - 1e-9 ? laid : best), item.laid);
+  const { laid } = item;
+  const most = 2 * wanted + 2 * plannedLengthOf(laid);
+  const missOf = (count: number) => Math.abs(realLength(laid, count, rates) - wanted);
+  let best = countOf(laid);
+  for (const count of countsOf(item, { least: 0, most }))
+    if (missOf(count) < missOf(best) - 1e-9) best = count;
+  return withCount(laid, best);
 }
 
-function realLength(laid: LaidBlock, rates: readonly number[]): Mm {
+function realLength(laid: LaidBlock, count: number, rates: readonly number[]): Mm {
   const sums = rates.map(() => 0);
-  addLoom(sums, laid, 1);
+  addCount(sums, laid, count, 1);
   return sums.reduce((sum, mm, yarn) => sum + mm * (rates[yarn] ?? 1), 0);
 }
 

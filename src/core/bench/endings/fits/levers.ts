@@ -61,7 +61,8 @@ export function blockLever(piece: number, items: readonly Item[], at: number): L
 export function leverOf(lever: Omit<Lever, 'now'>): Lever | null {
   const now = lever.counts.indexOf(countOf(lever.laid));
   if (lever.counts.length < 2 || now < 0) return null;
-  return { ...lever, now };
+  const { piece, items, counts, laid, at, add } = lever;
+  return { piece, items, counts, now, laid, at, add };
 }
 
 /** What sizes are counted in: picks of a solid, turns of an alternation. */
