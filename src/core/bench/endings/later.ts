@@ -1,6 +1,8 @@
 /** The pieces after the one to end, as the course has them now. */
 import type { Mm } from '../../measure/length.ts';
+import { plannedLengthOf } from '../../plan/blocks.ts';
 import type { Piece } from '../../plan/plan.ts';
+import { thrownOnly } from '../byEye/record.ts';
 import type { Course } from '../course.ts';
 import { type Reckoning, unwovenAfter } from './reckoning.ts';
 import { newStrand, type Strand, weaveBlock } from './strand.ts';
@@ -31,14 +33,19 @@ export function laterPieces(reckoning: Reckoning): LaterPieces {
   };
 }
 
-/** One piece followed to its end, hems included. */
+/** One piece followed to its end, hems included; a part woven by eye as far as it is thrown. */
 export function pieceStrand(reckoning: Reckoning, piece: number): Strand {
   const { course } = reckoning;
   const it = course.pieces[piece];
   const strand = newStrand(reckoning, piece);
   if (it === undefined) return strand;
-  for (const block of course.blocks.slice(it.firstBlock, it.firstBlock + it.blocks))
-    weaveBlock(reckoning, strand, block.laid);
+  for (const { laid } of course.blocks.slice(it.firstBlock, it.firstBlock + it.blocks)) {
+    const thrown = thrownOnly(laid);
+    weaveBlock(reckoning, strand, thrown);
+    const meant = laid.isOpen && laid.block?.kind === 'free' ? (laid.block.loomLength ?? 0) : 0;
+    // In which yarns nobody knows; a length meant is a length all the same.
+    strand.ahead[0] = (strand.ahead[0] ?? 0) + Math.max(0, meant - plannedLengthOf(thrown));
+  }
   return strand;
 }
 

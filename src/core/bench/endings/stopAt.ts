@@ -25,14 +25,16 @@ import {
   weaveBlock,
 } from './strand.ts';
 import { pieceOf } from './woven/asWoven.ts';
-import { type PieceParts, partsOf } from './woven/parts.ts';
+import { type PieceParts, partsOf, unseenFrom } from './woven/parts.ts';
 
 /** The piece walked turn by turn; one strand for all stops. */
 export interface Walk {
   readonly reckoning: Reckoning;
   readonly piece: Piece;
   readonly parts: PieceParts;
+  /** As far as anybody knows: not from a part on that is to be woven by eye. */
   readonly weft: readonly LaidBlock[];
+  readonly isUnseen: boolean;
   /** The ending hem, where it is begun. */
   readonly begun: Hem | null;
   readonly strand: Strand;
@@ -55,11 +57,14 @@ export function walkOf(reckoning: Reckoning): Walk {
   const parts = partsOf(course, present.index);
   const strand = newStrand(reckoning, present.index);
   if (parts.beginning !== null) weaveBlock(reckoning, strand, parts.beginning.laid);
+  const unseen = unseenFrom(course, parts);
+  const weft = parts.weft.map((block) => block.laid);
   return {
     reckoning,
     piece,
     parts,
-    weft: parts.weft.map((block) => block.laid),
+    weft: unseen === null ? weft : weft.slice(0, unseen),
+    isUnseen: unseen !== null,
     begun: hemBegun(reckoning, present.index),
     strand,
     later: laterPieces(reckoning),

@@ -2,7 +2,7 @@
  * Stops: every place the piece may end at, from the fell on: after each turn and each block to come,
  * and beyond the plan as long as the warp may hold it. The ending edge is part of each.
  */
-import { type LaidBlock, turnOf } from '../../plan/blocks.ts';
+import type { LaidBlock } from '../../plan/blocks.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import type { Stop, StopPlace } from './ending.ts';
 import { asPass, type Motif, motifAfter } from './motif.ts';
@@ -10,12 +10,14 @@ import type { Reckoning } from './reckoning.ts';
 import { stopAt, type Walk, walkOf } from './stopAt.ts';
 import { turnIn, weave, weaveBlock } from './strand.ts';
 
-/** In weaving order. */
+/** In weaving order; none beyond a part to be woven by eye of which nothing is thrown. */
 export function stopsOf(reckoning: Reckoning): readonly Stop[] {
   const walk = walkOf(reckoning);
+  // Hems alone are no piece that a plan could have.
+  if (walk.weft.every((it) => it.turns === 0)) return [];
   if (walk.begun !== null) return [finished(walk)];
   const planned = plannedStops(walk);
-  return [...planned, ...stopsBeyond(walk)];
+  return walk.isUnseen ? planned : [...planned, ...stopsBeyond(walk)];
 }
 
 /** With the ending hem begun the piece can only be finished. */
@@ -44,7 +46,7 @@ function plannedStops(walk: Walk): readonly Stop[] {
           ? { kind: 'here', block }
           : !isWhole
             ? { kind: 'turn', block, turn: k + 1, of: laid.turns }
-            : { kind: i === lastBlock ? 'planned' : 'block', block };
+            : { kind: i === lastBlock && !walk.isUnseen ? 'planned' : 'block', block };
       stops.push(stopAt(walk, place, () => [...weft.slice(0, i), firstTurns(laid, k + 1)]));
     }
   }
@@ -103,15 +105,9 @@ function goneOn(
   const last = weft[weft.length - 1];
   const next = motif.laid[0];
   if (last === undefined || next === undefined) return weft;
-  const isWhole = last.lastTurnPicks === null || isFull(last);
-  return isWhole
+  return last.lastTurnPicks === null
     ? [...weft.slice(0, -1), { ...last, turns: last.turns + more, lastTurnPicks: null }]
     : [...weft, { ...next, turns: more }];
-}
-
-function isFull(laid: LaidBlock): boolean {
-  const k = laid.turns - 1;
-  return turnOf(laid, k).picks === turnOf({ ...laid, lastTurnPicks: null }, k).picks;
 }
 
 /** A block up to the end of one of its turns. */

@@ -265,7 +265,8 @@ const someMoment = fc
   .record({
     weft: someWeft,
     hem: fc.constantFrom(0, 8),
-    share: fc.double({ min: 0.6, max: 1.4, noNaN: true }),
+    // Never on a tie by a rounding error.
+    share: fc.integer({ min: 600, max: 1400 }).map((n) => n / 1000 + 0.00037),
     at: fc.double({ min: 0, max: 0.95, noNaN: true }),
     factor: fc.constantFrom(0.9, 1, 1.1),
     spacing: fc.constantFrom(1, 2.54),

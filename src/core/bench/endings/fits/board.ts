@@ -1,11 +1,12 @@
 /** What all fits are tried on: each piece from the present one on, as far as it can still be another. */
 import type { Mm } from '../../../measure/length.ts';
 import type { Piece } from '../../../plan/plan.ts';
+import { thrownOnly } from '../../byEye/record.ts';
 import { type Hem, hemBegun, hemToCome } from '../hems.ts';
 import { pieceStrand } from '../later.ts';
 import type { Reckoning } from '../reckoning.ts';
 import { copyOf, newStrand, type Strand, weave, weaveBlock } from '../strand.ts';
-import { lastYarn, type PieceParts, partsOf } from '../woven/parts.ts';
+import { lastYarn, type PieceParts, partsOf, unseenFrom } from '../woven/parts.ts';
 import { addLoom, type Item, isToCome, itemsOf } from './items.ts';
 
 export interface Board {
@@ -21,6 +22,8 @@ export interface BoardPiece {
   readonly items: readonly Item[];
   /** The ending hem where it is begun: then the weft is as it is. */
   readonly begun: Hem | null;
+  /** Whether some of it is to be woven by eye: then nobody knows what it comes to. */
+  readonly isUnseen: boolean;
   /** The piece as now laid, to its end. */
   readonly strand: Strand;
   /** The beginning hem and the blocks that are woven, and how many blocks those are. */
@@ -53,13 +56,14 @@ function boardPiece(reckoning: Reckoning, index: number): BoardPiece | null {
   const all = plan.yarns.map(() => 0);
   const { firstBlock = 0, blocks = 0 } = course.pieces[index] ?? {};
   for (const block of course.blocks.slice(firstBlock, firstBlock + blocks))
-    addLoom(all, block.laid, 1);
+    addLoom(all, thrownOnly(block.laid), 1);
   return {
     index,
     piece,
     parts,
     items,
     begun: hemBegun(reckoning, index),
+    isUnseen: unseenFrom(course, parts) !== null,
     strand,
     woven,
     wovenItems,

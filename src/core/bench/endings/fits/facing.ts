@@ -1,9 +1,16 @@
 /** Blocks that face each other in a mirrored weft, and second halves that match what first halves became. */
 import type { Mm } from '../../../measure/length.ts';
-import { type LaidBlock, picksOf, reverseLaid, turnOf, withPicks } from '../../../plan/blocks.ts';
+import {
+  type LaidBlock,
+  picksOf,
+  plannedLengthOf,
+  reverseLaid,
+  turnOf,
+  withPicks,
+} from '../../../plan/blocks.ts';
 import type { Keep } from '../../events.ts';
-import { addLoom, changeOf, type Item, isSolid, isToCome, loomOf } from './items.ts';
-import { addCount, boundsOf, countsOf, type Lever, leverOf, withCount } from './levers.ts';
+import { changeOf, type Item, isSolid, isToCome } from './items.ts';
+import { addCount, boundsOf, countOf, countsOf, type Lever, leverOf, withCount } from './levers.ts';
 
 export interface Pair {
   /** Index of the block in the first half, and of the one that faces it. */
@@ -27,6 +34,7 @@ export function facing(items: readonly Item[]): readonly Pair[] | null {
 /** How many turns the way back leaves out; null when it is not the way back. */
 function dropBetween(there: LaidBlock | undefined, back: LaidBlock | undefined): number | null {
   if (there === undefined || back === undefined) return null;
+  if (there.role === 'free' || back.role === 'free') return null;
   const length = there.period.yarns.length;
   if (length !== back.period.yarns.length) return null;
   if (length === 1) return there.period.yarns[0] === back.period.yarns[0] ? 0 : null;
@@ -139,7 +147,7 @@ export function matched(
     const laid = byLength
       ? [nearestTo(back, wantedOf(there, back), rates)]
       : wayBack(there.laid, back.laid, pair.drop);
-    if (isSameWeft(laid, [back.laid])) continue;
+    if (laid[0] === back.laid || isSameWeft(laid, [back.laid])) continue;
     if (laid.length === 0 || !holdsWoven(back, laid)) return null;
     changed.set(pair.second, laid);
     cost += changeOf(back.laid, laid);
@@ -158,20 +166,22 @@ export function withBlocks(
 
 /** Real length of the first block, less what the way back leaves out. */
 function wantedOf(there: Item, back: Item): Mm {
-  return (there.loomLength * loomOf(back.planned)) / (loomOf(there.planned) || 1);
+  return (there.loomLength * plannedLengthOf(back.planned)) / (plannedLengthOf(there.planned) || 1);
 }
 
 function nearestTo(item: Item, wanted: Mm, rates: readonly number[]): LaidBlock {
-  const counts = countsOf(item, { least: 0, most: 2 * wanted + 2 * loomOf(item.laid) });
-  const missOf = (laid: LaidBlock) => Math.abs(realLength(laid, rates) - wanted);
-  return counts
-    .map((count) => withCount(item.laid, count))
-    .reduce((best, laid) => (missOf(laid) < missOf(best) - 1e-9 ? laid : best), item.laid);
+  const { laid } = item;
+  const most = 2 * wanted + 2 * plannedLengthOf(laid);
+  const missOf = (count: number) => Math.abs(realLength(laid, count, rates) - wanted);
+  let best = countOf(laid);
+  for (const count of countsOf(item, { least: 0, most }))
+    if (missOf(count) < missOf(best) - 1e-9) best = count;
+  return withCount(laid, best);
 }
 
-function realLength(laid: LaidBlock, rates: readonly number[]): Mm {
+function realLength(laid: LaidBlock, count: number, rates: readonly number[]): Mm {
   const sums = rates.map(() => 0);
-  addLoom(sums, laid, 1);
+  addCount(sums, laid, count, 1);
   return sums.reduce((sum, mm, yarn) => sum + mm * (rates[yarn] ?? 1), 0);
 }
 

@@ -30,7 +30,7 @@ function wishTrials(board: Board): readonly Tried[] {
   const [it] = board.pieces;
   const { plan, beliefs } = board.reckoning;
   const wish = it?.piece.wish;
-  if (it === undefined || wish === undefined) return [];
+  if (it === undefined || it.isUnseen || wish === undefined) return [];
   const { nought, slope } = stateLines(plan, it.piece, laidPiece(board, it, it.items));
   const whole = (wish.length - nought[wish.state]) / slope[wish.state];
   const target: Target = { aim: 'wish', over: (planned) => beliefs.ahead(planned).mm - whole };
@@ -45,7 +45,7 @@ const tooLong = ({ warpAfterAll }: Outcome): Mm => -warpAfterAll.leaves.low;
 function warpTrials(board: Board): readonly Tried[] {
   const [present, ...later] = board.pieces;
   const last = later[later.length - 1];
-  if (present === undefined) return [];
+  if (present === undefined || board.pieces.some((it) => it.isUnseen)) return [];
   const whole = board.reckoning.context.warpLeft.mm;
   const now = tooLong(outcomeOf(board, unchanged(0)));
   const tried = (trials: readonly Trial[]): Tried => ({

@@ -1,6 +1,6 @@
 /** The weft of one piece as a list of blocks that can be made longer or shorter as far as they are not woven. */
 import type { Mm } from '../../../measure/length.ts';
-import { type LaidBlock, picksOf } from '../../../plan/blocks.ts';
+import { type LaidBlock, picksOf, plannedLengthOf } from '../../../plan/blocks.ts';
 import type { Course } from '../../course.ts';
 import { layPiece } from '../../layPiece.ts';
 import { partsOf } from '../woven/parts.ts';
@@ -73,16 +73,9 @@ export function addLoomOf(
   }
 }
 
-/** Planned loom length of a laid block. */
-export function loomOf(laid: LaidBlock): Mm {
-  const sums = laid.spacings.map(() => 0);
-  addLoom(sums, laid, 1);
-  return sums.reduce((sum, mm) => sum + mm, 0);
-}
-
 /** Relative change of a block's length; a block that had none changes wholly. */
 export function changeOf(from: LaidBlock, to: readonly LaidBlock[]): number {
-  const before = loomOf(from);
-  const after = to.reduce((sum, laid) => sum + loomOf(laid), 0);
+  const before = plannedLengthOf(from);
+  const after = to.reduce((sum, laid) => sum + plannedLengthOf(laid), 0);
   return before === 0 ? Math.sign(after) : Math.abs(after - before) / before;
 }

@@ -4,9 +4,9 @@
  * and `nearestTurns` have it); no lever takes back a woven pick.
  */
 import type { Mm } from '../../../measure/length.ts';
-import { type LaidBlock, picksOf, turnOf } from '../../../plan/blocks.ts';
+import { type LaidBlock, picksOf, plannedLengthOf, turnOf } from '../../../plan/blocks.ts';
 import { mayHaveAnyParity } from '../../../plan/parity.ts';
-import { addLoomOf, type Item, isSolid, isToCome, loomOf } from './items.ts';
+import { addLoomOf, type Item, isSolid, isToCome } from './items.ts';
 
 export interface Lever {
   readonly piece: number;
@@ -37,7 +37,7 @@ export interface Bounds {
 }
 
 export function boundsOf(laid: LaidBlock, isOnlyBlock: boolean): Bounds {
-  const length = loomOf(laid);
+  const length = plannedLengthOf(laid);
   return isOnlyBlock
     ? { least: 0, most: MOST_ALONE * length }
     : { least: LEAST_SHARE * length, most: MOST_SHARE * length };
@@ -61,7 +61,8 @@ export function blockLever(piece: number, items: readonly Item[], at: number): L
 export function leverOf(lever: Omit<Lever, 'now'>): Lever | null {
   const now = lever.counts.indexOf(countOf(lever.laid));
   if (lever.counts.length < 2 || now < 0) return null;
-  return { ...lever, now };
+  const { piece, items, counts, laid, at, add } = lever;
+  return { piece, items, counts, now, laid, at, add };
 }
 
 /** What sizes are counted in: picks of a solid, turns of an alternation. */

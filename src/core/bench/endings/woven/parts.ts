@@ -1,5 +1,5 @@
 /** A piece of the course in its parts: the hem it begins with, its weft, the hem it ends with. */
-import type { LaidBlock } from '../../../plan/blocks.ts';
+import { type LaidBlock, turnOf } from '../../../plan/blocks.ts';
 import { thrownOnly } from '../../byEye/record.ts';
 import type { Course, CourseBlock } from '../../course.ts';
 
@@ -21,8 +21,23 @@ export function partsOf(course: Course, piece: number): PieceParts {
   const ending = last !== undefined && isEdge(last, 'ending') ? last : null;
   const weft = blocks
     .slice(beginning === null ? 0 : 1, blocks.length - (ending === null ? 0 : 1))
-    .map((block) => ({ ...block, laid: thrownOnly(block.laid) }));
+    .map((block) => ({ ...block, laid: inWholeTurns(thrownOnly(block.laid)) }));
   return { beginning, weft, ending };
+}
+
+/** The same block; that its last turn is a whole one needs no saying. */
+function inWholeTurns(laid: LaidBlock): LaidBlock {
+  if (laid.lastTurnPicks === null || laid.turns === 0) return laid;
+  const open = { ...laid, lastTurnPicks: null };
+  return turnOf(open, laid.turns - 1).picks === laid.lastTurnPicks ? open : laid;
+}
+
+/** Index in the weft of the first part woven by eye of which nothing is thrown: of it and of all after it nobody knows. */
+export function unseenFrom(course: Course, { weft }: PieceParts): number | null {
+  const at = weft.findIndex(
+    ({ index, laid }) => laid.turns === 0 && course.blocks[index]?.laid.isOpen === true,
+  );
+  return at < 0 ? null : at;
 }
 
 /** Yarn index of the first or the last pick of some laid blocks; null where they have none. */
