@@ -80,6 +80,11 @@ function runsOf(gathered: Gathered): readonly Run<number>[] {
   return runs.reverse();
 }
 
+/** The pick up to which the course is laid; what was gathered lies after it in the same piece. */
+export function laidUpTo({ gathered, pick }: Progress): number {
+  return pick - (gathered?.picks ?? 0);
+}
+
 /** What was thrown in a free part so far. */
 export function recordOf(course: Course, { piece, ofPiece }: CourseBlock): FreeRecord {
   const { free } = course.adjustments;
