@@ -7,10 +7,10 @@ import type { Mm } from '../../measure/length.ts';
 import { mergeRuns, type Run } from '../../measure/runs.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import type { Letter } from '../../plan/plan.ts';
-import { type Course, type CourseBlock, layCourse } from '../course.ts';
+import { type Course, type CourseBlock, type CoursePiece, layCourse } from '../course.ts';
 import { duesOf } from '../dues.ts';
 import { countByLength } from '../measuring.ts';
-import { turnIndexAt } from '../pickAt.ts';
+import { pieceAt, turnIndexAt } from '../pickAt.ts';
 import type { Progress } from '../progress.ts';
 import type { FreeRecord } from './record.ts';
 
@@ -80,9 +80,10 @@ function runsOf(gathered: Gathered): readonly Run<number>[] {
   return runs.reverse();
 }
 
-/** The pick up to which the course is laid; what was gathered lies after it in the same piece. */
-export function laidUpTo({ gathered, pick }: Progress): number {
-  return pick - (gathered?.picks ?? 0);
+/** The piece the last pick thrown lies in, the first one before any; also while picks are gathered. */
+export function pieceLastWoven({ course, gathered, pick }: Progress): CoursePiece {
+  if (gathered !== null) return pieceAt(course, pick - gathered.picks);
+  return pieceAt(course, Math.max(0, pick - 1));
 }
 
 /** What was thrown in a free part so far. */
