@@ -229,21 +229,21 @@ function entriesOf(steps: readonly Step[]): readonly Entry[] {
 
 function entryOf({ event, after, piece }: Step, what: Told): Entry {
   const { firstPick = 0, picks = 0 } = after.course.pieces[piece] ?? {};
-  const most = isOpen(after) ? Number.POSITIVE_INFINITY : picks;
+  const most = isOpen(after, piece) ? Number.POSITIVE_INFINITY : picks;
   const pick = Math.max(0, Math.min(most, after.pick - firstPick));
   return { id: `${event.id}/${what.kind}`, event: event.id, at: event.at, piece, pick, what };
 }
 
-/** Whether the part at the fell is woven by eye and not ended: then nobody knows how long it gets. */
-function isOpen({ course, pick, gathered }: Progress): boolean {
-  return gathered !== null || freeAtFell(course, pick) !== null;
+/** Whether a piece is woven by eye at the fell and not ended: then nobody knows how long it gets. */
+function isOpen({ course, pick, gathered }: Progress, piece: number): boolean {
+  return gathered !== null || freeAtFell(course, pick)?.piece === piece;
 }
 
 function toldOf(step: Step): readonly Told[] {
   const told = toldByKind(step);
   const { firstPick = 0, picks = 0 } = step.after.course.pieces[step.piece] ?? {};
   const goesOn = step.picks > 0 || step.event.kind === 'freeEnded';
-  const ends = goesOn && !isOpen(step.after) && step.after.pick >= firstPick + picks;
+  const ends = goesOn && !isOpen(step.after, step.piece) && step.after.pick >= firstPick + picks;
   return ends ? [...told, { kind: 'pieceWoven' }] : told;
 }
 
