@@ -34,10 +34,10 @@ export interface StoredRevision extends Omit<PlanRevision, 'plan'> {
 }
 
 /**
- * What is kept beside the warps, each written whole: plans in the making, the shelf, what measured
- * warps taught, and photos.
+ * What is kept beside the warps, each written whole: plans in the making, the shelf, the motifs,
+ * what measured warps taught, and photos.
  */
-export const RECORD_KINDS = ['draft', 'yarn', 'heddle', 'learnt', 'photo'] as const;
+export const RECORD_KINDS = ['draft', 'yarn', 'heddle', 'motif', 'learnt', 'photo'] as const;
 export type RecordKind = (typeof RECORD_KINDS)[number];
 
 /** One draft, yarn, heddle and so on. The store does not read the body: its reader checks it. */

@@ -1,7 +1,7 @@
 /** A log looked back on, event by event. */
 import type { Plan } from '../plan/plan.ts';
 import type { EventId, LogEvent } from './events.ts';
-import { happened } from './happened.ts';
+import { folded } from './happened.ts';
 import { type Progress, startOf } from './progress.ts';
 import { needsRefold } from './undo.ts';
 
@@ -47,7 +47,7 @@ function foldFrom({ states, log, places, cancelled }: Past, from: number, to: nu
     const event = log[n];
     if (event === undefined) break;
     const counts = places.get(event.id) === n && !cancelled.has(event.id) && !needsRefold(event);
-    if (counts) state = happened(state, event);
+    if (counts) state = folded(state, event);
     states[n + 1] = state;
   }
   return state;

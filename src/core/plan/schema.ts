@@ -235,3 +235,6 @@ export const shelfParts = { text, yarnKind, mass, dents, someLength };
 
 /** The parts that the published schema names; the rest of it is written out in place. */
 export const planParts = { letter, resting, loom, yarn, stripe, block, edge, piece, origin };
+
+/** What a motif has in common with a plan. */
+export const motifParts = { letter, spacing, stripe, block };

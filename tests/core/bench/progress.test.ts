@@ -190,7 +190,7 @@ describe('picks taken out and thrown again', () => {
     const found = having(TWO_AND_TWO, placed, OTHER_SHED, thrown(2));
     expect(found.course.adjustments).toMatchObject({ sides: [{ pick: 6 }] });
     const before = happened(found, takenOut(3));
-    expect(before.course.adjustments).toEqual({ shedFlips: [], sides: [], blocks: [] });
+    expect(before.course.adjustments).toEqual({ shedFlips: [], sides: [], blocks: [], free: [] });
     expect(happened(before, thrown(3)).course).toEqual(having(TWO_AND_TWO, thrown(8)).course);
   });
 });

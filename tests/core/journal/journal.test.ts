@@ -32,6 +32,40 @@ function at(...timed: readonly (readonly [minutes: number, happening: Happening]
 
 const kinds = (entries: readonly Entry[] | undefined) => entries?.map((it) => it.what.kind);
 
+describe('pieces woven by eye', () => {
+  const free = { kind: 'free' } as const;
+  const plan = planOf({ pieces: [pieceOf([free]), pieceOf([free])] });
+  const of = (picks: number): Happening => ({ kind: 'thrownOf', yarn: 'A', picks });
+
+  it('have their picks, their time, and are woven when they are told to be', () => {
+    const log = at(
+      [0, of(4)],
+      [5, of(6)],
+      [6, { kind: 'freeEnded' }],
+      [8, of(2)],
+      [9, takenOut(1)],
+    );
+    const { pieces, sittings } = journalOf(plan, log);
+    expect(pieces.map(({ picks }) => picks)).toEqual([10, 1]);
+    expect(sittings[0]?.pieces).toEqual([0, 1]);
+    expect(kinds(sittings[0]?.entries)).toEqual(['pieceWoven', 'takenOut']);
+    expect(sittings[0]?.entries.map(({ piece, pick }) => [piece, pick])).toEqual([
+      [0, 10],
+      [1, 1],
+    ]);
+  });
+
+  it('tell of a length as it was worked out', () => {
+    const wove: Happening = { kind: 'woveLengthOf', yarn: 'B', loomLength: 25.4 };
+    const { sittings } = journalOf(plan, at([0, of(4)], [5, wove]));
+    expect(sittings[0]?.entries[0]?.what).toEqual({
+      kind: 'woveLength',
+      loomLength: 25.4,
+      picks: 10,
+    });
+  });
+});
+
 describe('sittings', () => {
   it('are split at pauses, with their picks, minutes and pace', () => {
     const log = at(

@@ -3,6 +3,7 @@ import { decodePhoto } from '../../journal/photo.ts';
 import { decodeLearntWarp } from '../../learn/learntWarp.ts';
 import { checkPlan } from '../../plan/checkPlan.ts';
 import { isDraft } from '../../plan/draftShape.ts';
+import { decodeMotif } from '../../plan/motif.ts';
 import type { Problem } from '../../plan/problems.ts';
 import { decodeShelfHeddle, decodeShelfYarn } from '../../plan/shelf.ts';
 import type { Contents, RecordCopy } from '../contents.ts';
@@ -27,6 +28,8 @@ function unreadRecord({ kind, body }: RecordCopy, path: string): readonly Proble
       return firstAt(decodeLearntWarp(body), path);
     case 'photo':
       return firstAt(decodePhoto(body), path);
+    case 'motif':
+      return firstAt(decodeMotif(body), path);
     case 'draft':
       return isDraft(body) ? [] : [{ path, code: 'wrong-type', right: 'draft' }];
     default:

@@ -7,10 +7,10 @@ import type { Mm } from '../../measure/length.ts';
 import { mergeRuns, type Run } from '../../measure/runs.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import type { Letter } from '../../plan/plan.ts';
-import { type Course, type CourseBlock, layCourse } from '../course.ts';
+import { type Course, type CourseBlock, type CoursePiece, layCourse } from '../course.ts';
 import { duesOf } from '../dues.ts';
 import { countByLength } from '../measuring.ts';
-import { turnIndexAt } from '../pickAt.ts';
+import { pieceAt, turnIndexAt } from '../pickAt.ts';
 import type { Progress } from '../progress.ts';
 import type { FreeRecord } from './record.ts';
 
@@ -78,6 +78,12 @@ function runsOf(gathered: Gathered): readonly Run<number>[] {
   const runs: Run<number>[] = [];
   for (let it: Gathered | null = gathered; it !== null; it = it.before) runs.push(it.run);
   return runs.reverse();
+}
+
+/** The piece the last pick thrown lies in, the first one before any; also while picks are gathered. */
+export function pieceLastWoven({ course, gathered, pick }: Progress): CoursePiece {
+  if (gathered !== null) return pieceAt(course, pick - gathered.picks);
+  return pieceAt(course, Math.max(0, pick - 1));
 }
 
 /** What was thrown in a free part so far. */

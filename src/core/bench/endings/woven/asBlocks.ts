@@ -1,5 +1,4 @@
 /** Laid blocks put back into words of the plan, so that laying them again gives the very same picks. */
-import type { Mm } from '../../../measure/length.ts';
 import {
   type LaidBlock,
   periodOf,
@@ -7,6 +6,7 @@ import {
   plannedLengthOf,
   turnOf,
 } from '../../../plan/blocks.ts';
+import { stillFree } from '../../../plan/freeBlock.ts';
 import { LIMITS } from '../../../plan/limits.ts';
 import type { AlternationBlock, Block, FreeBlock, Plan, SolidBlock } from '../../../plan/plan.ts';
 import { recogniseBlocks } from '../../byEye/recogniseBlocks.ts';
@@ -47,14 +47,6 @@ function withExtras(block: Block, extras: Woven): Block {
   if (block.kind === 'free') return block;
   if (block.kind === 'solid' || block.kind === 'alternation') return { ...block, ...extras };
   return { ...block, of: block.of.map((it) => withExtras(it, extras)) };
-}
-
-/** The shortest part a plan may have. */
-const SHORTEST: Mm = 0.1;
-
-function stillFree({ loomLength, ...rest }: FreeBlock, thrown: Mm): FreeBlock {
-  const left = (loomLength ?? 0) - thrown;
-  return left < SHORTEST ? rest : { ...rest, loomLength: left };
 }
 
 type Woven = Pick<SolidBlock, 'name' | 'pickSpacing' | 'resting' | 'starts'>;
