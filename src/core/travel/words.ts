@@ -22,5 +22,5 @@ export const WORDS: readonly string[] = [
   ...['dents', 'per', '10cm', 'made', 'endsPerDent', 'weavingWidth', 'frontTieOn', 'backWaste'],
   ...['weavingDepth', 'cotton', 'cottolin', 'linen', 'wool', 'silk', 'hemp', 'other'],
   ...['cottonCount', 'linenLea', 'worsted', 'woollenRun', 'woollenCut', 'tex', 'dtex', 'denier'],
-  ...['ydPerLb', 'mPer100g', 'mPerKg'],
+  ...['ydPerLb', 'mPer100g', 'mPerKg', 'free', 'warps', 'match', 'near'],
 ];

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readBackup } from '../../../src/core/backup/file/readBackup.ts';
+import type { LogEvent } from '../../../src/core/bench/events.ts';
 import { planFromLink } from '../../../src/ui/travelling.ts';
 import {
   button,
@@ -8,8 +10,13 @@ import {
   firstVisit,
   openMore,
   SIZES,
+  saved,
+  setBounce,
+  storedEvents,
   takeAlong,
+  throwPicks,
   toWarps,
+  undoTimes,
   weaveDemo,
   weavePlan,
 } from '../bench.ts';
@@ -83,7 +90,44 @@ describe.each(doors)('a plan shared from $from', ({ from, open }) => {
   });
 });
 
+describe('a warp shared with its log', () => {
+  it('is a backup file that holds this warp alone, to the last tap', async () => {
+    await button(page, '‹ Warps').click();
+    await weaveDemo(page, 'ink-oat-ochre');
+    await setBounce(page, 'at once');
+    await throwPicks(page, 30);
+    await undoTimes(page, 2);
+    await openMore(page, 'Share this plan');
+    const download = page.waitForEvent('download');
+    await button(page, 'Save the warp with its log').click();
+    const file = await download;
+    expect(file.suggestedFilename()).toMatch(/^Two-table-runners-.*-as-woven\.json$/);
+    const read = readBackup(readFileSync(await file.path(), 'utf8'));
+    if (!read.ok) throw new Error(JSON.stringify(read.problem));
+    const [warp, ...others] = read.value.warps;
+    expect([others, read.value.records, read.value.settings]).toEqual([[], [], []]);
+    expect(warp?.plans.map(({ plan }) => plan)).toEqual([demoPlan('ink-oat-ochre')]);
+    await button(page, 'Close').click();
+    await closed(page);
+    await saved(page);
+    const stored = (await storedEvents(page)).filter((event) => event.warp === warp?.warp.id);
+    expect(stored).toHaveLength(32);
+    expect(warp?.log).toEqual(stored.map((event) => withoutSequence(event)));
+  });
+});
+
+/** The number the database gives an event is its own affair. */
+function withoutSequence(event: LogEvent): LogEvent {
+  const { seq: _, ...rest } = event as LogEvent & { readonly seq?: number };
+  return rest;
+}
+
 describe('a plan with something to mend', () => {
+  beforeAll(async () => {
+    await toWarps(page);
+    await button(page, 'Plan another').first().click();
+  });
+
   it('is not shared, and says why', async () => {
     await page.getByLabel('Name of the plan').fill('');
     await button(page, 'Share or print').click();

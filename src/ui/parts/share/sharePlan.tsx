@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Result } from '../../../core/measure/result.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { LINK_LIMIT, QR_LIMIT } from '../../../core/travel/link.ts';
+import type { WarpRecord } from '../../../store/store.ts';
 import { appAddress } from '../../device/address.ts';
 import '../../style/travel.css';
 import { type LinkProblem, planLink } from '../../travelling.ts';
@@ -10,8 +11,15 @@ import { figure } from '../arrival/words.ts';
 import { FileOffer } from '../fileOffer.tsx';
 import { planFile } from './planFile.ts';
 import { QrCode } from './qrCode.tsx';
+import { warpFile } from './warpFile.ts';
 
-export function SharePlan({ plan }: { readonly plan: Plan }) {
+export interface SharePlanProps {
+  readonly plan: Plan;
+  /** Where the plan is that of a warp: what was woven of it can go along. */
+  readonly warp?: WarpRecord;
+}
+
+export function SharePlan({ plan, warp }: SharePlanProps) {
   const file = useMemo(() => planFile(plan), [plan]);
   const link = useLink(plan);
   const [large, setLarge] = useState(false);
@@ -28,7 +36,31 @@ export function SharePlan({ plan }: { readonly plan: Plan }) {
       ) : (
         <p class="hint">{noLinkWords(link.problem)}</p>
       )}
+      {warp === undefined ? null : <WarpOffer warp={warp} />}
     </div>
+  );
+}
+
+/** All of the warp, so that weaving goes on on another device. */
+function WarpOffer({ warp }: { readonly warp: WarpRecord }) {
+  const [file, setFile] = useState<File | string | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    setFile(null);
+    void warpFile(warp).then(
+      (made) => wanted && setFile(made),
+      () => wanted && setFile('The log could not be read from this device’s storage.'),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [warp]);
+  return (
+    <FileOffer
+      what="As a file with all that was woven, to go on elsewhere"
+      name="the warp with its log"
+      file={file}
+    />
   );
 }
 

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
+import type { WarpRecord } from '../../../store/store.ts';
 import { openJournal, openMeasure, openWarping, removeWarp, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
@@ -19,7 +20,6 @@ const TakeAlongSheet = lazily(
 export function WarpTile({ card }: { readonly card: WarpCard }) {
   const { warp, progress } = card;
   const [removing, setRemoving] = useState(false);
-  const [taking, setTaking] = useState(false);
   return (
     <article class="warp-tile">
       {progress === null ? null : (
@@ -72,22 +72,11 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         <button type="button" class="button" onClick={() => void planAnother(warp.id)}>
           Plan another
         </button>
-        {progress === null ? null : (
-          <button type="button" class="button" onClick={() => setTaking(true)}>
-            Share or print
-          </button>
-        )}
+        {progress === null ? null : <TakeAlong warp={warp} progress={progress} />}
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
           Remove
         </button>
       </div>
-      {taking && progress !== null ? (
-        <TakeAlongSheet
-          plan={progress.course.plan}
-          onPrint={() => printWarp(progress)}
-          onClose={() => setTaking(false)}
-        />
-      ) : null}
       {removing ? (
         <Sheet title="Remove this warp?" onClose={() => setRemoving(false)}>
           <p>
@@ -100,6 +89,30 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         </Sheet>
       ) : null}
     </article>
+  );
+}
+
+interface TakeAlongProps {
+  readonly warp: WarpRecord;
+  readonly progress: Progress;
+}
+
+function TakeAlong({ warp, progress }: TakeAlongProps) {
+  const [open, setOpen] = useState(false);
+  return (
+    <>
+      <button type="button" class="button" onClick={() => setOpen(true)}>
+        Share or print
+      </button>
+      {open ? (
+        <TakeAlongSheet
+          plan={progress.course.plan}
+          warp={warp}
+          onPrint={() => printWarp(progress)}
+          onClose={() => setOpen(false)}
+        />
+      ) : null}
+    </>
   );
 }
 

@@ -128,7 +128,7 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
     case 'place':
       return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
     case 'share':
-      return <SharePlan plan={now.plan} />;
+      return <SharePlan plan={now.plan} warp={now.warp} />;
     case 'settings':
       return <BenchSettings />;
   }
