@@ -1,7 +1,9 @@
 /** Intent → event → store → signal. The only place that reads the clock and makes ids. */
 import { batch } from '@preact/signals';
+import { freeAtFell } from '../core/bench/byEye/throwing.ts';
 import type { Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
+import { pickAt } from '../core/bench/pickAt.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
@@ -237,7 +239,12 @@ function throwHere(timeStamp: number): void {
   if (at === null || at.progress.pick >= at.progress.course.picks) return;
   if (timeStamp - lastThrow < settings.peek().bounceMs) return;
   lastThrow = timeStamp;
-  happen({ kind: 'thrown', picks: 1 });
+  const { course, pick } = at.progress;
+  const yarn = at.plan.yarns[pickAt(course, pick)?.yarn ?? -1]?.letter;
+  // By eye the yarn in hand goes on until another is taken.
+  if (yarn !== undefined && freeAtFell(course, pick) !== null)
+    happen({ kind: 'thrownOf', yarn, picks: 1 });
+  else happen({ kind: 'thrown', picks: 1 });
 }
 
 export function undo(): void {

@@ -61,14 +61,16 @@ describe('a database of version 1', () => {
     expect(await store.records('yarn')).toEqual([sampleRecord('yarn', 'one')]);
   });
 
-  test('has the same records, byte for byte, and one room more', async () => {
+  test('has the same records, byte for byte, and two rooms more', async () => {
     const { indexedDB } = freshBrowser();
     await storedByVersionOne(indexedDB);
     (await openIndexedDbStore({ indexedDB })).close();
     const after = await openRaw(indexedDB);
-    expect(after.version).toBe(2);
-    expect(DATABASE_VERSION).toBe(2);
-    expect([...after.objectStoreNames]).toEqual([...ROOMS_OF_VERSION_1, 'records'].sort());
+    expect(after.version).toBe(3);
+    expect(DATABASE_VERSION).toBe(3);
+    expect([...after.objectStoreNames]).toEqual(
+      [...ROOMS_OF_VERSION_1, 'records', 'ledger'].sort(),
+    );
     expect(await getRaw(after, 'warps')).toEqual(WARPS);
     expect(await getRaw(after, 'revisions')).toEqual([REVISIONS[0], REVISIONS[2], REVISIONS[1]]);
     expect(await getRaw(after, 'events')).toEqual(EVENTS);

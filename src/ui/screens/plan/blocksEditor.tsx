@@ -62,7 +62,6 @@ function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
     fields: (block, path, set) => (
       <BlockFields block={block} beat={beat} units={units} path={path} set={set} />
     ),
-    lone: { words: 'By eye', make: () => ({ kind: 'free' }) },
     wrap: (kind, of) =>
       kind === 'repeat' ? { kind, times: 2, of } : { kind, centre: 'shared', of },
     make: (kind, before) => {
