@@ -1,6 +1,6 @@
 /** Everything at one go: read at one moment, or written in one transaction. */
 import type { Contents, WarpContents } from '../core/backup/contents.ts';
-import { keysOfWarp, type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
+import { keysOfWarp, type ReadTransaction, ROOM_NAMES, type WriteTransaction } from './schema.ts';
 import type { StoredRecord, WarpRecord } from './store.ts';
 
 /**
@@ -38,9 +38,7 @@ export async function addContents(tx: WriteTransaction, more: Contents): Promise
 }
 
 export async function replaceContents(tx: WriteTransaction, contents: Contents): Promise<void> {
-  // The ledger goes on: replacing everything is one write more of the same store.
-  const rooms = ROOMS.filter((room) => room !== 'ledger');
-  await Promise.all(rooms.map((room) => tx.objectStore(room).clear()));
+  await Promise.all(ROOM_NAMES.map((room) => tx.objectStore(room).clear()));
   await addContents(tx, contents);
 }
 

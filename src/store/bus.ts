@@ -13,8 +13,8 @@ export interface Bus {
   readonly post: (message: Message) => void;
   /** From now on, until the bus is closed. */
   readonly listen: (listener: (message: Message) => void) => void;
-  /** Resolves at the next such message, or when the time (ms) is over. */
-  readonly next: (wanted: (message: Message) => boolean, limitMs: number) => Promise<void>;
+  /** Answers whether such a message came before the time (ms) was over. */
+  readonly next: (wanted: (message: Message) => boolean, limitMs: number) => Promise<boolean>;
   readonly close: () => void;
 }
 
@@ -30,15 +30,15 @@ export function createBus(channel: BroadcastChannel): Bus {
     listen: (listener) => void listeners.add(listener),
     next: (wanted, limitMs) =>
       new Promise((resolve) => {
-        const done = () => {
+        const done = (hasCome: boolean) => {
           listeners.delete(onMessage);
-          resolve();
+          resolve(hasCome);
         };
         const onMessage = (message: Message) => {
-          if (wanted(message)) done();
+          if (wanted(message)) done(true);
         };
         listeners.add(onMessage);
-        setTimeout(done, limitMs);
+        setTimeout(() => done(false), limitMs);
       }),
     close: () => channel.close(),
   };

@@ -14,6 +14,7 @@ import {
   LEDGER,
   type LedgerRecord,
   type ReadTransaction,
+  ROOM_NAMES,
   ROOMS,
   type RoomName,
   type WriteTransaction,
@@ -87,8 +88,8 @@ const ROOMS_OF: { readonly [kind in Op['kind']]: RoomName[] } = {
   record: ['records'],
   noWarp: ['warps', 'revisions', 'events'],
   noRecord: ['records'],
-  contents: [...ROOMS],
-  allContents: [...ROOMS],
+  more: [...ROOM_NAMES],
+  all: [...ROOM_NAMES],
 };
 
 /**
@@ -98,7 +99,7 @@ const ROOMS_OF: { readonly [kind in Op['kind']]: RoomName[] } = {
 function commit(connection: Connection, op: Op, step: Step): Promise<Ledger> {
   let given: number | null = null;
   return connection.use((database) =>
-    writing(database, [...new Set<RoomName>([...ROOMS_OF[op.kind], 'ledger'])], async (tx) => {
+    writing(database, [...ROOMS_OF[op.kind], 'ledger'], async (tx) => {
       const earlier = given === null ? null : await readLedger(tx);
       if (earlier !== null && earlier.n === given && earlier.by === step.by) return earlier;
       const [before, tally] = await Promise.all([readLedger(tx), perform(tx, op)]);
@@ -150,7 +151,7 @@ function readersOf(connection: Connection): Readers {
       (await read('settings', (tx) => tx.objectStore('settings').get(name)))?.value,
     records: (kind) => read('records', (tx) => tx.objectStore('records').getAll(keysOfKind(kind))),
     record: (kind, id) => read('records', (tx) => tx.objectStore('records').get([kind, id])),
-    contents: () => connection.use((database) => reading(database, EVERY_ROOM, readContents)),
+    contents: () => connection.use((database) => reading(database, [...ROOM_NAMES], readContents)),
   };
 }
 

@@ -4,6 +4,7 @@ import { putLedger, readLedger, withoutPlace } from './database.ts';
 import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
 import { byWarp, perform } from './perform.ts';
 import { type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
+import type { StoredRecord, WarpRecord } from './store.ts';
 
 /** Everything in the database as the shortest history that leads to it, each event on its own. */
 export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
@@ -21,9 +22,23 @@ export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
       .filter((it) => !isFirst(it))
       .map((revision): Op => ({ kind: 'revision', revision })),
     ...events.map((event): Op => ({ kind: 'events', events: [withoutPlace(event)] })),
+    // The log moves the time of weaving, but a warp that came by a file has its own.
+    ...warps.filter((warp) => !isWovenAtLast(warp, events)).map(headAgain),
     ...settings.map(({ name, value }): Op => ({ kind: 'setting', name, value })),
     ...records.map((record): Op => ({ kind: 'record', record })),
   ];
+}
+
+function isWovenAtLast({ id, wovenAt }: WarpRecord, events: readonly LogEvent[]): boolean {
+  const times = events.filter(({ warp }) => warp === id).map(({ at }) => at);
+  return (times.toSorted().at(-1) ?? wovenAt) === wovenAt;
+}
+
+function headAgain(warp: WarpRecord): Op {
+  return {
+    kind: 'more',
+    contents: { warps: [{ warp, plans: [], log: [] }], records: [], settings: [] },
+  };
 }
 
 const isFirst = ({ revision }: { readonly revision: number }) => revision === 0;
@@ -85,11 +100,31 @@ function grouped(
     else {
       finish();
       const newer = before === null || (before.store === origin && n > before.n);
-      tasks.push({ op, newer });
+      const ops = newer ? [op] : apart(op);
+      for (const one of ops) tasks.push({ op: one, newer });
     }
   }
   finish();
   return tasks;
+}
+
+/** Contents of another history, one thing after the other: each is only added where it is not there. */
+function apart(op: Op): readonly Op[] {
+  if (op.kind !== 'more' && op.kind !== 'all') return [op];
+  const { warps, records, settings } = op.contents;
+  return [
+    ...warps.flatMap(({ warp, plans, log }): readonly Op[] => {
+      const revisions = plans.map((plan) => ({ warp: warp.id, ...plan }));
+      const [first, ...others] = [...revisions].sort((a, b) => a.revision - b.revision);
+      return [
+        { kind: 'warp', warp, plan: first?.plan ?? null },
+        ...others.map((revision): Op => ({ kind: 'revision', revision })),
+        { kind: 'events', events: log.map((event) => ({ ...event, warp: warp.id })) },
+      ];
+    }),
+    ...records.map((record): Op => ({ kind: 'record', record: record as StoredRecord })),
+    ...settings.map(({ name, value }): Op => ({ kind: 'setting', name, value })),
+  ];
 }
 
 async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boolean> {
@@ -112,8 +147,8 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
     }
     case 'noWarp':
     case 'noRecord':
-    case 'contents':
-    case 'allContents':
+    case 'more':
+    case 'all':
       return newer;
   }
 }

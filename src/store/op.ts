@@ -16,10 +16,10 @@ export type Op =
   /** A warp taken away with its plans and its log. */
   | { readonly kind: 'noWarp'; readonly id: string }
   | { readonly kind: 'noRecord'; readonly of: RecordKind; readonly id: string }
-  /** Much at one go, beside what is there. */
-  | { readonly kind: 'contents'; readonly contents: Contents }
-  /** Everything there is, in the place of what was. */
-  | { readonly kind: 'allContents'; readonly contents: Contents };
+  /** Added to what is there, as `addContents` does. */
+  | { readonly kind: 'more'; readonly contents: Contents }
+  /** In the place of everything there was. */
+  | { readonly kind: 'all'; readonly contents: Contents };
 
 /** A place in the history of a store: the number of a write and the window that made it. */
 export interface Place {

@@ -7,6 +7,8 @@ import type { Bus } from './bus.ts';
 const LOCK = 'fellmark-pen';
 /** Milliseconds the window that has the pen may take to finish its writes. */
 const PATIENCE_MS = 1000;
+/** Milliseconds until it is asked again. */
+const AGAIN_MS = 125;
 
 export interface PenEvents {
   /** The pen is here: asked for, or because the window that had it is gone. */
@@ -30,9 +32,13 @@ export function createPen(locks: LockManager, bus: Bus, by: string, events: PenE
   let asking: Promise<void> | null = null;
   const ask = async (): Promise<void> => {
     const here = hand.untilHeld();
-    const given = bus.next((it) => it.kind === 'gives' && it.to === by, PATIENCE_MS);
-    bus.post({ kind: 'asks', by });
-    await Promise.race([here, given]);
+    let isGiven = false;
+    // Again and again: the window that was asked may have given it to a third one meanwhile.
+    for (let waited = 0; !hand.holds && !isGiven && waited < PATIENCE_MS; waited += AGAIN_MS) {
+      const answer = bus.next((it) => it.kind === 'gives' && it.to === by, AGAIN_MS);
+      bus.post({ kind: 'asks', by });
+      isGiven = await Promise.race([here.then(() => false), answer]);
+    }
     if (!hand.holds) hand.seize();
     await here;
     asking = null;

@@ -35,27 +35,21 @@ export async function perform(tx: WriteTransaction, op: Op): Promise<Tally> {
     case 'noRecord':
       await tx.objectStore('records').delete([op.of, op.id]);
       return NONE;
-    case 'contents':
+    case 'more':
       return counted(tx, () => addContents(tx, op.contents));
-    case 'allContents':
+    case 'all':
       return counted(tx, () => replaceContents(tx, op.contents));
   }
 }
 
-/** Work whose number of events and warps only counting tells. */
+/** How many more there are after work that does not count itself. */
 async function counted(tx: WriteTransaction, work: () => Promise<void>): Promise<Tally> {
-  const before = await tallyOf(tx);
+  const count = () =>
+    Promise.all([tx.objectStore('events').count(), tx.objectStore('warps').count()]);
+  const [eventsBefore, warpsBefore] = await count();
   await work();
-  const after = await tallyOf(tx);
-  return { events: after.events - before.events, warps: after.warps - before.warps };
-}
-
-async function tallyOf(tx: WriteTransaction): Promise<Tally> {
-  const [events, warps] = await Promise.all([
-    tx.objectStore('events').count(),
-    tx.objectStore('warps').count(),
-  ]);
-  return { events, warps };
+  const [events, warps] = await count();
+  return { events: events - eventsBefore, warps: warps - warpsBefore };
 }
 
 async function addWarp(tx: WriteTransaction, warp: WarpRecord, plan: unknown): Promise<Tally> {

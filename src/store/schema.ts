@@ -37,6 +37,14 @@ export interface FellmarkSchema extends DBSchema {
 
 export type Database = IDBPDatabase<FellmarkSchema>;
 export type RoomName = StoreNames<FellmarkSchema>;
+/** What holds what the weaver made; the ledger only tells of it. */
+export const ROOM_NAMES = [
+  'warps',
+  'revisions',
+  'events',
+  'settings',
+  'records',
+] as const satisfies readonly RoomName[];
 /** All rooms, in the order of their names, as the database lists them. */
 export const ROOMS = [
   'events',

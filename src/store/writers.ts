@@ -31,8 +31,7 @@ export function writersBy(write: (op: Op) => Promise<void>): Writers {
       write({ kind: 'setting', name, value: plainCopy(value, name) }),
     putRecord: async (record) => write({ kind: 'record', record: plainCopy(record, 'record') }),
     removeRecord: (of, id) => write({ kind: 'noRecord', of, id }),
-    addContents: async (more) => write({ kind: 'contents', contents: plainCopy(more, 'contents') }),
-    replaceContents: async (contents) =>
-      write({ kind: 'allContents', contents: plainCopy(contents, 'contents') }),
+    addContents: async (more) => write({ kind: 'more', contents: plainCopy(more, 'contents') }),
+    replaceContents: async (all) => write({ kind: 'all', contents: plainCopy(all, 'contents') }),
   };
 }

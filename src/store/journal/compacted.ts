@@ -1,4 +1,5 @@
 /** What of a history still counts. */
+import type { Contents } from '../../core/backup/contents.ts';
 import type { Entry, Op } from '../op.ts';
 
 /** Without the writes the database refused after they had been written down here. */
@@ -16,7 +17,7 @@ export function keptOf(entries: readonly Entry[]): readonly Entry[] {
  * taken away only that it was. Performing it on an older state also comes to the same.
  */
 export function compacted(entries: readonly Entry[]): readonly Entry[] {
-  const later = { things: new Set<string>(), gone: new Set<string>(), isReplaced: false };
+  const later: Later = { things: new Set(), gone: new Set(), isAllNew: false };
   const backwards = keptOf(entries).toReversed();
   return backwards
     .flatMap((entry) => {
@@ -31,13 +32,13 @@ interface Later {
   readonly things: Set<string>;
   /** Warps taken away later. */
   readonly gone: Set<string>;
-  /** Whether everything was replaced later: then nothing of before counts. */
-  isReplaced: boolean;
+  /** Whether everything was replaced later. */
+  isAllNew: boolean;
 }
 
 function stillSaid(op: Op, later: Later): Op | null {
+  if (later.isAllNew) return null;
   const { things, gone } = later;
-  if (later.isReplaced) return null;
   const firstOf = (thing: string) => {
     const isFirst = !things.has(thing);
     things.add(thing);
@@ -59,14 +60,25 @@ function stillSaid(op: Op, later: Later): Op | null {
       return gone.has(op.warp.id) ? null : op;
     case 'revision':
       return gone.has(op.revision.warp) ? null : op;
-    case 'contents':
-      return op;
-    case 'allContents':
-      later.isReplaced = true;
-      return op;
     case 'events': {
       const events = op.events.filter(({ warp }) => !gone.has(warp));
       return events.length === 0 ? null : { ...op, events };
     }
+    case 'more':
+      return { ...op, contents: stillHeld(op.contents, later) };
+    case 'all': {
+      const contents = stillHeld(op.contents, later);
+      later.isAllNew = true;
+      return { ...op, contents };
+    }
   }
+}
+
+function stillHeld(contents: Contents, { things, gone }: Later): Contents {
+  const isFirst = (thing: string) => !things.has(thing);
+  const settings = contents.settings.filter(({ name }) => isFirst(`setting ${name}`));
+  const records = contents.records.filter(({ kind, id }) => isFirst(`record ${kind} ${id}`));
+  for (const { name } of settings) things.add(`setting ${name}`);
+  for (const { kind, id } of records) things.add(`record ${kind} ${id}`);
+  return { warps: contents.warps.filter(({ warp }) => !gone.has(warp.id)), records, settings };
 }

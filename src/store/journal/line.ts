@@ -14,6 +14,11 @@ const CRC_DIGITS = 8;
 /** Bytes before the JSON, the two blanks with them. */
 const HEAD = LENGTH_DIGITS + 1 + CRC_DIGITS + 1;
 
+/** Throws when the JSON is longer than a length can say. */
+function checkLength(bytes: number): void {
+  if (String(bytes).length > LENGTH_DIGITS) throw new RangeError(`got a line of ${bytes} bytes`);
+}
+
 /**
  * A line of at least `bytes` bytes, blanks before its line feed making up for what is missing.
  *
@@ -21,6 +26,7 @@ const HEAD = LENGTH_DIGITS + 1 + CRC_DIGITS + 1;
  */
 export function encodeLine(value: unknown, bytes = 0): Uint8Array {
   const text = encoder.encode(JSON.stringify(value));
+  checkLength(Math.max(text.length, bytes));
   const line = new Uint8Array(Math.max(bytes, HEAD + text.length + 1)).fill(SPACE);
   line.set(text, HEAD);
   const payload = line.subarray(HEAD, -1);

@@ -5,7 +5,7 @@
 import { wrap } from 'idb';
 import type { Contents } from '../../core/backup/contents.ts';
 import { readContents } from '../bulk.ts';
-import { DATABASE_NAME, type Database, ROOMS } from '../schema.ts';
+import { DATABASE_NAME, type Database, ROOM_NAMES } from '../schema.ts';
 import { reading } from '../transaction.ts';
 
 /** Null when there is no such database; rooms it has not yet are empty. */
@@ -16,7 +16,7 @@ export async function readDatabase(
   const database = await openExisting(factory, name);
   if (database === null) return null;
   try {
-    const rooms = ROOMS.filter((room) => database.objectStoreNames.contains(room));
+    const rooms = ROOM_NAMES.filter((room) => database.objectStoreNames.contains(room));
     return await reading(database, rooms, readContents);
   } finally {
     database.close();

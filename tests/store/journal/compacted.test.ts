@@ -95,6 +95,22 @@ function anyOp(): fc.Arbitrary<Op> {
     id.map(record),
     id.map(noRecord),
     id.map(noWarp),
+    fc.tuple(id, n, fc.boolean()).map(
+      ([it, number, isAll]): Op => ({
+        kind: isAll ? 'all' : 'more',
+        contents: {
+          warps: [
+            {
+              warp: { ...sampleWarp(it), name: `copy ${number}` },
+              plans: [{ revision: number, madeAt: 'then', plan: null }],
+              log: [tap(it, number)],
+            },
+          ],
+          records: [{ ...sampleRecord('yarn', it), body: number }],
+          settings: [{ name: it, value: number }],
+        },
+      }),
+    ),
   );
 }
 
@@ -111,6 +127,16 @@ function stateAfter(ops: readonly Op[]): ReadonlyMap<string, unknown> {
     if (op.kind === 'warp') keep(`${op.warp.id}/warp`, op.warp);
     if (op.kind === 'revision') keep(`${op.revision.warp}/${op.revision.revision}`, op.revision);
     if (op.kind === 'events') for (const it of op.events) keep(`${it.warp}/event ${it.id}`, it);
+    if (op.kind === 'all') state.clear();
+    if (op.kind === 'all' || op.kind === 'more') {
+      for (const { warp: head, plans, log } of op.contents.warps) {
+        state.set(`${head.id}/warp`, head);
+        for (const plan of plans) keep(`${head.id}/${plan.revision}`, plan);
+        for (const it of log) keep(`${head.id}/event ${it.id}`, it);
+      }
+      for (const it of op.contents.records) state.set(`record ${it.id}`, it);
+      for (const it of op.contents.settings) state.set(`setting ${it.name}`, it.value);
+    }
     if (op.kind === 'noWarp') {
       for (const key of [...state.keys()]) if (key.startsWith(`${op.id}/`)) state.delete(key);
     }
