@@ -129,7 +129,7 @@ describe('a pedal', () => {
 
 describe('by keyboard alone', () => {
   async function tabTo(name: string): Promise<void> {
-    for (let i = 0; i < 12; i++) {
+    for (let i = 0; i < 24; i++) {
       await page.keyboard.press('Tab');
       const label = await page.evaluate(
         () =>

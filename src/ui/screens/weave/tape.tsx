@@ -27,9 +27,7 @@ interface TapeProps {
 export function Tape({ now, onMeasure, onLeft, onEndings }: TapeProps) {
   return (
     <aside class="tape" aria-label="The tape">
-      <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
-        <Ribbon now={now} />
-      </button>
+      <Ribbon now={now} onMeasure={onMeasure} />
       {isNarrow.value ? <LeftLine plan={now.plan} onOpen={onLeft} /> : null}
       <button type="button" class="button bench" onClick={putPin}>
         <PinSign />
@@ -62,7 +60,7 @@ function EndSign() {
   );
 }
 
-function Ribbon({ now }: { readonly now: Session }) {
+function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
   const { course, pick, estimated } = now.progress;
   const piece = pieceAt(course, pick);
   const { units, yarns } = now.plan;
@@ -99,18 +97,20 @@ function Ribbon({ now }: { readonly now: Session }) {
       ...look,
     });
   return (
-    <>
-      <Canvas
-        class="tape-canvas"
-        label="Blocks to come above the fell, the woven cloth below it"
-        paint={paint}
-      />
+    <div class="tape-ribbon">
+      <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
+        <Canvas
+          class="tape-canvas"
+          label="Blocks to come above the fell, the woven cloth below it"
+          paint={paint}
+        />
+      </button>
       <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
         <span>of {length(piece.loomLength, units)}</span>
         <Unsure units={units} />
       </span>
-    </>
+    </div>
   );
 }
 
