@@ -13,7 +13,6 @@ import {
   childrenOf,
   driftOf,
   everyWay,
-  likely,
   NO_NEWS,
   pruned,
   type Taking,
@@ -190,7 +189,7 @@ function leftAt(beat: Beat, piece: number): Beat {
 /** A new piece: no cloth, no pins; the beat carries on, or starts afresh. The first one is as the prior says. */
 function begun(beat: Beat, piece: number): Beat {
   const { marks, branches, prior } = beat;
-  const what = { kind: 'begun', before: likely(branches) } as const;
+  const what = { kind: 'begun', before: branches } as const;
   const mark: BeatMark = { what, piece, pick: 0, since: nothing(beat), pins: NO_PINS };
   const begin = (branch: Branch): Branch => ({ ...branch, before: null, mark, news: NO_NEWS });
   if (marks.length === 0) return { ...beat, marks: [mark], branches: branches.map(begin) };

@@ -45,8 +45,8 @@ const DRIFTS = [
   { per10cm: 0.05, weight: 0.05 },
 ];
 const READINGS = [
-  { sd: 1.2, weight: 0.65 },
-  { sd: 2.3, weight: 0.35 },
+  { sd: 1.2, weight: 0.74 },
+  { sd: 2.3, weight: 0.26 },
 ];
 export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   READINGS.map((reading) => ({

@@ -25,7 +25,7 @@ export function jumpAt(beat: Beat): Jump | null {
 
 /** How many marks back a jump is looked for, and how clear and how large one must be to be said. */
 const MARKS_BACK = 10;
-const CLEAR = 7;
+const CLEAR = 7.5;
 const LARGE = 0.025;
 
 /** The clearest jump in the piece being woven, if one is clear; there are so many marks. */
