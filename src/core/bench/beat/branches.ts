@@ -64,7 +64,7 @@ const MISREADING = { share: 0.015, spread: 32 };
 const MOST = 9;
 const RECENT = 0b111;
 const UNLIKELY = Math.log(1e-4);
-const LIKELY = Math.log(0.01);
+const LIKELY = Math.log(0.003);
 /** In a new piece every way gets a new chance, this small at least: hands change. */
 const NEW_CHANCE = Math.log(0.003);
 
@@ -89,8 +89,8 @@ export interface Taking {
   readonly advance: (state: Gaussian, drift: number) => Gaussian;
   readonly sight: (state: Gaussian) => Sight;
   readonly reading: Mm;
-  /** Variance that rounding adds. */
-  readonly rounding: number;
+  /** Variance that rounding and the origin add. */
+  readonly error: number;
 }
 
 /** A reading true and misread, weighed but not yet believed. */
@@ -112,7 +112,7 @@ export function childrenOf(before: Branch, taking: Taking): readonly Child[] {
     };
   };
   return [
-    child(false, 1 - MISREADING.share, (WAYS[way]?.reading ?? 0) ** 2 + taking.rounding),
+    child(false, 1 - MISREADING.share, (WAYS[way]?.reading ?? 0) ** 2 + taking.error),
     child(true, MISREADING.share, MISREADING.spread ** 2),
   ];
 }
@@ -159,7 +159,7 @@ export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
   return [...kept.values()].map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
 }
 
-/** Of what is past, only branches with a weight of a hundredth and more are asked. */
+/** Those that are asked; the others wait to become likelier. */
 export const likely = (branches: readonly Branch[]): readonly Branch[] =>
   branches.filter(({ weight }) => weight > LIKELY);
 
