@@ -65,7 +65,7 @@ function guessOf({ weight }: Branch, { mean, cov }: Gaussian, { pull, hold }: Hi
   return { weight: Math.exp(weight), mean: length, sd: Math.sqrt(Math.max(0, variance)) };
 }
 
-/** Real / planned spacing of a yarn as it is now, with its 90 % interval. */
+/** Real / planned spacing of a yarn as it is now, with its 90 % interval; a pick takes room, whatever was read. */
 export function factorOf(
   beat: Beat,
   yarn: number,
@@ -78,5 +78,8 @@ export function factorOf(
       sd: Math.sqrt(Math.max(0, dot(weights, times(state.cov, weights)))),
     })),
   );
-  return { factor: mm, low, high };
+  const room = (factor: number) => Math.max(LEAST, factor);
+  return { factor: room(mm), low: room(low), high: room(high) };
 }
+
+const LEAST = 0.1;

@@ -45,7 +45,7 @@ function begun(beat: Beat, piece: number): Beat {
 function afresh(branch: Branch, spread: number): Branch {
   const state = beatLoosened(branch.state, spread);
   // Another past than the branch it comes from, so that the two are not taken for one.
-  return { ...lighter(branch, AFRESH), recent: branch.recent ^ 1, state };
+  return { ...lighter(branch, AFRESH), recent: (branch.recent + 1) % 3, state };
 }
 
 const lighter = (branch: Branch, share: number): Branch => ({

@@ -141,6 +141,23 @@ describe('a reading', () => {
     expect(Math.abs(length(after, 160).mm - length(clean, 160).mm)).toBeLessThan(1.5);
     expect(Math.abs(length(after, 320).mm - length(clean, 320).mm)).toBeLessThan(8);
   });
+
+  it('however absurd carries nothing away, and is not believed', () => {
+    const known = readEvery40(1.03, 160);
+    for (const mm of [0, 20, 3000, 1e6]) {
+      const after = read(known, 170, mm);
+      expect(Math.abs(length(after, 170).mm - 350)).toBeLessThan(3);
+      expect(Math.abs(factorOf(after, 0).factor - 1.03)).toBeLessThan(0.02);
+    }
+  });
+
+  it('told by one after another means that picks were miscounted, not that the beat changed', () => {
+    let beat = readEvery40(1, 200);
+    // Twenty picks were thrown and not tapped.
+    for (const pick of [240, 280, 320, 360]) beat = read(beat, pick, 2 * pick + 40);
+    expect(Math.abs(length(beat, 360).mm - 760)).toBeLessThan(3);
+    expect(Math.abs(factorOf(beat, 0).factor - 1)).toBeLessThan(0.02);
+  });
 });
 
 describe('a pin', () => {

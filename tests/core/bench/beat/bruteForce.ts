@@ -16,6 +16,7 @@ const READINGS = [
   [2.3, 0.26],
 ] as const;
 const MISREAD = { share: 0.015, sd: 32 };
+const MISCOUNTED = { share: 0.002, sd: 40 };
 const YARN_SD = 0.015;
 const PIN_SD = 1;
 const JUMP = { perMm: 1 / 5000, sd: 0.05 };
@@ -50,34 +51,34 @@ export function lengthByForce(
   const read = steps.flatMap(({ done }) => (done.kind === 'read' ? [done] : []));
   const guesses = DRIFTS.flatMap(([drift, a]) =>
     READINGS.flatMap(([sd, b]) =>
-      Array.from({ length: 2 ** read.length }, (_, bits) => {
-        const isMisread = read.map((_, i) => (bits & (1 << i)) !== 0);
+      Array.from({ length: 3 ** read.length }, (_, code) => {
+        // Of every reading: 0 it fits, 1 it is misread, 2 picks were miscounted before it.
+        const verdicts = read.map((_, i) => Math.floor(code / 3 ** i) % 3);
         const noise = read.map(({ rounding }, i) =>
-          isMisread[i] ? MISREAD.sd ** 2 : sd ** 2 + rounding,
+          verdicts[i] === 1 ? MISREAD.sd ** 2 : sd ** 2 + rounding,
         );
-        const chance = isMisread.reduce(
-          (share, misread) => share * (misread ? MISREAD.share : 1 - MISREAD.share),
-          a * b,
-        );
-        return solved(steps, asked, prior, drift ** 2 / 100, noise, chance);
+        const shares = [1 - MISREAD.share - MISCOUNTED.share, MISREAD.share, MISCOUNTED.share];
+        const chance = verdicts.reduce((share, it) => share * (shares[it] ?? 0), a * b);
+        return solved(steps, asked, prior, drift ** 2 / 100, verdicts, noise, chance);
       }).flat(),
     ),
   );
   return [0.5, 0.05, 0.95].map((share) => quantile(guesses, share));
 }
 
-/** Unknowns: the factor, each yarn's own, then for every step its wander, the length that adds, the pin's error. */
+/** Unknowns: the factor, each yarn's own, then for every step its wander, the length that adds, the pin's error, the miscount. */
 function solved(
   steps: readonly Step[],
   asked: number,
   prior: { readonly factor: number; readonly spread: number },
   drift: number,
+  verdicts: readonly number[],
   noise: readonly number[],
   chance: number,
 ): readonly Guess[] {
   const yarns = steps[0]?.planned.length ?? 0;
   const first = 1 + yarns;
-  const n = first + 3 * steps.length;
+  const n = first + 4 * steps.length;
   const cov = Array.from({ length: n }, () => new Array<number>(n).fill(0));
   const put = (i: number, j: number, value: number) => {
     for (const [row, column] of [
@@ -96,7 +97,7 @@ function solved(
   let length = new Array<number>(n).fill(0);
   const rows: number[][] = [];
   for (const [k, { planned, done }] of steps.entries()) {
-    const at = first + 3 * k;
+    const at = first + 4 * k;
     const mm = planned.reduce((sum, it) => sum + it, 0);
     put(at, at, drift * mm);
     put(at, at + 1, (drift * mm ** 2) / 2);
@@ -106,6 +107,11 @@ function solved(
       (it, i) => it + mm * (factor[i] ?? 0) + (planned[i - 1] ?? 0) * own(i, yarns),
     );
     length[at + 1] = 1;
+    if (done.kind === 'read') {
+      const isMiscounted = verdicts[rows.length] === 2;
+      put(at + 3, at + 3, isMiscounted ? MISCOUNTED.sd ** 2 : 0);
+      length[at + 3] = 1;
+    }
     factor = factor.map((it, i) => (i === at ? 1 : it));
     lengths.push(length);
     if (done.kind === 'pin') pins.push(length.map((it, i) => (i === at + 2 ? 1 : it)));
