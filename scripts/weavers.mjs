@@ -1,13 +1,12 @@
 // `node scripts/weavers.mjs [weavers] [word]`: simulated weavers of many kinds, and how often the 90 %
 // intervals of the beat held the truth. Some minutes for 2,000 of each kind.
 import { join } from 'node:path';
-import { ensureDependencies, root } from './ensure.mjs';
+import { runnerImport } from 'vite';
+import { root } from './ensure.mjs';
 
 const weavers = Number(process.argv[2] ?? 500);
 const word = process.argv[3] ?? '';
 
-await ensureDependencies();
-const { runnerImport } = await import('vite');
 const config = /** @type {const} */ ({ root, configFile: false, logLevel: 'warn' });
 const file = join(root, 'tests', 'core', 'bench', 'beat', 'trials.ts');
 /** @type {{ module: typeof import('../tests/core/bench/beat/trials.ts') }} */

@@ -6,36 +6,36 @@
  * changes nothing. Lengths are loom millimetres from the start of the piece.
  */
 import type { Mm } from '../../measure/length.ts';
+import type { ReadFrom } from '../events.ts';
 import {
   type Branch,
   believing,
   type Child,
   childrenOf,
   driftOf,
-  everyWay,
-  likely,
   NO_NEWS,
-  pruned,
   type Taking,
   WAYS,
 } from './branches.ts';
 import { beforeMark, earlier, withHindsight } from './hindsight.ts';
 import { clearestJump, type Jump } from './jump.ts';
 import { type Gaussian, predicted } from './kalman.ts';
+import { lengthAfter } from './lengths.ts';
 import type { BeatMark, Place, Reading, Ruler, Stretch } from './marks.ts';
+import { inPiece, leftAt, pieceOf } from './pieces.ts';
 import {
   atStart,
   type BeatPrior,
-  beatLoosened,
-  nextPiece,
-  PINS,
+  LAST_PIN,
+  type Origin,
+  PIECE_START,
+  PIN_ERROR,
   pinning,
   pinningNoise,
   quantitiesOf,
   sightOf,
-  slotOf,
 } from './quantities.ts';
-import { grown, reachOf } from './reach.ts';
+import { growingBy, reachOf } from './reach.ts';
 import { NO_READINGS, type Rounding, rounded, roundingNoise } from './rounding.ts';
 
 export interface Beat {
@@ -56,38 +56,25 @@ export const PLANNED: BeatPrior = { factor: 1, spread: 0.06 };
 const NO_JUMP = { jump: null, lastJump: null };
 /** Jumps found this near each other, in marks, are one. */
 const NEAR = 3;
-const NO_PINS: readonly (string | null)[] = Array.from({ length: PINS }, () => null);
-/** So many of the pieces after the first are begun as if nothing were known: another day, another beat. */
-const AFRESH = 0.3;
 
 /** Nothing woven yet; the plan has this many yarns. */
 export function startBeat(yarns: number, prior: BeatPrior): Beat {
   const state = atStart(yarns, prior);
-  const branches = WAYS.map(
-    ({ weight }, way): Branch => ({
-      before: null,
-      mark: null,
-      way,
-      recent: 0,
-      weight: Math.log(weight),
-      state,
-      news: NO_NEWS,
-    }),
-  );
+  const first = { before: null, mark: null, recent: 0, state, news: NO_NEWS };
+  const branches = WAYS.map(({ weight }, way): Branch => {
+    return { ...first, way, weight: Math.log(weight) };
+  });
   return { yarns, prior, marks: [], branches, rounding: NO_READINGS, ...NO_JUMP };
 }
 
-/** A pin goes into the cloth at the fell. The last three can be measured from. */
+/** A pin goes into the cloth at the fell. */
 export function pinned(beat: Beat, ruler: Ruler, place: Place, pin: string): Beat {
   const here = arrived(beat, ruler, place);
-  const before = here.marks.filter(({ what }) => what.kind === 'pinned').length;
-  const slot = before % PINS;
-  const pins = pinsOf(here).map((it, i) => (i === slot ? pin : it === pin ? null : it));
   const { since } = reachOf(here.marks, ruler, place);
   const n = quantitiesOf(beat.yarns);
-  const mark = markAt(place, { kind: 'pinned', slot }, since, pins);
-  return extended(here, mark, (state, drift) =>
-    predicted(grown(state, since, drift), pinning(n, slot), pinningNoise(n, slot)),
+  const grown = growingBy(n, since);
+  return extended(here, markAt(place, { kind: 'pinned', pin }, since), (state, drift) =>
+    predicted(grown(state, drift), pinning(n), pinningNoise(n)),
   );
 }
 
@@ -97,7 +84,7 @@ export function measured(beat: Beat, ruler: Ruler, place: Place, reading: Readin
   const { since } = reachOf(here.marks, ruler, place);
   const children = takings(here, since, reading);
   if (children.length === 0) return beat;
-  const mark = markAt(place, { kind: 'measured', ...reading }, since, pinsOf(here));
+  const mark = markAt(place, { kind: 'measured', ...reading }, since);
   const branches = believing(children, mark);
   return noticing({ ...here, marks: [...here.marks, mark], branches });
 }
@@ -127,19 +114,17 @@ export function woveByLength(
 }
 
 function toldAt(beat: Beat, place: Place, since: Stretch): Beat {
-  const mark = markAt(place, { kind: 'told' }, since, pinsOf(beat));
-  return extended(beat, mark, (state, drift) => grown(state, since, drift));
+  const grown = growingBy(quantitiesOf(beat.yarns), since);
+  return extended(beat, markAt(place, { kind: 'told' }, since), grown);
 }
 
 /** Picks were taken out: what is known of the cloth left stays, later marks and pins go with their cloth. */
 export function takenBackTo(beat: Beat, ruler: Ruler, place: Place): Beat {
   const here = leftAt(beat, place.piece);
-  const last = here.marks[here.marks.length - 1];
-  if (last?.piece !== place.piece) return here;
+  if (pieceOf(here) !== place.piece) return here;
   const { index, since, rest } = reachOf(here.marks, ruler, place);
   if (rest === null) return here;
-  const pins = here.marks[index]?.pins ?? NO_PINS;
-  const mark = markAt(place, { kind: 'takenBack' }, since, pins);
+  const mark = markAt(place, { kind: 'takenBack' }, since);
   const steps = here.marks.length - 2 - index;
   const branches = here.branches.flatMap((it) => backTo(it, steps, mark, rest));
   return { ...here, marks: [...here.marks.slice(0, index + 1), mark], branches, ...NO_JUMP };
@@ -149,7 +134,8 @@ function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): rea
   const later = earlier(last, steps);
   const before = later?.branch.before;
   if (!later || !before) return [];
-  const state = grown(before.state, mark.since, driftOf(before));
+  const grown = growingBy(last.state.mean.length, mark.since);
+  const state = grown(before.state, driftOf(before));
   const hindsight = beforeMark(later, rest);
   const news = { kind: 'kept', cov: state.cov, hindsight } as const;
   return [{ ...last, before, mark, state: withHindsight(state, hindsight), news }];
@@ -157,59 +143,36 @@ function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): rea
 
 /** Every way to take a reading after this stretch; none when it starts from a pin not there or is no number. */
 export function takings(beat: Beat, since: Stretch, reading: Reading): readonly Child[] {
-  const slot = slotOf(pinsOf(beat), reading.from);
-  if (slot === undefined || !Number.isFinite(reading.mm)) return [];
+  const origin = originOf(beat, reading.from);
+  if (origin === null || !Number.isFinite(reading.mm)) return [];
   const taking: Taking = {
-    advance: (state, drift) => grown(state, since, drift),
-    sight: (state) => sightOf(state, slot, reading.tension),
+    advance: growingBy(quantitiesOf(beat.yarns), since),
+    sight: (state) => sightOf(state, origin, reading.tension),
     reading: reading.mm,
-    rounding: roundingNoise(beat.rounding),
+    error: roundingNoise(beat.rounding) + origin.variance,
   };
   return beat.branches.flatMap((branch) => childrenOf(branch, taking));
+}
+
+/** The last pin is one of the quantities; an older one lies where the cloth is believed to have been. */
+function originOf({ marks, branches }: Beat, from: ReadFrom): Origin | null {
+  if (from.kind === 'start') return PIECE_START;
+  const piece = marks[marks.length - 1]?.piece;
+  const isPin = ({ what }: BeatMark) => what.kind === 'pinned';
+  const index = marks.findLastIndex(
+    ({ what, piece: of }) => of === piece && what.kind === 'pinned' && what.pin === from.pin,
+  );
+  if (index < 0) return null;
+  if (marks.findLastIndex(isPin) === index) return LAST_PIN;
+  const { mm, sd } = lengthAfter(branches, marks.length - 1 - index);
+  // Its error is in part that of the fell itself; counted three times over, it is never taken for news.
+  return { kind: 'known', mm, variance: 3 * sd ** 2 + PIN_ERROR ** 2 };
 }
 
 /** The estimator where the weaver is: a new piece begins by itself, going back takes picks out. */
 export function arrived(beat: Beat, ruler: Ruler, place: Place): Beat {
   return takenBackTo(inPiece(beat, place.piece), ruler, place);
 }
-
-/** The estimator as it was, is, or would be in a piece: left, being woven, or not yet begun. */
-export function inPiece(beat: Beat, piece: number): Beat {
-  const here = leftAt(beat, piece);
-  return here.marks[here.marks.length - 1]?.piece === piece ? here : begun(here, piece);
-}
-
-/** The estimator as it was when the weaver went on from a piece. */
-function leftAt(beat: Beat, piece: number): Beat {
-  const next = beat.marks.findIndex((mark) => mark.piece > piece);
-  const what = beat.marks[next]?.what;
-  if (what?.kind !== 'begun') return beat;
-  return { ...beat, marks: beat.marks.slice(0, next), branches: what.before };
-}
-
-/** A new piece: no cloth, no pins; the beat carries on, or starts afresh. The first one is as the prior says. */
-function begun(beat: Beat, piece: number): Beat {
-  const { marks, branches, prior } = beat;
-  const what = { kind: 'begun', before: likely(branches) } as const;
-  const mark: BeatMark = { what, piece, pick: 0, since: nothing(beat), pins: NO_PINS };
-  const begin = (branch: Branch): Branch => ({ ...branch, before: null, mark, news: NO_NEWS });
-  if (marks.length === 0) return { ...beat, marks: [mark], branches: branches.map(begin) };
-  const both = everyWay(branches).flatMap((branch) => {
-    const carried = { ...begin(branch), state: nextPiece(branch.state) };
-    return [lighter(carried, 1 - AFRESH), afresh(carried, prior.spread)];
-  });
-  return { ...beat, marks: [...marks, mark], branches: pruned(both) };
-}
-
-function afresh(branch: Branch, spread: number): Branch {
-  const state = beatLoosened(branch.state, spread);
-  return { ...lighter(branch, AFRESH), recent: branch.recent ^ 1, state };
-}
-
-const lighter = (branch: Branch, share: number): Branch => ({
-  ...branch,
-  weight: branch.weight + Math.log(share),
-});
 
 /** One mark more that splits no branch. */
 function extended(
@@ -224,19 +187,6 @@ function extended(
   return { ...beat, marks: [...beat.marks, mark], branches };
 }
 
-function markAt(
-  place: Place,
-  what: BeatMark['what'],
-  since: Stretch,
-  pins: BeatMark['pins'],
-): BeatMark {
-  return { what, piece: place.piece, pick: place.pick - place.firstPick, since, pins };
-}
-
-function pinsOf({ marks }: Beat): BeatMark['pins'] {
-  return marks[marks.length - 1]?.pins ?? NO_PINS;
-}
-
-function nothing({ yarns }: Beat): Stretch {
-  return { kind: 'counted', planned: Array.from({ length: yarns }, () => 0) };
+function markAt(place: Place, what: BeatMark['what'], since: Stretch): BeatMark {
+  return { what, piece: place.piece, pick: place.pick - place.firstPick, since };
 }

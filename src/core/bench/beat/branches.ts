@@ -7,15 +7,23 @@
  * Approximations, IEEE Trans. Autom. Control 17, 1972.
  */
 import type { Mm } from '../../measure/length.ts';
-import { type Gaussian, type Hindsight, met, type Numbers, observed, type Seen } from './kalman.ts';
+import {
+  type Gaussian,
+  type Hindsight,
+  met,
+  type Numbers,
+  noisy,
+  observed,
+  type Seen,
+} from './kalman.ts';
 import type { BeatMark } from './marks.ts';
-import type { Sight } from './quantities.ts';
+import { LENGTH, type Sight } from './quantities.ts';
 
 export interface Branch {
   readonly before: Branch | null;
   readonly mark: BeatMark | null;
   readonly way: number;
-  /** Whether each of the last three readings was misread, as bits: branches that agree in them become one. */
+  /** How each of the last three readings was taken, as one number: branches that agree in it become one. */
   readonly recent: number;
   /** Natural logarithm of how likely. */
   readonly weight: number;
@@ -45,8 +53,8 @@ const DRIFTS = [
   { per10cm: 0.05, weight: 0.05 },
 ];
 const READINGS = [
-  { sd: 1.2, weight: 0.65 },
-  { sd: 2.3, weight: 0.35 },
+  { sd: 1.2, weight: 0.74 },
+  { sd: 2.3, weight: 0.26 },
 ];
 export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
   READINGS.map((reading) => ({
@@ -58,13 +66,17 @@ export const WAYS: readonly Way[] = DRIFTS.flatMap((drift) =>
 
 /** Jumps in beat to come: how often (per mm) and how large (sd). */
 const JUMP = { perMm: 1 / 5000, spread: 0.05 };
-/** Misread readings: how often and how far off (sd). */
-const MISREADING = { share: 0.015, spread: 32 };
+/**
+ * What can be wrong: how often, and how far off (sd). Misread: the ruler or what it said. Miscounted: picks
+ * tapped that were not thrown or the other way round. Further off than that: as far as it is off, so
+ * that nothing read, however absurd, carries the belief away.
+ */
+const MISREAD = { share: 0.015, spread: 32 };
+const MISCOUNTED = { share: 0.002, spread: 40 };
 
 const MOST = 9;
-const RECENT = 0b111;
 const UNLIKELY = Math.log(1e-4);
-const LIKELY = Math.log(0.01);
+const LIKELY = Math.log(0.003);
 /** In a new piece every way gets a new chance, this small at least: hands change. */
 const NEW_CHANCE = Math.log(0.003);
 
@@ -74,12 +86,19 @@ export function jumpOver(mm: Mm): { readonly chance: number; readonly drift: num
   return { chance: -Math.expm1(-JUMP.perMm * mm), drift: mm > 0 ? JUMP.spread ** 2 / mm : 0 };
 }
 
+/** How a reading may be taken; 0 to 2 for the last three of a branch, in base 3. */
+const FITS = 0;
+const IS_MISREAD = 1;
+const IS_MISCOUNTED = 2;
+const RECENT = 3 ** 3;
+
 export interface Child {
   readonly before: Branch;
   readonly way: number;
-  readonly isMisread: boolean;
   readonly recent: number;
   readonly weight: number;
+  /** Whether it takes reading and count for what they are. */
+  readonly fits: boolean;
   /** The belief before the reading. */
   readonly state: Gaussian;
   readonly seen: Seen;
@@ -89,31 +108,30 @@ export interface Taking {
   readonly advance: (state: Gaussian, drift: number) => Gaussian;
   readonly sight: (state: Gaussian) => Sight;
   readonly reading: Mm;
-  /** Variance that rounding adds. */
-  readonly rounding: number;
+  /** Variance that rounding and the origin add. */
+  readonly error: number;
 }
 
-/** A reading true and misread, weighed but not yet believed. */
+/** Every way to take a reading, weighed but not yet believed. */
 export function childrenOf(before: Branch, taking: Taking): readonly Child[] {
-  const { way, recent, weight } = before;
+  const { way } = before;
   const state = taking.advance(before.state, driftOf(before));
   const { expected, weights } = taking.sight(state);
-  const exact = met(state, weights, taking.reading - expected);
-  const child = (isMisread: boolean, share: number, noise: number): Child => {
+  const gap = taking.reading - expected;
+  const error = (WAYS[way]?.reading ?? 0) ** 2 + taking.error;
+  const off = ({ spread }: typeof MISREAD) => Math.max(spread ** 2, gap ** 2);
+  const child = (verdict: number, share: number, from: Gaussian, noise: number): Child => {
+    const exact = met(from, weights, gap);
     const seen = { ...exact, variance: exact.variance + noise };
-    return {
-      before,
-      way,
-      isMisread,
-      recent: ((recent << 1) | Number(isMisread)) & RECENT,
-      weight: weight + Math.log(share) + likelihood(seen),
-      state,
-      seen,
-    };
+    const weight = before.weight + Math.log(share) + likelihood(seen);
+    const recent = (before.recent * 3 + verdict) % RECENT;
+    return { before, way, recent, weight, fits: verdict === FITS, state: from, seen };
   };
+  const shifted = noisy(state, [{ row: LENGTH, column: LENGTH, variance: off(MISCOUNTED) }]);
   return [
-    child(false, 1 - MISREADING.share, (WAYS[way]?.reading ?? 0) ** 2 + taking.rounding),
-    child(true, MISREADING.share, MISREADING.spread ** 2),
+    child(FITS, 1 - MISREAD.share - MISCOUNTED.share, state, error),
+    child(IS_MISREAD, MISREAD.share, state, off(MISREAD)),
+    child(IS_MISCOUNTED, MISCOUNTED.share, shifted, error),
   ];
 }
 
@@ -147,7 +165,7 @@ export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
   const ways = new Set<number>();
   for (const it of likeliest) {
     const weight = it.weight - top;
-    const key = it.way * (RECENT + 1) + it.recent;
+    const key = it.way * RECENT + it.recent;
     const same = kept.get(key);
     if (same !== undefined) same.share += Math.exp(weight);
     else if (weight > UNLIKELY && (kept.size < MOST || !ways.has(it.way)))
@@ -159,7 +177,7 @@ export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
   return [...kept.values()].map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
 }
 
-/** Of what is past, only branches with a weight of a hundredth and more are asked. */
+/** Those that are asked; the others wait to become likelier. */
 export const likely = (branches: readonly Branch[]): readonly Branch[] =>
   branches.filter(({ weight }) => weight > LIKELY);
 

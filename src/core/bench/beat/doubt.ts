@@ -7,7 +7,7 @@ import { reachOf } from './reach.ts';
 export interface Doubt {
   /** What the ruler should show, with its 90 % interval. */
   readonly expected: Believed;
-  /** `absurd` when it is more likely misread than not: asked, never refused. */
+  /** `absurd` when a slip of ruler or count is more likely than not: asked, never refused. */
   readonly doubtful: 'no' | 'absurd';
 }
 
@@ -17,19 +17,19 @@ export function doubtOf(beat: Beat, ruler: Ruler, place: Place, reading: Reading
   const children = takings(here, reachOf(here.marks, ruler, place).since, reading);
   if (children.length === 0) return { expected: lengthAt(beat, ruler, place), doubtful: 'absurd' };
   const top = Math.max(...children.map(({ weight }) => weight));
-  let [misread, all] = [0, 0];
-  for (const { weight, isMisread } of children) {
+  let [fitting, all] = [0, 0];
+  for (const { weight, fits } of children) {
     const share = Math.exp(weight - top);
     all += share;
-    if (isMisread) misread += share;
+    if (fits) fitting += share;
   }
   const guesses = children
-    .filter(({ isMisread }) => !isMisread)
+    .filter(({ fits }) => fits)
     .map(({ before, seen }) => ({
       weight: Math.exp(before.weight),
       mean: reading.mm - seen.gap,
       sd: Math.sqrt(seen.variance),
     }));
-  const isAbsurd = misread > all / 2 || reading.mm < 0;
+  const isAbsurd = fitting < all / 2 || reading.mm < 0;
   return { expected: believed(guesses), doubtful: isAbsurd ? 'absurd' : 'no' };
 }

@@ -25,13 +25,13 @@ export function jumpAt(beat: Beat): Jump | null {
 
 /** How many marks back a jump is looked for, and how clear and how large one must be to be said. */
 const MARKS_BACK = 10;
-const CLEAR = 7;
+const CLEAR = 7.5;
 const LARGE = 0.025;
 
 /** The clearest jump in the piece being woven, if one is clear; there are so many marks. */
 export function clearestJump(branches: readonly Branch[], marks: number): Jump | null {
   const last = steadiest(branches);
-  let later = last ? latest(last) : null;
+  let later = last && isSurprising(last) ? latest(last) : null;
   let best: Jump | null = null;
   let most = CLEAR;
   for (let steps = 0; later && steps < MARKS_BACK; steps++, later = oneBack(later)) {
@@ -51,3 +51,7 @@ export function clearestJump(branches: readonly Branch[], marks: number): Jump |
 function steadiest(branches: readonly Branch[]): Branch | undefined {
   return [...branches].sort((a, b) => driftOf(a) - driftOf(b) || b.weight - a.weight)[0];
 }
+
+/** A reading that came as expected makes no jump clear. */
+const isSurprising = ({ news }: Branch): boolean =>
+  news.kind === 'seen' && news.seen.gap ** 2 > news.seen.variance;

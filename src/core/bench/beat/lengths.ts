@@ -1,11 +1,12 @@
-import { type Beat, inPiece } from './beat.ts';
+import type { Beat } from './beat.ts';
 import { type Branch, driftOf, jumpOver, likely } from './branches.ts';
 import { beforeMark, earlier } from './hindsight.ts';
-import { at, dot, times } from './kalman.ts';
+import { at, dot, type Gaussian, type Hindsight, times } from './kalman.ts';
 import { growth, type Place, type Ruler, type Stretch } from './marks.ts';
+import { inPiece } from './pieces.ts';
 import { type Believed, believed, type Guess } from './quantiles.ts';
 import { factorWeights, LENGTH, quantitiesOf, total } from './quantities.ts';
-import { grown, reachOf } from './reach.ts';
+import { growingBy, reachOf } from './reach.ts';
 
 /**
  * Loom length from the start of the place's piece to before its pick, with its 90 % interval: woven
@@ -14,9 +15,10 @@ import { grown, reachOf } from './reach.ts';
 export function lengthAt(now: Beat, ruler: Ruler, place: Place): Believed {
   const beat = inPiece(now, place.piece);
   const { index, since, rest } = reachOf(beat.marks, ruler, place);
-  if (rest === null) return believed(beat.branches.flatMap((it) => ahead(it, since)));
+  const asked = likely(beat.branches);
+  if (rest === null) return believed(asked.flatMap((it) => ahead(it, since)));
   const steps = beat.marks.length - 2 - index;
-  return believed(likely(beat.branches).flatMap((it) => behind(it, steps, since, rest)));
+  return believed(asked.flatMap((it) => behind(it, steps, since, rest)));
 }
 
 /** A length to come, without and with a jump in beat on the way. */
@@ -39,18 +41,31 @@ function ahead(branch: Branch, since: Stretch): readonly Guess[] {
 /** A length woven, with what later readings say. */
 function behind(last: Branch, steps: number, since: Stretch, rest: Stretch): readonly Guess[] {
   const later = earlier(last, steps);
-  if (!later?.branch.before) return [];
-  const n = last.state.mean.length;
-  const { before } = later.branch;
-  const { mean, cov } = grown(before.state, since, driftOf(before));
-  const { pull, hold } = beforeMark(later, rest);
-  const row = cov.slice(LENGTH * n, LENGTH * n + n);
-  const variance = at(row, LENGTH) - dot(row, times(hold, row));
-  const guess = { mean: at(mean, LENGTH) - dot(row, pull), sd: Math.sqrt(Math.max(0, variance)) };
-  return [{ ...guess, weight: Math.exp(last.weight) }];
+  const before = later?.branch.before;
+  if (!later || !before) return [];
+  const grown = growingBy(last.state.mean.length, since);
+  return [guessOf(last, grown(before.state, driftOf(before)), beforeMark(later, rest))];
 }
 
-/** Real / planned spacing of a yarn as it is now, with its 90 % interval. */
+/** Loom length at the mark `steps` ago, with what later readings say. */
+export function lengthAfter(branches: readonly Branch[], steps: number): Believed {
+  const guesses = likely(branches).flatMap((last) => {
+    const later = earlier(last, steps - 1);
+    const { before, mark } = later?.branch ?? {};
+    if (!later || !before || !mark) return [];
+    return [guessOf(last, before.state, beforeMark(later, mark.since))];
+  });
+  return believed(guesses);
+}
+
+function guessOf({ weight }: Branch, { mean, cov }: Gaussian, { pull, hold }: Hindsight): Guess {
+  const row = cov.slice(LENGTH * mean.length, (LENGTH + 1) * mean.length);
+  const variance = at(row, LENGTH) - dot(row, times(hold, row));
+  const length = at(mean, LENGTH) - dot(row, pull);
+  return { weight: Math.exp(weight), mean: length, sd: Math.sqrt(Math.max(0, variance)) };
+}
+
+/** Real / planned spacing of a yarn as it is now, with its 90 % interval; a pick takes room, whatever was read. */
 export function factorOf(
   beat: Beat,
   yarn: number,
@@ -63,5 +78,8 @@ export function factorOf(
       sd: Math.sqrt(Math.max(0, dot(weights, times(state.cov, weights)))),
     })),
   );
-  return { factor: mm, low, high };
+  const room = (factor: number) => Math.max(LEAST, factor);
+  return { factor: room(mm), low: room(low), high: room(high) };
 }
+
+const LEAST = 0.1;

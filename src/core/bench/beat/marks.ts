@@ -25,7 +25,7 @@ export interface Reading {
 export interface BeatMark {
   readonly what: /** With what was believed when the piece before it was left: that is not looked at anew. */
     | { readonly kind: 'begun'; readonly before: readonly Branch[] }
-    | { readonly kind: 'pinned'; readonly slot: number }
+    | { readonly kind: 'pinned'; readonly pin: string }
     | ({ readonly kind: 'measured' } & Reading)
     | { readonly kind: 'told' }
     | { readonly kind: 'takenBack' };
@@ -33,8 +33,6 @@ export interface BeatMark {
   /** Picks of the piece before it. */
   readonly pick: number;
   readonly since: Stretch;
-  /** Names of the pins in the cloth after it, by slot. */
-  readonly pins: readonly (string | null)[];
 }
 
 /** Cloth woven since the mark before: planned lengths of picks counted, or a length the weaver told. */
@@ -48,5 +46,5 @@ export function growth(n: number, stretch: Stretch): Move {
 
 /** How the quantities move over the rest of the stretch before a mark, and at the mark. */
 export function movesTo({ what }: BeatMark, n: number, rest: Stretch): readonly Move[] {
-  return what.kind === 'pinned' ? [growth(n, rest), pinning(n, what.slot)] : [growth(n, rest)];
+  return what.kind === 'pinned' ? [growth(n, rest), pinning(n)] : [growth(n, rest)];
 }

@@ -30,8 +30,10 @@ export function believed(guesses: readonly Guess[]): Believed {
 
 /** What is known exactly is still a (very) narrow normal. */
 const NARROWEST = 1e-9;
+/** Of the weight, which adds up to about 1. */
+const NEAR_ENOUGH = 1e-11;
 
-/** The number below which lies this much of the weight: Newton's steps, by halves where they lead astray. */
+/** The number below which lies this much of the weight: by Newton's steps, and by halves where they lead astray. */
 function quantile(guesses: readonly Guess[], weight: number, start: number): number {
   let [low, high] = [start, start];
   for (const { mean, sd } of guesses) {
@@ -39,14 +41,14 @@ function quantile(guesses: readonly Guess[], weight: number, start: number): num
     high = Math.max(high, mean + 8 * sd + NARROWEST);
   }
   let x = start;
-  for (let i = 0; i < 60; i++) {
+  for (let i = 0; i < 90; i++) {
     const { below, density } = around(guesses, x);
+    if (Math.abs(below - weight) < NEAR_ENOUGH) return x;
     if (below < weight) low = x;
     else high = x;
-    const step = (weight - below) / density;
-    const next = x + step > low && x + step < high ? x + step : (low + high) / 2;
-    if (Math.abs(next - x) < NARROWEST) return next;
-    x = next;
+    const step = x + (weight - below) / density;
+    // Every third step by halves: beside a very narrow guess the others would hardly move.
+    x = i % 3 < 2 && step > low && step < high ? step : (low + high) / 2;
   }
   return x;
 }

@@ -1,12 +1,12 @@
 /**
  * What the estimator keeps in its head about a piece: its length, the beat as a factor on the planned
- * spacing, how much eased cloth shrinks, a correction per yarn, and where the last pins lie.
+ * spacing, how much eased cloth shrinks, a correction per yarn, and where the last pin lies.
  *
  * Weaving x mm by the plan in yarn y makes (factor + correction of y) · x mm of cloth. The factor
  * wanders, so a stretch also brings the noise of an integrated random walk.
  */
 import type { Mm } from '../../measure/length.ts';
-import type { ReadFrom, Tension } from '../events.ts';
+import type { Tension } from '../events.ts';
 import {
   at,
   type Gaussian,
@@ -32,19 +32,18 @@ export const LENGTH = 0;
 export const FACTOR = 1;
 const EASE = 2;
 const YARN = 3;
-/** Pins kept in mind: the last three. */
-export const PINS = 3;
 
 /** How far a yarn's own beat lies from the common factor (sd). A hem in thin yarn is no change of beat. */
 const YARN_SPREAD = 0.015;
 /** Share of its length that cloth loses when the warp is eased, a part of what it loses off the loom; and its sd. */
 const EASED = { share: 0.02, spread: 0.015 };
 /** How far a pin lies from where the fell was (sd). */
-const PIN_ERROR: Mm = 1;
+export const PIN_ERROR: Mm = 1;
 /** Loom and yarn are the same in the next piece, hands and day are not (sd of what changes). */
 const NEXT_PIECE = { factor: 0.02, yarn: 0.005 };
 
-export const quantitiesOf = (yarns: number): number => YARN + yarns + PINS;
+/** As many as there are; the last one is where the last pin lies. */
+export const quantitiesOf = (yarns: number): number => YARN + yarns + 1;
 
 /** Before the first pick. */
 export function atStart(yarns: number, prior: BeatPrior): Gaussian {
@@ -82,8 +81,8 @@ export function growing(n: number, length: Mm): Move {
 }
 
 /** A pin goes in at the fell. */
-export function pinning(n: number, slot: number): Move {
-  return { row: n - PINS + slot, weights: one(n, LENGTH), add: 0 };
+export function pinning(n: number): Move {
+  return { row: n - 1, weights: one(n, LENGTH), add: 0 };
 }
 
 /** What a factor wandering by `drift` (variance per mm) adds over a stretch: integrals of a random walk. */
@@ -103,9 +102,8 @@ export function growingNoise(mm: Mm, drift: number, variance: number): Noise {
   ];
 }
 
-export function pinningNoise(n: number, slot: number): Noise {
-  const pin = n - PINS + slot;
-  return [{ row: pin, column: pin, variance: PIN_ERROR ** 2 }];
+export function pinningNoise(n: number): Noise {
+  return [{ row: n - 1, column: n - 1, variance: PIN_ERROR ** 2 }];
 }
 
 /** The next piece: no cloth, and the beat carried on but for what changes from piece to piece. */
@@ -116,11 +114,21 @@ export function nextPiece(state: Gaussian): Gaussian {
 
 /** The beat less sure by so much (sd), each yarn's own by a little. */
 export function beatLoosened(state: Gaussian, spread: number): Gaussian {
-  const yarns = Array.from({ length: state.mean.length - PINS - YARN }, (_, yarn) => YARN + yarn);
+  const yarns = Array.from({ length: state.mean.length - 1 - YARN }, (_, yarn) => YARN + yarn);
   const loosened = (i: number, sd: number) => ({ row: i, column: i, variance: sd ** 2 });
   const ofYarns = yarns.map((i) => loosened(i, NEXT_PIECE.yarn));
   return noisy(state, [loosened(FACTOR, spread), ...ofYarns]);
 }
+
+/** Where a ruler starts: at a known length of the piece, or at the last pin, whose place is one of the quantities. */
+export interface Origin {
+  readonly kind: 'known' | 'lastPin';
+  readonly mm: Mm;
+  readonly variance: number;
+}
+
+export const PIECE_START: Origin = { kind: 'known', mm: 0, variance: 0 };
+export const LAST_PIN: Origin = { kind: 'lastPin', mm: 0, variance: 0 };
 
 export interface Sight {
   /** What the ruler should show. */
@@ -129,15 +137,15 @@ export interface Sight {
   readonly weights: Numbers;
 }
 
-/** What a ruler sees: the length from the start or from a pin, less what easing takes; straightened at the best guess. */
-export function sightOf({ mean }: Gaussian, slot: number | null, tension: Tension): Sight {
+/** What a ruler sees: the length from its origin, less what easing takes; straightened at the best guess. */
+export function sightOf({ mean }: Gaussian, { kind, mm }: Origin, tension: Tension): Sight {
   const n = mean.length;
-  const pin = slot === null ? null : n - PINS + slot;
-  const tight = at(mean, LENGTH) - (pin === null ? 0 : at(mean, pin));
+  const from = kind === 'lastPin' ? at(mean, n - 1) : mm;
+  const tight = at(mean, LENGTH) - from;
   const left = tension === 'tight' ? 1 : 1 - at(mean, EASE);
-  const weights = zeros(n);
+  const weights = one(n, LENGTH);
   weights[LENGTH] = left;
-  if (pin !== null) weights[pin] = -left;
+  if (kind === 'lastPin') weights[n - 1] = -left;
   if (tension === 'eased') weights[EASE] = -tight;
   return { expected: tight * left, weights };
 }
@@ -153,14 +161,4 @@ function one(n: number, i: number): number[] {
   const weights = zeros(n);
   weights[i] = 1;
   return weights;
-}
-
-/** Slot of the pin a reading starts from: null for the start of the piece, undefined for a pin not there. */
-export function slotOf(
-  pins: readonly (string | null)[],
-  from: ReadFrom,
-): number | null | undefined {
-  if (from.kind === 'start') return null;
-  const slot = pins.indexOf(from.pin);
-  return slot < 0 ? undefined : slot;
 }

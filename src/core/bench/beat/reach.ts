@@ -32,11 +32,15 @@ function part(told: Stretch & { readonly kind: 'told' }, share: number): Stretch
   return { ...told, mm: told.mm * share, variance: told.variance * share };
 }
 
-/** The belief after a stretch; `drift` as variance per mm. */
-export function grown(state: Gaussian, stretch: Stretch, drift: number): Gaussian {
-  const noise =
+/** How a belief changes over a stretch; `drift` as variance per mm. */
+export function growingBy(
+  n: number,
+  stretch: Stretch,
+): (state: Gaussian, drift: number) => Gaussian {
+  const move = growth(n, stretch);
+  const noise = (drift: number) =>
     stretch.kind === 'told'
       ? growingNoise(stretch.mm, drift, stretch.variance)
       : wandering(total(stretch.planned), drift);
-  return predicted(state, growth(state.mean.length, stretch), noise);
+  return (state, drift) => predicted(state, move, noise(drift));
 }
