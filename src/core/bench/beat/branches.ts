@@ -8,6 +8,7 @@
  */
 import type { Mm } from '../../measure/length.ts';
 import {
+  at,
   type Gaussian,
   type Hindsight,
   met,
@@ -71,10 +72,12 @@ const JUMP = { perMm: 1 / 5000, spread: 0.05 };
  * tapped that were not thrown or the other way round. Further off than that: as far as it is off, so
  * that nothing read, however absurd, carries the belief away.
  */
-const MISREAD = { share: 0.015, spread: 32 };
-const MISCOUNTED = { share: 0.002, spread: 40 };
+const SLIPS = {
+  misread: { share: 0.015, spread: 32 },
+  miscounted: { share: 0.002, spread: 40 },
+};
 
-const MOST = 9;
+const MOST = 12;
 const UNLIKELY = Math.log(1e-4);
 const LIKELY = Math.log(0.003);
 /** In a new piece every way gets a new chance, this small at least: hands change. */
@@ -86,22 +89,22 @@ export function jumpOver(mm: Mm): { readonly chance: number; readonly drift: num
   return { chance: -Math.expm1(-JUMP.perMm * mm), drift: mm > 0 ? JUMP.spread ** 2 / mm : 0 };
 }
 
-/** How a reading may be taken; 0 to 2 for the last three of a branch, in base 3. */
-const FITS = 0;
-const IS_MISREAD = 1;
-const IS_MISCOUNTED = 2;
+/** How a reading may be taken; the last three of a branch make a number in base 3. */
+export const FITS = 0;
+const MISREAD = 1;
+const MISCOUNTED = 2;
 const RECENT = 3 ** 3;
 
-export interface Child {
+/** A way to take a reading, weighed but not yet believed. */
+export interface Child extends Weighed {
   readonly before: Branch;
-  readonly way: number;
-  readonly recent: number;
-  readonly weight: number;
-  /** Whether it takes reading and count for what they are. */
-  readonly fits: boolean;
-  /** The belief before the reading. */
+  readonly verdict: number;
+  /** The belief before the reading, and how a reading without any error would meet it. */
   readonly state: Gaussian;
-  readonly seen: Seen;
+  readonly exact: Seen;
+  /** Variance added to the reading, and to the length. */
+  readonly error: number;
+  readonly shift: number;
 }
 
 export interface Taking {
@@ -112,69 +115,86 @@ export interface Taking {
   readonly error: number;
 }
 
-/** Every way to take a reading, weighed but not yet believed. */
+/** Every way to take a reading. */
 export function childrenOf(before: Branch, taking: Taking): readonly Child[] {
-  const { way } = before;
+  const { way, weight, recent } = before;
   const state = taking.advance(before.state, driftOf(before));
   const { expected, weights } = taking.sight(state);
-  const gap = taking.reading - expected;
-  const error = (WAYS[way]?.reading ?? 0) ** 2 + taking.error;
-  const off = ({ spread }: typeof MISREAD) => Math.max(spread ** 2, gap ** 2);
-  const child = (verdict: number, share: number, from: Gaussian, noise: number): Child => {
-    const exact = met(from, weights, gap);
-    const seen = { ...exact, variance: exact.variance + noise };
-    const weight = before.weight + Math.log(share) + likelihood(seen);
-    const recent = (before.recent * 3 + verdict) % RECENT;
-    return { before, way, recent, weight, fits: verdict === FITS, state: from, seen };
+  const exact = met(state, weights, taking.reading - expected);
+  const square = exact.gap ** 2;
+  const seen = at(weights, LENGTH) ** 2;
+  const child = (verdict: number, share: number, error: number, shift: number): Child => {
+    const variance = exact.variance + error + shift * seen;
+    const likely = -0.5 * (square / variance + Math.log(variance));
+    return {
+      before,
+      way,
+      recent: (recent * 3 + verdict) % RECENT,
+      weight: weight + Math.log(share) + likely,
+      verdict,
+      state,
+      exact,
+      error,
+      shift,
+    };
   };
-  const shifted = noisy(state, [{ row: LENGTH, column: LENGTH, variance: off(MISCOUNTED) }]);
+  const error = (WAYS[way]?.reading ?? 0) ** 2 + taking.error;
   return [
-    child(FITS, 1 - MISREAD.share - MISCOUNTED.share, state, error),
-    child(IS_MISREAD, MISREAD.share, state, off(MISREAD)),
-    child(IS_MISCOUNTED, MISCOUNTED.share, shifted, error),
+    child(FITS, 1 - SLIPS.misread.share - SLIPS.miscounted.share, error, 0),
+    child(MISREAD, SLIPS.misread.share, Math.max(SLIPS.misread.spread ** 2, square), 0),
+    child(
+      MISCOUNTED,
+      SLIPS.miscounted.share,
+      error,
+      Math.max(SLIPS.miscounted.spread ** 2, square),
+    ),
   ];
-}
-
-function likelihood({ gap, variance }: Seen): number {
-  return -0.5 * (gap ** 2 / variance + Math.log(variance));
 }
 
 /** The likely ones, believed. */
 export function believing(children: readonly Child[], mark: BeatMark): readonly Branch[] {
-  return pruned(children).map(({ before, way, recent, weight, state, seen }) => ({
-    before,
-    mark,
-    way,
-    recent,
-    weight,
-    state: observed(state, seen),
-    news: { kind: 'seen', seen },
-  }));
+  return pruned(children).map(({ before, way, recent, weight, ...child }) => {
+    const { state, seen } = meeting(child);
+    const news = { kind: 'seen', seen } as const;
+    return { before, mark, way, recent, weight, state: observed(state, seen), news };
+  });
 }
 
-type Weighed = Pick<Branch, 'way' | 'recent' | 'weight'>;
+function meeting({
+  state,
+  exact,
+  error,
+  shift,
+}: Pick<Child, 'state' | 'exact' | 'error' | 'shift'>) {
+  if (shift === 0) return { state, seen: { ...exact, variance: exact.variance + error } };
+  const shifted = noisy(state, [{ row: LENGTH, column: LENGTH, variance: shift }]);
+  const { variance, ...seen } = met(shifted, exact.weights, exact.gap);
+  return { state: shifted, seen: { ...seen, variance: variance + error } };
+}
+
+export type Weighed = Pick<Branch, 'way' | 'recent' | 'weight'>;
 
 /**
  * Of branches that agree in all but the distant past only the likeliest, with the weight of all; the
  * best of every way; of the others the likeliest. What is most unlikely goes. The weights add up to 1.
  */
 export function pruned<T extends Weighed>(all: readonly T[]): readonly T[] {
-  const likeliest = [...all].sort((a, b) => b.weight - a.weight);
-  const top = likeliest[0]?.weight ?? 0;
-  const kept = new Map<number, { it: T; share: number }>();
-  const ways = new Set<number>();
-  for (const it of likeliest) {
-    const weight = it.weight - top;
-    const key = it.way * RECENT + it.recent;
-    const same = kept.get(key);
-    if (same !== undefined) same.share += Math.exp(weight);
-    else if (weight > UNLIKELY && (kept.size < MOST || !ways.has(it.way)))
-      kept.set(key, { it, share: Math.exp(weight) });
-    ways.add(it.way);
-  }
+  let top = Number.NEGATIVE_INFINITY;
+  for (const { weight } of all) top = Math.max(top, weight);
+  const likeliest = all.filter(({ weight }) => weight > top + UNLIKELY);
+  likeliest.sort((a, b) => b.weight - a.weight);
+  const kept: { readonly it: T; share: number }[] = [];
   let whole = 0;
-  for (const { share } of kept.values()) whole += share;
-  return [...kept.values()].map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
+  for (const it of likeliest) {
+    const share = Math.exp(it.weight - top);
+    const ofWay = kept.filter((other) => other.it.way === it.way);
+    const same = ofWay.find((other) => other.it.recent === it.recent);
+    if (same === undefined && ofWay.length > 0 && kept.length >= MOST) continue;
+    whole += share;
+    if (same === undefined) kept.push({ it, share });
+    else same.share += share;
+  }
+  return kept.map(({ it, share }) => ({ ...it, weight: Math.log(share / whole) }));
 }
 
 /** Those that are asked; the others wait to become likelier. */

@@ -1,4 +1,5 @@
 import { arrived, type Beat, takings } from './beat.ts';
+import { FITS } from './branches.ts';
 import { lengthAt } from './lengths.ts';
 import type { Place, Reading, Ruler } from './marks.ts';
 import { type Believed, believed } from './quantiles.ts';
@@ -18,17 +19,17 @@ export function doubtOf(beat: Beat, ruler: Ruler, place: Place, reading: Reading
   if (children.length === 0) return { expected: lengthAt(beat, ruler, place), doubtful: 'absurd' };
   const top = Math.max(...children.map(({ weight }) => weight));
   let [fitting, all] = [0, 0];
-  for (const { weight, fits } of children) {
+  for (const { weight, verdict } of children) {
     const share = Math.exp(weight - top);
     all += share;
-    if (fits) fitting += share;
+    if (verdict === FITS) fitting += share;
   }
   const guesses = children
-    .filter(({ fits }) => fits)
-    .map(({ before, seen }) => ({
+    .filter(({ verdict }) => verdict === FITS)
+    .map(({ before, exact, error }) => ({
       weight: Math.exp(before.weight),
-      mean: reading.mm - seen.gap,
-      sd: Math.sqrt(seen.variance),
+      mean: reading.mm - exact.gap,
+      sd: Math.sqrt(exact.variance + error),
     }));
   const isAbsurd = fitting < all / 2 || reading.mm < 0;
   return { expected: believed(guesses), doubtful: isAbsurd ? 'absurd' : 'no' };
