@@ -246,6 +246,13 @@ describe('a length woven without counting', () => {
     expect(width(length(beat, 158))).toBeGreaterThan(width(length(known, 120)));
   });
 
+  it('is no better known than two readings tell, however short', () => {
+    const short = woveByLength(known, evenly, at(122), 120, 5);
+    const [before, after] = [length(known, 120).sd, length(short, 122).sd];
+    expect(after).toBeGreaterThan(Math.hypot(before, 1.8));
+    expect(after).toBeLessThan(Math.hypot(before, 3));
+  });
+
   it('is shared out over its picks, estimated as they are', () => {
     expect(length(beat, 139).mm).toBeCloseTo(length(known, 120).mm + 40, 1);
   });

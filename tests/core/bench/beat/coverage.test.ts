@@ -3,7 +3,15 @@
  * with as many weavers as are wanted; here the usual ones, and some of the others by the few hundred.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { coverageOf, halfwayErrors, jumpsIn, SETTINGS, type Trial, trialsOf } from './trials.ts';
+import {
+  coverageOf,
+  halfwayErrors,
+  jumpsIn,
+  laterPieces,
+  SETTINGS,
+  type Trial,
+  trialsOf,
+} from './trials.ts';
 
 const SLACK = 600_000;
 
@@ -70,4 +78,39 @@ describe('weavers of other kinds', () => {
       expect(forecast).toBeLessThan(plan / 2);
     },
   );
+});
+
+describe('in the pieces after the first', () => {
+  it.each([
+    // Spread of the beat from piece to piece, and the least and the most that hold before any reading.
+    ['woven alike', 0, 0.84, 0.97],
+    ['woven with 2 % between them', 0.02, 0.82, 0.95],
+    ['woven as if by others each time', 0.06, 0.5, 0.85],
+  ] as const)(
+    '%s: 90 % intervals hold from half-way on, and what the last piece taught before that',
+    { timeout: SLACK },
+    (_, carriedSd, least, most) => {
+      const held = Array.from({ length: 200 }, (_, seed) => laterPieces(carriedSd, seed, 3)).flat();
+      const share = (of: 'start' | 'half') => held.filter((it) => it[of]).length / held.length;
+      expect(share('start')).toBeGreaterThanOrEqual(least);
+      expect(share('start')).toBeLessThanOrEqual(most);
+      expect(share('half')).toBeGreaterThanOrEqual(0.84);
+      expect(share('half')).toBeLessThanOrEqual(0.96);
+    },
+  );
+});
+
+describe('a jump of 10 %', () => {
+  it('is said to four in five, seldom more than once', { timeout: SLACK }, () => {
+    const setting = SETTINGS.find(({ name }) => name === 'jumps of 10 %');
+    if (setting === undefined) throw new Error('wanted weavers with jumps of 10 %');
+    const weaver = { ...setting.weaver, jumps: { share: 1, size: 0.1 } };
+    const trials = trialsOf(weaver, 300).filter(({ jump, picks }) => {
+      return jump !== null && jump > 0.15 * picks && jump < 0.7 * picks;
+    });
+    const { jumped, found } = jumpsIn(trials);
+    expect(found / jumped).toBeGreaterThan(0.8);
+    const said = trials.reduce((sum, { saidAt }) => sum + saidAt.length, 0);
+    expect(said / trials.length).toBeLessThan(1.4);
+  });
 });

@@ -123,6 +123,41 @@ export function trialOf(weaver: Weaver, seed: number, length = usualLength): Tri
   return { answers, jump, saidAt, picks: yarns.length };
 }
 
+/** Whether the intervals held in the pieces after the first of a warp: at the start and at half of each. */
+export function laterPieces(carriedSd: number, seed: number, pieces: number) {
+  const chance = chanceFrom(seed);
+  const usual = chance.normal() * USUAL.spacing.sd;
+  const ruler: Ruler = (from, to) => [(to - from) * 1.2, (to - from) * 0.8];
+  const held: { readonly start: boolean; readonly half: boolean }[] = [];
+  let beat = startBeat(2, PLANNED);
+  for (let piece = 0; piece < pieces; piece++) {
+    const at = (pick: number) => ({ piece, firstPick: 0, pick });
+    const before = lengthAt(beat, ruler, at(400));
+    let half: Beat | null = null;
+    // The weaver's own beat is put in by stretching the spacings.
+    const weaver = {
+      ...USUAL,
+      spacings: [2 * (1 + usual)],
+      spacing: { sd: carriedSd, most: 0.15 },
+    };
+    const loom = {
+      about: 800,
+      next: (picks: number) => {
+        if (picks === 200) half = beat;
+        return picks < 400 ? 0 : null;
+      },
+      did: (done: Done, picks: number) => {
+        beat = toldBeat(beat, ruler, at(picks), done);
+      },
+    };
+    const { lengths } = weavePiece(weaver, chance, loom, `${piece}`);
+    const end = lengths[400] ?? 0;
+    if (piece > 0 && half !== null)
+      held.push({ start: holds(before, end), half: holds(lengthAt(half, ruler, at(400)), end) });
+  }
+  return held;
+}
+
 export const usualLength = (chance: Chance): number => chance.between([500, 1200]);
 
 export function trialsOf(
