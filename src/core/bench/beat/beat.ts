@@ -78,7 +78,7 @@ export function pinned(beat: Beat, ruler: Ruler, place: Place, pin: string): Bea
   );
 }
 
-/** The fell is measured. An unknown pin, or no number, changes nothing. */
+/** The fell is measured. An unknown pin, or what is no length (under a kilometre), changes nothing. */
 export function measured(beat: Beat, ruler: Ruler, place: Place, reading: Reading): Beat {
   const here = { ...arrived(beat, ruler, place), rounding: rounded(beat.rounding, reading.mm) };
   const { since } = reachOf(here.marks, ruler, place);
@@ -105,6 +105,7 @@ export function woveByLength(
   fromPick: number,
   length: Mm,
 ): Beat {
+  if (!isLength(length)) return beat;
   // As good as the two readings it stands for, and worse the longer it is.
   const variance = 2 * (2 + roundingNoise(beat.rounding)) + (0.02 * length) ** 2;
   const from = { ...place, pick: fromPick };
@@ -144,7 +145,7 @@ function backTo(last: Branch, steps: number, mark: BeatMark, rest: Stretch): rea
 /** Every way to take a reading after this stretch; none when it starts from a pin not there or is no number. */
 export function takings(beat: Beat, since: Stretch, reading: Reading): readonly Child[] {
   const origin = originOf(beat, reading.from);
-  if (origin === null || !Number.isFinite(reading.mm)) return [];
+  if (origin === null || !isLength(Math.abs(reading.mm))) return [];
   const taking: Taking = {
     advance: growingBy(quantitiesOf(beat.yarns), since),
     sight: (state) => sightOf(state, origin, reading.tension),
@@ -153,6 +154,9 @@ export function takings(beat: Beat, since: Stretch, reading: Reading): readonly 
   };
   return beat.branches.flatMap((branch) => childrenOf(branch, taking));
 }
+
+/** Beyond a kilometre is no cloth, and squares of it might overflow. */
+const isLength = (mm: Mm): boolean => mm >= 0 && mm <= 1e6;
 
 /** The last pin is one of the quantities; an older one lies where the cloth is believed to have been. */
 function originOf({ marks, branches }: Beat, from: ReadFrom): Origin | null {

@@ -1,7 +1,8 @@
 /**
- * What may have happened, each way with its weight: how unsteady this weaver's beat and readings are
- * (the *ways*, a small bank that learns), and for every reading whether it fits, whether the beat
- * jumped before it, or whether it is misread. Each way is one plain Kalman filter; the unlikely are dropped.
+ * What may have happened, each branch of it with its weight: how unsteady this weaver's beat and
+ * readings are (the *ways*, a small bank that learns), and of every reading whether it fits, is
+ * misread, or shows that picks were miscounted. Each branch is one plain Kalman filter; the unlikely
+ * are dropped. A jump in beat is no branch of its own: the unsteady ways follow it just as well.
  *
  * Source: D. L. Alspach & H. W. Sorenson, Nonlinear Bayesian Estimation Using Gaussian Sum
  * Approximations, IEEE Trans. Autom. Control 17, 1972.
@@ -48,6 +49,7 @@ export interface Way {
   readonly weight: number;
 }
 
+/** Wander of the factor (sd) and error of a reading (sd, mm). Ours, set by simulated weavers (coverage.test.ts). */
 const DRIFTS = [
   { per10cm: 0.011, weight: 0.64 },
   { per10cm: 0.022, weight: 0.31 },
@@ -77,6 +79,7 @@ const SLIPS = {
   miscounted: { share: 0.002, spread: 40 },
 };
 
+/** Branches kept; how unlikely one may be to be kept, and to be asked. */
 const MOST = 12;
 const UNLIKELY = Math.log(1e-4);
 const LIKELY = Math.log(0.003);

@@ -65,6 +65,8 @@ function guessOf({ weight }: Branch, { mean, cov }: Gaussian, { pull, hold }: Hi
   return { weight: Math.exp(weight), mean: length, sd: Math.sqrt(Math.max(0, variance)) };
 }
 
+const LEAST = 0.1;
+
 /** Real / planned spacing of a yarn as it is now, with its 90 % interval; a pick takes room, whatever was read. */
 export function factorOf(
   beat: Beat,
@@ -81,5 +83,3 @@ export function factorOf(
   const room = (factor: number) => Math.max(LEAST, factor);
   return { factor: room(mm), low: room(low), high: room(high) };
 }
-
-const LEAST = 0.1;

@@ -129,7 +129,11 @@ describe('a reading', () => {
 
   it('that is no number, or from a pin not there, changes nothing', () => {
     const beat = readEvery40(1, 80);
-    expect(read(beat, 100, Number.NaN)).toBe(beat);
+    for (const mm of [Number.NaN, Number.POSITIVE_INFINITY, 1e300]) {
+      expect(read(beat, 100, mm)).toBe(beat);
+      expect(woveByLength(beat, evenly, at(100), 80, mm)).toBe(beat);
+    }
+    expect(woveByLength(beat, evenly, at(100), 80, -1)).toBe(beat);
     const unknown: ReadFrom = { kind: 'pin', pin: 'nowhere' };
     expect(measured(beat, evenly, at(100), reading(50, unknown))).toBe(beat);
   });
