@@ -223,7 +223,7 @@ function happenHere(happening: Happening): void {
   saver.save(event);
 }
 
-const saver = createSaver((event) => guarded(theStore().append(event)));
+const saver = createSaver((events) => guarded(theStore().appendAll(events)));
 /** Events painted and not saved yet: those of one warp, and a wait for all of them. */
 export const { unsavedOf, settled: allSaved } = saver;
 

@@ -15,9 +15,12 @@ export interface Saver {
   readonly settled: () => Promise<void>;
 }
 
-/** `append` answers whether the event was kept; `slowMs` after which waiting is said. */
+/** How many go into one write: a weaver's taps come alone, those of a fast hand or a slow disk together. */
+const AT_ONCE = 64;
+
+/** `append` answers whether the events were kept, all or none; `slowMs` after which waiting is said. */
 export function createSaver(
-  append: (event: LogEvent) => Promise<boolean>,
+  append: (events: readonly LogEvent[]) => Promise<boolean>,
   slowMs = SLOW_MS,
 ): Saver {
   let waiting: readonly LogEvent[] = [];
@@ -29,9 +32,11 @@ export function createSaver(
   };
   /** What failed stays at the head and is tried again with the next tap: the log has no holes. */
   const saveWaiting = async (): Promise<void> => {
-    for (let event = waiting[0]; event !== undefined; event = waiting[0]) {
-      if (!(await append(event))) return;
-      setWaiting(waiting.filter((it) => it !== event));
+    while (waiting.length > 0) {
+      const next = waiting.slice(0, AT_ONCE);
+      if (!(await append(next))) return;
+      const kept = new Set(next);
+      setWaiting(waiting.filter((it) => !kept.has(it)));
     }
   };
   return {

@@ -28,6 +28,8 @@ interface HandBlock {
   readonly woven: number;
   readonly isToCome: boolean;
   readonly byLength: boolean;
+  /** Of one yarn by its plan; an alternation of a single turn is none. */
+  readonly isSolid: boolean;
   readonly sizes: readonly (readonly HandTurn[])[];
 }
 
@@ -83,6 +85,7 @@ function blocksOf(course: Course, pick: number): readonly HandBlock[] {
       woven,
       isToCome: picks > woven,
       byLength: laid.plannedLength !== null,
+      isSolid: laid.period.yarns.length === 1,
       sizes: sizesOf(laid, turns, woven, weft.length === 1),
     };
   });
@@ -114,8 +117,9 @@ function pairsOf(blocks: readonly HandBlock[]): readonly HandLever[] | null {
     const [there, back] = [blocks[i], blocks[j]];
     if (there === undefined || back === undefined) return null;
     const drop = there.planned.length - back.planned.length;
-    const isSolid = there.planned.length === 1 && back.planned.length === 1;
-    const faces = isSolid
+    // Blocks of one kind face each other; a solid is as good as another whatever its picks.
+    if (there.isSolid !== back.isSolid) return null;
+    const faces = there.isSolid
       ? there.planned[0]?.yarn === back.planned[0]?.yarn
       : drop >= 0 && same(there.planned.toReversed().slice(drop), back.planned);
     if (!faces) return null;
@@ -353,8 +357,7 @@ describe('fits against every size of every block', () => {
           expect(isThere || better.length === 3, `missed: ${it.way} ${it.cloth}`).toBe(true);
         }
       }),
-      // One seed: another found a fit in proportion that the count by hand leaves out (see DEVELOPERS).
-      { seed: 3, numRuns: 100 },
+      { numRuns: 100 },
     );
     expect(seen).toBeGreaterThan(30);
   });
