@@ -18,6 +18,9 @@ export default defineConfig({
   base: './',
   build: {
     target: 'es2022',
+    // Slower than the minifier at hand, and a hundredth smaller. Getters stay: to read a signal is to follow it.
+    minify: 'terser',
+    terserOptions: { ecma: 2020, module: true, compress: { passes: 3 } },
     // All that the first screen needs in one file: cut into many it compresses worse.
     rolldownOptions: {
       output: { codeSplitting: { groups: [{ name: 'bench', tags: ['$initial'] }] } },
