@@ -46,10 +46,11 @@ export function createDesk(options: DeskOptions, ledger: Ledger | null): Desk {
     // Not before: what is done here may only follow what it has read.
     if (pen.isHere()) herald.setState({ pen: 'here', trouble });
   };
-  const pen: Pen = penFor(options, { herald, queue, both, look });
+  const leaving = createLeaving();
+  const pen: Pen = penFor(options, { herald, queue, both, look, leaving });
   return {
     herald,
-    takePen: () => pen.take().then(look),
+    takePen: () => leaving.over().then(pen.take).then(look),
     write: (op) =>
       queue(async () => {
         const { ledger: place, after } = await withPen(pen, () => both.write(op));
@@ -88,14 +89,41 @@ function bothFor(options: DeskOptions, herald: Herald): BothCopies {
   });
 }
 
+/** The time from another window's asking for the pen to its being given away. */
+interface Leaving {
+  readonly begin: () => void;
+  readonly end: () => void;
+  /** Resolves when the pen is not about to be given away. */
+  readonly over: () => Promise<void>;
+}
+
+function createLeaving(): Leaving {
+  let isOver = Promise.resolve();
+  let end: (() => void) | null = null;
+  return {
+    begin: () => {
+      if (end !== null) return;
+      isOver = new Promise((resolve) => {
+        end = resolve;
+      });
+    },
+    end: () => {
+      end?.();
+      end = null;
+    },
+    over: () => isOver,
+  };
+}
+
 interface Around {
+  readonly leaving: Leaving;
   readonly herald: Herald;
   readonly queue: Queue;
   readonly both: BothCopies;
   readonly look: () => Promise<void>;
 }
 
-function penFor(options: DeskOptions, { herald, queue, both, look }: Around): Pen {
+function penFor(options: DeskOptions, { herald, queue, both, look, leaving }: Around): Pen {
   const { windows, by, finishing } = options;
   const onGained = () => void look();
   if (windows === null) return lonePen(onGained);
@@ -109,10 +137,14 @@ function penFor(options: DeskOptions, { herald, queue, both, look }: Around): Pe
   const pen = createPen(windows.locks, windows.bus, by, {
     onGained,
     onAsked: async () => {
+      // From here on nothing new begins: it would follow what the other window is about to write.
+      leaving.begin();
+      herald.setState({ pen: 'asked' });
       await finishing();
       await queue(() => both.letGo());
     },
     onLost: () => {
+      leaving.end();
       herald.setState({ pen: 'elsewhere', copies: 'unknown' });
       void queue(() => both.letGo());
     },

@@ -43,14 +43,18 @@ export function createPen(locks: LockManager, bus: Bus, by: string, events: PenE
     await here;
     asking = null;
   };
+  let isGiving = false;
+  // Once for all that ask meanwhile: an answer that comes late would give away a pen taken back.
   const give = async (to: string): Promise<void> => {
+    isGiving = true;
     await events.onAsked();
+    isGiving = false;
     if (!hand.holds) return;
     hand.give();
     bus.post({ kind: 'gives', to });
   };
   bus.listen((message) => {
-    if (message.kind === 'asks' && hand.holds) void give(message.by);
+    if (message.kind === 'asks' && hand.holds && !isGiving) void give(message.by);
   });
   hand.standInLine();
   return {

@@ -17,15 +17,24 @@ export function fellAt(course: Course, pick: number): Place {
   return { piece: piece.index, firstPick: piece.firstPick, pick };
 }
 
-/** What is believed of every length, with `pick` picks woven. */
-export function beliefOf(course: Course, beat: Beat, pick: number): Belief {
+/**
+ * What is believed of every length, with `pick` picks woven, where `before` was believed until now. The
+ * piece before the present one is looked at again, for a reading at its end may have been a slip; those
+ * further back are settled, or a long warp would be measured anew at every reading.
+ */
+export function beliefOf(course: Course, beat: Beat, pick: number, before: Belief): Belief {
   if (beat.marks.length === 0) return AS_PLANNED;
   const ruler = rulerOf(course);
   const yarns = course.plan.yarns.map((_, yarn) => factorOf(beat, yarn).factor);
   const measured = new Set(beat.marks.map((mark) => mark.piece));
+  const present = fellAt(course, pick).piece;
   const gauges = course.pieces
     .filter((piece) => measured.has(piece.index))
-    .map((piece) => [piece.index, gaugeFor(beat, ruler, piece, pick, yarns)] as const);
+    .map((piece) => {
+      const isSettled = piece.index < present - 1;
+      const settled = isSettled ? before.pieces.get(piece.index) : undefined;
+      return [piece.index, gaugeFor(beat, ruler, piece, pick, yarns, settled)] as const;
+    });
   return { yarns, pieces: new Map(gauges), slope: 1 };
 }
 
@@ -35,6 +44,7 @@ function gaugeFor(
   piece: CoursePiece,
   pick: number,
   yarns: readonly number[],
+  settled: Gauge | undefined,
 ): Gauge {
   const end = piece.firstPick + piece.picks;
   const marks = beat.marks
@@ -42,6 +52,8 @@ function gaugeFor(
     .map((mark) => piece.firstPick + mark.pick);
   // A finished piece stays as it was last believed, whatever the beat does afterwards.
   const picks = [...new Set(pick >= end ? [...marks, end] : marks)].sort((a, b) => a - b);
+  // As many places as then are the same places: a mark of a finished piece is never added later.
+  const known = settled?.loom.length === picks.length + 1 ? settled.loom : null;
   const reckoned: Mm[] = [0];
   const loom: Mm[] = [0];
   let before = piece.firstPick;
@@ -50,7 +62,8 @@ function gaugeFor(
     if (stretch <= 0) continue;
     const place = { piece: piece.index, firstPick: piece.firstPick, pick: at };
     reckoned.push((reckoned.at(-1) ?? 0) + stretch);
-    loom.push(Math.max(loom.at(-1) ?? 0, lengthAt(beat, ruler, place).mm));
+    const believed = known?.[loom.length] ?? lengthAt(beat, ruler, place).mm;
+    loom.push(Math.max(loom.at(-1) ?? 0, believed));
     before = at;
   }
   return { reckoned, loom, slope: 1 };

@@ -133,7 +133,7 @@ function withMark({ course }: Progress, beat: Beat, mark: Mark): Beat {
 /** The course laid again with the lengths believed now. */
 function believing(progress: Progress, adjustments = progress.course.adjustments): Progress {
   const { course, beat, pick } = progress;
-  const next = layCourse(course.plan, adjustments, beliefOf(course, beat, pick));
+  const next = layCourse(course.plan, adjustments, beliefOf(course, beat, pick, course.belief));
   return { ...progress, course: next, dues: duesOf(next) };
 }
 

@@ -44,17 +44,29 @@ export async function writeHere(): Promise<void> {
 
 /** Does the work at once where this window writes, else as soon as it does, in the order asked for. */
 export function withPen(work: () => void): void {
-  const isReady = storeState.peek().pen === 'here' && behind === 0;
-  if (isReady && waiting.length === 0) {
+  if (isReady() && waiting.length === 0) {
     work();
     return;
   }
   waiting.push(work);
   if (waiting.length > 1) return;
-  void writeHere().then(() => {
+  void ready().then(() => {
     for (const one of waiting.splice(0)) one();
   });
 }
+
+/** Windows that ask in turn could go on for ever: after so many times what waits is done all the same. */
+const MOST_TURNS = 20;
+
+/** This window writes and has read what the others wrote: another may ask while it reads. */
+async function ready(): Promise<void> {
+  for (let turn = 0; turn < MOST_TURNS; turn += 1) {
+    await writeHere();
+    if (isReady()) return;
+  }
+}
+
+const isReady = (): boolean => storeState.peek().pen === 'here' && behind === 0;
 
 /** Takes note that what was lost is lost, and begins anew. */
 export function startAnew(): void {
