@@ -74,17 +74,17 @@ const isWaiting = () =>
 
 it('a second build, found and installed while weaving, does not touch the page in 500 picks', async () => {
   const { page } = browser;
-  await weaveDemo(page, 'moss-and-chalk');
+  await weaveDemo(page, 'ink-oat-ochre');
   await setBounce(page, 'at once');
   await page.evaluate('window.stillHere = true');
   publish('second');
   await throwPicks(page, 10);
   // What the app listens to: the tablet is in reach of the network again.
   await page.evaluate(() => dispatchEvent(new Event('online')));
-  await expect.poll(isWaiting).toBe(true);
+  await expect.poll(isWaiting, { timeout: 30_000 }).toBe(true);
   await throwPicks(page, 500);
   const { spoken: _, ...shown } = await readCall(page);
-  expect(shown).toEqual(expectedCall(courseOf(demoPlan('moss-and-chalk')), 510));
+  expect(shown).toEqual(expectedCall(courseOf(demoPlan('ink-oat-ochre')), 510));
   expect(await page.evaluate('window.stillHere')).toBe(true);
   expect(await build()).toBe('first');
   expect(await page.locator('.offer').count()).toBe(0);
@@ -107,7 +107,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
   await toWarps(page);
   await page.locator('.offer', { hasText: 'A new version of Fellmark is ready' }).waitFor();
   await button(page, 'Update now').click();
-  await expect.poll(build).toBe('second');
+  await expect.poll(build, { timeout: 30_000 }).toBe('second');
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
   await button(page, 'Go on').click();
   await scene(page).waitFor();
@@ -119,7 +119,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
 it('a third build waits for the next cold start, and is there without being asked for', async () => {
   publish('third');
   await browser.page.evaluate(() => dispatchEvent(new Event('online')));
-  await expect.poll(isWaiting).toBe(true);
+  await expect.poll(isWaiting, { timeout: 30_000 }).toBe(true);
   expect(await build()).toBe('second');
   await browser.close();
   browser = await openChromium({ profileDir });
