@@ -21,12 +21,15 @@ const PAUSE_SPREAD_MS = 50;
 
 interface Servers {
   readonly app: Server;
+  /** The app again at an address of its own, in a browser without a private file system. */
+  readonly lone: Server;
   readonly counter: Server;
   readonly put: Server;
 }
 
 interface Pages {
   readonly app: Page;
+  readonly lone: Page;
   readonly counter: Page;
   readonly put: Page;
 }
@@ -38,13 +41,14 @@ export const tapBench: Bench<Ground> = {
   run: async ({ appDir, counterDir, putDir }) => {
     const servers: Servers = {
       app: await serveDist({ dir: appDir }),
+      lone: await serveDist({ dir: appDir }),
       counter: await serveDist({ dir: counterDir }),
       put: await serveDist({ dir: putDir }),
     };
     const browser = await openChromium(TABLET);
     try {
       const pages = await openPages(browser.context, browser.page, servers, appDir);
-      const fast = await tapInTurns(pages, ['app', 'counter', 'put'], 1);
+      const fast = await tapInTurns(pages, ['app', 'lone', 'counter', 'put'], 1);
       const slow = await tapInTurns(pages, ['app', 'counter'], SLOWER);
       const saving = await pages.put.evaluate((times) => window.benchSaving(times), TAPS * TURNS);
       return [
@@ -53,6 +57,7 @@ export const tapBench: Bench<Ground> = {
         partRow('work of the page in it, without the wait for a frame', slow, 'worked'),
         partRow('touch to its first listener, before any of it', slow, 'delay'),
         savedRow(fast),
+        secondCopyRow(fast),
         savingRow(saving),
       ];
     } finally {
@@ -99,6 +104,18 @@ function savedRow({ app, put }: Times): Row {
   };
 }
 
+/** What the journal beside the database costs a tap. */
+function secondCopyRow({ app, lone }: Times): Row {
+  const saved = (times: readonly TapTimes[]) => times.flatMap((it) => it.saved ?? []);
+  return {
+    what: 'tap to saved in both copies of the log',
+    unit: 'ms',
+    ours: spreadOf(saved(app)),
+    floor: { what: 'the same app with the database alone', spread: spreadOf(saved(lone)) },
+    limits: [],
+  };
+}
+
 /** What of it is the store's own: no tap, no screen, nothing else for the page to do. */
 function savingRow({ append, put }: Awaited<ReturnType<Window['benchSaving']>>): Row {
   return {
@@ -116,23 +133,31 @@ async function openPages(
   servers: Servers,
   appDir: string,
 ): Promise<Pages> {
-  const woven = wovenUntil(largePlan(), ({ pick }) => pick >= PICK);
-  await install(app, servers.app.url);
-  await seedApp(app, appDir, woven);
-  await app.reload();
-  const wanted = benchShows(woven);
-  if (!(await waitUntil(() => app.evaluate(isShown, wanted), 10_000)))
-    throw new Error(`openPages: the bench does not show ${JSON.stringify(wanted)}`);
+  const lone = await context.newPage();
+  await lone.addInitScript('delete StorageManager.prototype.getDirectory;');
+  await openApp(app, servers.app.url, appDir);
+  await openApp(lone, servers.lone.url, appDir);
   const [counter, put] = [await context.newPage(), await context.newPage()];
   await counter.goto(servers.counter.url);
   await put.goto(servers.put.url);
   const probes: readonly (readonly [Page, TapProbe])[] = [
     [app, { shows: '.call', saves: true }],
+    [lone, { shows: '.call', saves: true }],
     [counter, { shows: '#count', saves: false }],
     [put, { shows: null, saves: true }],
   ];
   for (const [page, probe] of probes) await page.evaluate(watchTaps, probe);
-  return { app, counter, put };
+  return { app, lone, counter, put };
+}
+
+async function openApp(page: Page, url: string, appDir: string): Promise<void> {
+  const woven = wovenUntil(largePlan(), ({ pick }) => pick >= PICK);
+  await install(page, url);
+  await seedApp(page, appDir, woven);
+  await page.reload();
+  const wanted = benchShows(woven);
+  if (!(await waitUntil(() => page.evaluate(isShown, wanted), 10_000)))
+    throw new Error(`openApp: the bench does not show ${JSON.stringify(wanted)}`);
 }
 
 /** The first turn of each page warms it up and is not counted. */
@@ -141,7 +166,7 @@ async function tapInTurns(
   names: readonly (keyof Pages)[],
   rate: number,
 ): Promise<Times> {
-  const times = { app: [], counter: [], put: [] } as Record<keyof Pages, TapTimes[]>;
+  const times = { app: [], lone: [], counter: [], put: [] } as Record<keyof Pages, TapTimes[]>;
   for (const name of names) await throttle(pages[name], rate);
   for (let turn = 0; turn <= TURNS; turn++) {
     for (const name of names) {
