@@ -108,6 +108,17 @@ const others: fc.Arbitrary<Happening> = fc.oneof(
     steps: 3,
     way: { method: 'direct', viewpoint: 'front', seenFrom: 'back' },
   }),
+  fc.record({
+    kind: fc.constant('thrownOf' as const),
+    yarn: fc.constantFrom('A', 'B'),
+    picks: fc.nat(9),
+  }),
+  fc.record({
+    kind: fc.constant('woveLengthOf' as const),
+    yarn: fc.constantFrom('A', 'B'),
+    loomLength: fc.nat(90),
+  }),
+  fc.constant<Happening>({ kind: 'freeEnded' }),
   fc.record({ kind: fc.constant('pinned' as const), pin: id }),
   fc.record({
     kind: fc.constant('measured' as const),
@@ -167,8 +178,21 @@ const plan: fc.Arbitrary<Plan> = fc.oneof(
   { weight: 1, arbitrary: anyPlan },
 );
 
-const anyWarp: fc.Arbitrary<WarpContents> = fc.tuple(id, plan).chain(([warp, first]) =>
-  fc.record({
+const anyWarp: fc.Arbitrary<WarpContents> = fc
+  .tuple(id, plan)
+  .chain(([warp, first]) =>
+    anyWarpOf(warp, first).map((it) =>
+      it.plans.every((own) => own.plan === first) ? it : marked(it),
+    ),
+  );
+
+/** As the app keeps a warp that came with a plan it cannot read. */
+function marked({ warp, ...rest }: WarpContents): WarpContents {
+  return { warp: { ...warp, plansUnread: true }, ...rest };
+}
+
+function anyWarpOf(warp: string, first: Plan): fc.Arbitrary<WarpContents> {
+  return fc.record({
     warp: fc
       .record({
         name: title,
@@ -196,8 +220,8 @@ const anyWarp: fc.Arbitrary<WarpContents> = fc.tuple(id, plan).chain(([warp, fir
         ...later.map(([n, madeAt, it], k) => ({ revision: 1 + 10 * k + n, madeAt, plan: it })),
       ]),
     log: anyLog(first, warp),
-  }),
-);
+  });
+}
 
 const anyRecord: fc.Arbitrary<RecordCopy> = fc.record({
   kind: fc.constantFrom('draft', 'yarn', 'heddle', 'later'),

@@ -34,15 +34,8 @@ export function readBackup(text: string): BackupResult {
   return decoded.ok && problems.length === 0 ? decoded : fail(problems);
 }
 
-/** What a file says it is, at its beginning; null when nothing there says so. */
-export function formatOf(text: string): string | null {
-  return /"format"\s*:\s*"([a-z-]{1,40})"/.exec(text.slice(0, HEAD))?.[1] ?? null;
-}
-
-/** Characters within which a file of ours says what it is. */
-const HEAD = 4000;
-
-function parsedWithin(text: string): Result<unknown, BackupProblem> {
+/** The JSON of a file, unless it is too big or too deep to be one of ours, or no JSON at all. */
+export function parsedWithin(text: string): Result<unknown, BackupProblem> {
   if (text.length > BACKUP_LIMITS.text) return fail(problem('', 'too-large', '200 MB'));
   const size = jsonSizeOf(text);
   if (size.nesting > BACKUP_LIMITS.nesting)

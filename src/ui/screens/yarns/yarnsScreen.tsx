@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { ShelfHeddle, ShelfYarn } from '../../../core/plan/shelf.ts';
 import { changeSettings, showWarps } from '../../actions.ts';
+import { keepFirst } from '../../keeping/snapshots.ts';
 import { Choice } from '../../parts/choice.tsx';
 import {
   heddleShelf,
@@ -118,8 +119,9 @@ function Heddles({ onOpen }: ListProps) {
 
 function OpenSheet({ open, onClose }: { readonly open: Open; readonly onClose: () => void }) {
   const remove = (thing: ShelfThing) => {
-    takeOff(thing);
     onClose();
+    // Can be put back here until the screen is left, and from the snapshot for thirty days.
+    void keepFirst('removal', thing.it.name).then(() => takeOff(thing));
   };
   switch (open.kind) {
     case 'weigh':

@@ -6,7 +6,8 @@ import {
   writeBackup,
 } from '../../../../src/core/backup/file/backupFile.ts';
 import { checksumOf } from '../../../../src/core/backup/file/checksum.ts';
-import { formatOf, readBackup } from '../../../../src/core/backup/file/readBackup.ts';
+import { formatOf } from '../../../../src/core/backup/file/formatOf.ts';
+import { readBackup } from '../../../../src/core/backup/file/readBackup.ts';
 import { demoText } from '../../plan/samples.ts';
 import { picksOf, stateOf, timeAt, warpOf } from '../states.ts';
 
