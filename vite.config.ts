@@ -30,11 +30,13 @@ export default defineConfig({
         codeSplitting: {
           // All that the first screen needs in one file: cut into many it compresses worse. The
           // rescue page must not hang on a file it shares with the app.
-          groups: [{ name: 'bench', tags: ['$initial'], test: /^(?!.*\/src\/rescue\/)/ }],
+          groups: [
+            { name: 'bench', tags: ['$initial'], test: (id) => !/rescue(\.html|\/)/.test(id) },
+          ],
         },
       },
     },
-    modulePreload: { polyfill: false },
+    modulePreload: false,
   },
   define: { 'import.meta.env.APP_VERSION': JSON.stringify(version) },
   plugins: [

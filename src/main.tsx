@@ -6,8 +6,6 @@ import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { followAddress } from './ui/device/address.ts';
-import { askToPersist } from './ui/device/persistence.ts';
-import { watchStart } from './ui/device/startFailure.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { watchVisibility } from './ui/device/wakeLock.ts';
 import { followWindows } from './ui/device/windows.ts';
@@ -18,18 +16,16 @@ import './ui/style/controls.css';
 
 /** Milliseconds between two tries while another window holds the data. */
 const AGAIN_MS = 1000;
-/** Milliseconds after the start until half hours of weaving are looked for. */
-const QUIET_MS = 3000;
 /** Milliseconds after the start until both copies are read through. */
 const CHECK_MS = 8000;
 
 const found = document.getElementById('app');
 if (found === null) throw new Error('got a page without #app, wanted index.html');
 const root: HTMLElement = found;
-const page = watchStart(root);
 
 /** What the first screen does without. */
 const following = () => import('./ui/following.ts');
+const afterStart = () => import('./ui/afterStart.ts');
 
 /** The store, or null when there is nothing to go on with. */
 async function openOrSay(): Promise<Store | null> {
@@ -45,7 +41,7 @@ async function openOrSay(): Promise<Store | null> {
     // Where nothing is kept there is nothing that could be hidden by going on without it.
     if (what === 'refused') return (await import('./store/memory.ts')).createMemoryStore();
     render(<Bars />, root);
-    page.hasStarted();
+    hasStarted();
     if (what === 'blocked')
       return new Promise((resolve) => setTimeout(resolve, AGAIN_MS)).then(openOrSay);
     isStuck.value = true;
@@ -71,16 +67,19 @@ async function launch(): Promise<void> {
   followAddress((address) => {
     void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
   });
-  const watch = async () => (await import('./ui/keeping/watchWeaving.ts')).watchWeaving();
-  setTimeout(() => void watch().catch(() => undefined), QUIET_MS);
 }
 
-/** Also after a failure: only a newer version can mend what this one does wrong. */
-async function afterwards(): Promise<void> {
-  const { registerWorker } = await import('./ui/device/updates.ts');
-  registerWorker();
-  await askToPersist();
+/** The page says by itself that the app has not started, until that is taken away. */
+function hasStarted(): void {
+  const words = document.getElementById('not-started');
+  if (words !== null) words.hidden = true;
+}
+
+async function hasFailed(why: unknown): Promise<void> {
+  (await afterStart()).sayNotStarted(why);
 }
 
 /** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
-void launch().then(page.hasStarted, page.hasFailed).then(afterwards);
+void launch()
+  .then(hasStarted, hasFailed)
+  .then(async () => (await afterStart()).lookAfter(root));
