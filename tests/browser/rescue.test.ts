@@ -338,6 +338,15 @@ function eachLog(dir: string, change: (path: string, size: number) => void): voi
   }
 }
 
+/** Takes the app out of the browser and leaves what it has stored. */
+async function forgetTheApp(page: Page): Promise<void> {
+  await page.goto(`${server.url}robots.txt`);
+  await page.evaluate(async () => {
+    for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
+    for (const name of await caches.keys()) await caches.delete(name);
+  });
+}
+
 describe('when the app does not start', () => {
   it('for want of a room in its database, it says so and shows the way to the rescue page', async () => {
     await withCopy(async (page) => {
@@ -352,6 +361,16 @@ describe('when the app does not start', () => {
         gone.onerror = reject;
       })`);
       await page.goto(server.url);
+      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
+      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+    });
+  });
+
+  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+    await withCopy(async (page) => {
+      await forgetTheApp(page);
+      await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+      await page.goto(server.url);
       await page.getByRole('heading', { name: 'Fellmark has not started' }).waitFor();
       await page.getByRole('link', { name: 'Take the data out' }).click();
       await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
@@ -360,11 +379,7 @@ describe('when the app does not start', () => {
 
   it('for want of its own script, the page itself says so after a while', async () => {
     await withCopy(async (page) => {
-      await page.goto(`${server.url}robots.txt`);
-      await page.evaluate(async () => {
-        for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
-        for (const name of await caches.keys()) await caches.delete(name);
-      });
+      await forgetTheApp(page);
       await page.route('**/assets/index*.js', (route) => route.abort());
       await page.goto(server.url);
       const words = page.getByRole('heading', { name: 'Fellmark has not started' });

@@ -34,12 +34,17 @@ export function readBackup(text: string): BackupResult {
   return decoded.ok && problems.length === 0 ? decoded : fail(problems);
 }
 
-/** The JSON of a file, unless it is too big or too deep to be one of ours, or no JSON at all. */
-export function parsedWithin(text: string): Result<unknown, BackupProblem> {
+/**
+ * The JSON of a file, unless it is too big or too deep to be one of ours, or no JSON at all. `nesting`:
+ * lists and objects within each other at most.
+ */
+export function parsedWithin(
+  text: string,
+  nesting: number = BACKUP_LIMITS.nesting,
+): Result<unknown, BackupProblem> {
   if (text.length > BACKUP_LIMITS.text) return fail(problem('', 'too-large', '200 MB'));
   const size = jsonSizeOf(text);
-  if (size.nesting > BACKUP_LIMITS.nesting)
-    return fail(problem('', 'too-deep', String(BACKUP_LIMITS.nesting)));
+  if (size.nesting > nesting) return fail(problem('', 'too-deep', String(nesting)));
   if (size.brackets > BACKUP_LIMITS.brackets || size.commas > BACKUP_LIMITS.commas)
     return fail(problem('', 'too-large', `${BACKUP_LIMITS.brackets} entries`));
   try {

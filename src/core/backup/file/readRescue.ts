@@ -5,7 +5,7 @@
 import { fail, ok, type Result } from '../../measure/result.ts';
 import { shown } from '../../plan/checkPlan.ts';
 import type { WarpContents } from '../contents.ts';
-import type { Backup } from './backupFile.ts';
+import { BACKUP_LIMITS, type Backup } from './backupFile.ts';
 import {
   type Decode,
   decodePlanRow,
@@ -28,9 +28,12 @@ export interface Rescued {
   readonly left: readonly BackupProblem[];
 }
 
+/** Deeper than any record of ours, and still read: one bad record must not hide the others. */
+const NESTING = 5_000;
+
 /** Never throws. Fails only when it is no file of the rescue page, or holds no database of ours. */
 export function readRescue(text: string): Result<Rescued, readonly BackupProblem[]> {
-  const parsed = parsedWithin(text);
+  const parsed = parsedWithin(text, NESTING);
   if (!parsed.ok) return fail([parsed.problem]);
   const file = membersOf(parsed.value);
   if (file.format !== RESCUE_FORMAT)
@@ -138,14 +141,28 @@ function readable<T>(
 ): readonly T[] {
   const keys = new Set<string>();
   return items.flatMap((item, n) => {
+    const path = `${room}[${n}]`;
     const faults: BackupProblem[] = [];
-    const read = decode(item, `${room}[${n}]`, faults);
+    // What no backup could hold afterwards is not taken in either.
+    if (isDeeperThan(item, DEEPEST_RECORD)) {
+      left.push({ path, code: 'too-deep', right: String(DEEPEST_RECORD) });
+      return [];
+    }
+    const read = decode(item, path, faults);
     const first = faults[0];
     if (first !== undefined) left.push(first);
     if (read === null || keys.has(keyOf(read))) return [];
     keys.add(keyOf(read));
     return [read];
   });
+}
+
+/** In a backup a record has a few lists and objects around it. */
+const DEEPEST_RECORD = BACKUP_LIMITS.nesting - 10;
+
+function isDeeperThan(value: unknown, most: number): boolean {
+  if (typeof value !== 'object' || value === null) return false;
+  return most === 0 || Object.values(value).some((it) => isDeeperThan(it, most - 1));
 }
 
 function groupedBy(

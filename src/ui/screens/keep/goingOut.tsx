@@ -27,8 +27,8 @@ function Backup() {
     <section class="keep-part">
       <h2>A backup outside this device</h2>
       <p class="lead">
-        Everything in one file: warps with their plans and logs, drafts and the shelf. Put it where
-        the loss of this device does not take it along.
+        Everything in one file: warps with their plans and logs, drafts, the shelf, motifs, what was
+        learnt, and photos. Put it where the loss of this device does not take it along.
       </p>
       <p class="keep-state">
         {at === null

@@ -1,16 +1,19 @@
 /** Keep safe: a backup out of this device and back in, snapshots to go back to, logs as tables. */
 import { useEffect } from 'preact/hooks';
 import { showWarps } from '../../actions.ts';
+import { readExported } from '../../cards.ts';
+import { lookForRoom } from '../../device/room.ts';
 import { done, leaveIt } from '../../keeping/comingIn.ts';
 import { makeReady } from '../../keeping/goingOut.ts';
 import { loadSnapshots } from '../../keeping/snapshots.ts';
-import { refusal } from '../../state.ts';
+import { followed, refusal } from '../../state.ts';
 import '../../style/keep.css';
 import { RefusalSheet } from '../warps/refusalSheet.tsx';
 import { ChosenFile, ComingIn } from './comingIn.tsx';
 import { DoneNote } from './doneNote.tsx';
 import { GoingOut } from './goingOut.tsx';
 import { LogTables } from './logTables.tsx';
+import { KeptHere } from './keptHere.tsx';
 import { Snapshots } from './snapshots.tsx';
 
 const leave = () => {
@@ -20,10 +23,14 @@ const leave = () => {
 };
 
 export function KeepScreen() {
+  // Again when another window has changed something.
+  const news = followed.value;
   useEffect(() => {
     void makeReady();
     void loadSnapshots();
-  }, []);
+    void readExported();
+    void lookForRoom();
+  }, [news]);
   return (
     <main class="keep">
       <header class="keep-head">
@@ -36,6 +43,7 @@ export function KeepScreen() {
       <ChosenFile />
       <GoingOut />
       <ComingIn />
+      <KeptHere />
       <Snapshots />
       <LogTables />
       <RescueLink />

@@ -8,8 +8,12 @@ import {
 import type { RecordOutcome } from '../../../core/backup/merge/planImport.ts';
 import type { SnapshotNote, SnapshotReason } from '../../../core/backup/snapshots.ts';
 import type { Problem } from '../../../core/plan/problems.ts';
+import type { StoreState } from '../../../store/herald.ts';
 import { count, list } from '../../format.ts';
 import type { Done, IncomingRow, Source } from '../../keeping/comingIn.ts';
+import type { Persistence } from '../../device/persistence.ts';
+import { LITTLE_ROOM } from '../../device/room.ts';
+import { sizeWords } from '../../parts/fileOffer.tsx';
 import { whenWords } from '../../parts/when.ts';
 import { type ProblemWords, wordsFor } from '../../problemWords.ts';
 
@@ -20,7 +24,7 @@ export function holdsWords({ warps, events, records }: Holds): string {
     ...(events === 0 ? [] : [`${count(events, 'entry', 'entries')} ${logs}`]),
     ...(records === 0
       ? []
-      : [count(records, 'draft or thing of the shelf', 'drafts and things of the shelf')]),
+      : [count(records, 'other thing', 'other things')]),
   ]);
 }
 
@@ -29,6 +33,9 @@ const KINDS: { readonly [kind: string]: readonly [one: string, many: string] } =
   draft: ['draft', 'drafts'],
   yarn: ['yarn', 'yarns'],
   heddle: ['heddle', 'heddles'],
+  motif: ['motif', 'motifs'],
+  learnt: ['measured warp', 'measured warps'],
+  photo: ['photo', 'photos'],
 };
 
 export const ROW_TAGS: Record<IncomingRow['kind'], string> = {
@@ -100,6 +107,34 @@ export function doneWords({ kind, source }: Done, now: Date): string {
     case 'undone':
       return 'Undone: everything is as it was before.';
   }
+}
+
+/** In how many copies everything lies here. */
+export const COPIES: Record<StoreState['copies'], string> = {
+  two: 'Everything is kept twice, in two places of this browser: if one is damaged it is mended from the other.',
+  missing:
+    'Everything is kept once: this browser has no place for a second copy. A backup outside this device matters the more.',
+  failed:
+    'Everything is kept once at the moment: the second copy does not work. It is tried again by itself.',
+  unknown: 'Another window of Fellmark writes, and sees to both copies.',
+};
+
+/** What the browser answered when it was asked to keep everything. */
+export const PROMISES: Record<Persistence, string> = {
+  granted: 'The browser has promised not to clear it away when room runs short.',
+  refused:
+    'The browser has not promised to keep it when room runs short. It may once Fellmark is installed or used often; it is asked at every start.',
+  missing: 'This browser cannot be asked to keep it when room runs short.',
+  asked: 'The browser is being asked to keep it when room runs short.',
+};
+
+const GIGABYTE = 1e9;
+
+export function roomWords(bytes: number): string {
+  if (bytes < LITTLE_ROOM)
+    return `There is little room left: ${sizeWords(bytes)}. Save a backup, then free some space on this device.`;
+  const room = bytes < GIGABYTE ? sizeWords(bytes) : `${Math.floor(bytes / GIGABYTE)} GB`;
+  return `There is room for ${room} more.`;
 }
 
 const REASONS: Record<SnapshotReason, string> = {

@@ -13,7 +13,7 @@ import {
   takeOff,
   yarnShelf,
 } from '../../shelf.ts';
-import { settings } from '../../state.ts';
+import { followed, settings } from '../../state.ts';
 import '../../style/fields.css';
 import '../../style/yarns.css';
 import { HeddleSheet } from './heddleSheet.tsx';
@@ -30,9 +30,11 @@ type Open =
 
 export function YarnsScreen() {
   const [open, setOpen] = useState<Open | null>(null);
+  // Again when another window has changed it.
+  const news = followed.value;
   useEffect(() => {
     void loadShelf();
-  }, []);
+  }, [news]);
   return (
     <main class="shelf">
       <header class="shelf-head">

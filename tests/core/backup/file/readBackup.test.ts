@@ -1,3 +1,4 @@
+import { crc32 } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -182,6 +183,11 @@ describe('the checksum', () => {
     ['123456789', 'cbf43926'],
   ])('of “%s” is %s', (text, sum) => {
     expect(checksumOf(text)).toBe(sum);
+  });
+
+  it('of a text longer than is summed at one go is what zlib says', () => {
+    const text = 'Moss and chalk, 12 picks. '.repeat(10_000);
+    expect(checksumOf(text)).toBe(crc32(text).toString(16).padStart(8, '0'));
   });
 
   it('differs wherever one letter differs', () => {

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Contents } from '../../../../src/core/backup/contents.ts';
+import { writeBackup } from '../../../../src/core/backup/file/backupFile.ts';
+import { readBackup } from '../../../../src/core/backup/file/readBackup.ts';
 import { readRescue } from '../../../../src/core/backup/file/readRescue.ts';
 import { picksOf, stateOf, timeAt, warpOf } from '../states.ts';
 
@@ -110,6 +112,17 @@ describe('a file of the rescue page', () => {
       records.push(records[5]);
     });
     expect(read.ok ? read.value.backup.warps[1]?.log : null).toEqual(STATE.warps[1]?.log);
+  });
+
+  it('deeper than any record of ours gives the rest, and a backup of that can be read', () => {
+    let deep: unknown = 1;
+    for (let n = 0; n < 500; n++) deep = [deep];
+    const read = damaged('settings', (records) => {
+      records.push({ key: 'deep', value: { name: 'deep', value: deep } });
+    });
+    if (!read.ok) throw new Error(JSON.stringify(read.problem));
+    expect(read.value.left.map(({ code }) => code)).toEqual(['too-deep']);
+    expect(readBackup(writeBackup(read.value.backup)).ok).toBe(true);
   });
 
   it('with rooms of another kind gives what is left', () => {
