@@ -11,6 +11,7 @@ import {
   holdsOf,
 } from './backupFile.ts';
 import { decodeBackup } from './decodeBackup.ts';
+import { hugeNumberIn } from './hugeNumber.ts';
 import { jsonSizeOf } from './jsonSize.ts';
 import type { BackupProblem, BackupProblemCode } from './problems.ts';
 
@@ -26,6 +27,8 @@ export function readBackup(text: string): BackupResult {
   if (!parsed.ok) return fail([parsed.problem]);
   const head = headProblem(parsed.value);
   if (head !== null) return fail([head]);
+  const huge = hugeNumberIn(parsed.value);
+  if (huge !== null) return fail([tooHuge(huge)]);
   const { checksum, ...body } = parsed.value as { readonly [key: string]: unknown };
   const changed = checksumProblem(checksum, body);
   const decoded = decodeBackup(body);
@@ -65,6 +68,11 @@ function headProblem(file: unknown): BackupProblem | null {
   const newer = Number.isInteger(version) && Number(version) > BACKUP_VERSION;
   const code = newer ? 'newer-version' : 'wrong-version';
   return problem('version', code, String(BACKUP_VERSION), shown(version));
+}
+
+/** A number that is read as infinite. */
+export function tooHuge(path: string): BackupProblem {
+  return problem(path, 'too-big', String(Number.MAX_VALUE), 'The number');
 }
 
 function checksumProblem(checksum: unknown, body: object): readonly BackupProblem[] {

@@ -17,8 +17,9 @@ import {
   keyOfRecord,
   numberOf,
 } from './decodeBackup.ts';
+import { hugeNumberIn } from './hugeNumber.ts';
 import type { BackupProblem } from './problems.ts';
-import { parsedWithin } from './readBackup.ts';
+import { parsedWithin, tooHuge } from './readBackup.ts';
 
 export const RESCUE_FORMAT = 'fellmark-rescue';
 
@@ -143,9 +144,9 @@ function readable<T>(
   return items.flatMap((item, n) => {
     const path = `${room}[${n}]`;
     const faults: BackupProblem[] = [];
-    // What no backup could hold afterwards is not taken in either.
-    if (isDeeperThan(item, DEEPEST_RECORD)) {
-      left.push({ path, code: 'too-deep', right: String(DEEPEST_RECORD) });
+    const unfit = unfitIn(item, path);
+    if (unfit !== null) {
+      left.push(unfit);
       return [];
     }
     const read = decode(item, path, faults);
@@ -159,6 +160,14 @@ function readable<T>(
 
 /** In a backup a record has a few lists and objects around it. */
 const DEEPEST_RECORD = BACKUP_LIMITS.nesting - 10;
+
+/** What no backup could hold afterwards is not taken in either. */
+function unfitIn(item: Members, path: string): BackupProblem | null {
+  if (isDeeperThan(item, DEEPEST_RECORD))
+    return { path, code: 'too-deep', right: String(DEEPEST_RECORD) };
+  const huge = hugeNumberIn(item, path);
+  return huge === null ? null : tooHuge(huge);
+}
 
 function isDeeperThan(value: unknown, most: number): boolean {
   if (typeof value !== 'object' || value === null) return false;

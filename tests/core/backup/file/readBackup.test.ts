@@ -161,6 +161,11 @@ describe('cut or changed anywhere', () => {
     expect(same).toBeLessThan(TEXT.length / 10);
   });
 
+  it('a number too large for any number is refused with its place, although the checksum fits', () => {
+    const text = having(put('settings[0].value', null)).replace('"value":null', '"value":1e999');
+    expect(problemsOf(text)).toEqual(['settings[0].value too-big']);
+  });
+
   it('keys of every object’s prototype do nothing', () => {
     const before = Object.getOwnPropertyNames(Object.prototype).length;
     const bad = TEXT.replace('"warps": [', '"__proto__": {"demo": true}, "warps": [');
