@@ -102,6 +102,40 @@ describe('a backup out of this device', () => {
   });
 });
 
+describe('what is kept on this device', () => {
+  it('is told: in two copies, and what the browser promised', async () => {
+    await toKeep(here);
+    const facts = here.locator('.keep-facts li');
+    await expect
+      .poll(async () => (await facts.allTextContents())[0])
+      .toMatch(/^Everything is kept twice/);
+    await expect
+      .poll(async () => (await facts.allTextContents())[1])
+      .toMatch(/^The browser has (not )?promised/);
+    await expect
+      .poll(async () => (await facts.allTextContents())[2])
+      .toMatch(/^There is (little )?room/);
+    await fromKeep(here);
+  });
+
+  it('is told to be one copy where the browser has no place for a second', async () => {
+    const other = await openChromium();
+    try {
+      const { page } = other;
+      await page.addInitScript(() => {
+        Object.defineProperty(StorageManager.prototype, 'getDirectory', { value: undefined });
+      });
+      await firstVisit(page, server.url);
+      await weavePlan(page, PLAN);
+      await toWarps(page);
+      await toKeep(page);
+      await page.getByText('Everything is kept once').waitFor();
+    } finally {
+      await other.close();
+    }
+  });
+});
+
 describe('on another device', () => {
   it('what it holds is shown before anything happens', async () => {
     const text = await backupOf(here);

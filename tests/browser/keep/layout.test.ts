@@ -1,7 +1,4 @@
 // The Keep safe screen and the rescue page at three sizes, in both themes: nothing cut off, nothing too small, axe content.
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import {
@@ -14,15 +11,11 @@ import {
   toWarps,
   weavePlan,
 } from '../bench.ts';
+import { findingsOn } from '../findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { backupOf, fromKeep, look, toKeep } from './keeping.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const OPTIONS = {
-  resultTypes: ['violations'],
-  rules: { 'color-contrast-enhanced': { enabled: true } },
-};
 const PLAN = {
   ...planWeaving('A', [solid('A', 200)]),
   name: 'A scarf with rather a long name for its narrow warp',
@@ -56,37 +49,25 @@ afterAll(async () => {
   await server.stop();
 });
 
-function faultsOfSize(): readonly string[] {
-  const faults: string[] = [];
-  const { scrollWidth, clientWidth } = document.documentElement;
-  if (scrollWidth > clientWidth) faults.push(`${scrollWidth - clientWidth} px too wide`);
-  for (const it of document.querySelectorAll('button, summary, select, a.button, main > p > a')) {
+/** What is cut off, or too small to hit though it is no button. */
+function faultsHere(): readonly string[] {
+  const { clientWidth } = document.documentElement;
+  return [...document.querySelectorAll('button, summary, select, a.button')].flatMap((it) => {
     const { width, height, right } = it.getBoundingClientRect();
-    if (width > 0 && (width < 44 || height < 44))
-      faults.push(`“${it.textContent}” is ${width} by ${height}`);
-    if (right > clientWidth) faults.push(`“${it.textContent}” is cut off`);
-  }
-  return faults;
+    const small = width > 0 && (width < 44 || height < 44);
+    const words = `“${it.textContent}” is ${width} by ${height}`;
+    return [...(small ? [words] : []), ...(right > clientWidth ? [`${words}, cut off`] : [])];
+  });
 }
 
 async function findings(): Promise<readonly string[]> {
-  const found = new Set<string>();
+  const found = [...(await findingsOn(page))];
   for (const { name, width, height } of SIZES) {
     await page.setViewportSize({ width, height });
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme });
-      await page.waitForTimeout(100);
-      await page.evaluate(`typeof axe === 'undefined' && (() => { ${axe} })()`);
-      const { violations } = (await page.evaluate(
-        `axe.run(${JSON.stringify(OPTIONS)})`,
-      )) as AxeResults;
-      for (const { id, nodes } of violations)
-        for (const node of nodes)
-          found.add(`${name}, ${colorScheme}: ${id} at ${node.target.join(' ')}`);
-    }
-    for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
+    const faults = await page.evaluate(faultsHere);
+    found.push(...faults.map((fault) => `${name}: ${fault}`));
   }
-  return [...found];
+  return found;
 }
 
 it('the screen as it opens', async () => {
@@ -109,6 +90,20 @@ it('an older backup looked at, with everything opened', async () => {
 it('a file that was refused', async () => {
   await look(page, text.replace('"thrown"', '"flown"'));
   await page.getByText('Nothing was brought in').waitFor();
+  expect(await findings()).toEqual([]);
+});
+
+it('with snapshots to look at, and one looked at', async () => {
+  await fromKeep(page);
+  await button(page, 'Remove').click();
+  await button(page, 'Remove it').click();
+  await button(page, 'Put it back').click();
+  await page.locator('.warp-tile', { hasText: 'A scarf' }).waitFor();
+  await toKeep(page);
+  await page.locator('.keep-tile').first().waitFor();
+  expect(await findings()).toEqual([]);
+  await page.locator('.keep-tile button').first().click();
+  await page.getByText('Go back to this').waitFor();
   expect(await findings()).toEqual([]);
 });
 

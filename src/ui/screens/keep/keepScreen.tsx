@@ -12,8 +12,8 @@ import { RefusalSheet } from '../warps/refusalSheet.tsx';
 import { ChosenFile, ComingIn } from './comingIn.tsx';
 import { DoneNote } from './doneNote.tsx';
 import { GoingOut } from './goingOut.tsx';
-import { LogTables } from './logTables.tsx';
 import { KeptHere } from './keptHere.tsx';
+import { LogTables } from './logTables.tsx';
 import { Snapshots } from './snapshots.tsx';
 
 const leave = () => {

@@ -11,8 +11,8 @@ export function ReplaceAll({ incoming }: { readonly incoming: Incoming }) {
     <details class="keep-replace">
       <summary>Replace everything instead</summary>
       <p>
-        All warps, drafts, yarns and photos on this device give way to this file. What is here now is
-        kept as a snapshot for thirty days.
+        All warps, drafts, yarns and photos on this device give way to this file. What is here now
+        is kept as a snapshot for thirty days.
       </p>
       <Field label={`Type “${WORD}” to go on`}>
         <input

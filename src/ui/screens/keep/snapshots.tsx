@@ -26,11 +26,13 @@ export function Snapshots() {
       {snapshots.value !== null && list.length === 0 ? (
         <p class="keep-state">There is none yet.</p>
       ) : null}
-      <ul class="keep-list">
-        {shown.map((note) => (
-          <Tile key={note.id} note={note} />
-        ))}
-      </ul>
+      {shown.length === 0 ? null : (
+        <ul class="keep-list">
+          {shown.map((note) => (
+            <Tile key={note.id} note={note} />
+          ))}
+        </ul>
+      )}
       {list.length > shown.length ? (
         <button type="button" class="button" onClick={() => setAll(true)}>
           Show all {list.length}

@@ -9,10 +9,10 @@ import type { RecordOutcome } from '../../../core/backup/merge/planImport.ts';
 import type { SnapshotNote, SnapshotReason } from '../../../core/backup/snapshots.ts';
 import type { Problem } from '../../../core/plan/problems.ts';
 import type { StoreState } from '../../../store/herald.ts';
-import { count, list } from '../../format.ts';
-import type { Done, IncomingRow, Source } from '../../keeping/comingIn.ts';
 import type { Persistence } from '../../device/persistence.ts';
 import { LITTLE_ROOM } from '../../device/room.ts';
+import { count, list } from '../../format.ts';
+import type { Done, IncomingRow, Source } from '../../keeping/comingIn.ts';
 import { sizeWords } from '../../parts/fileOffer.tsx';
 import { whenWords } from '../../parts/when.ts';
 import { type ProblemWords, wordsFor } from '../../problemWords.ts';
@@ -22,9 +22,7 @@ export function holdsWords({ warps, events, records }: Holds): string {
   return list([
     count(warps, 'warp'),
     ...(events === 0 ? [] : [`${count(events, 'entry', 'entries')} ${logs}`]),
-    ...(records === 0
-      ? []
-      : [count(records, 'other thing', 'other things')]),
+    ...(records === 0 ? [] : [count(records, 'other thing', 'other things')]),
   ]);
 }
 

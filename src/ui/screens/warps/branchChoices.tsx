@@ -50,7 +50,7 @@ function Family({ cards }: { readonly cards: readonly WarpCard[] }) {
       {chosen === null ? null : (
         <RemoveSheet
           title="Keep only this one?"
-          words={`The warp with ${branchWords(chosen)} stays. ${others.length === 1 ? 'The other goes' : 'The others go'} from this device.`}
+          words={`The one that ${whenceWords(chosen)} stays, with ${picksWords(chosen)}. ${others.length === 1 ? 'The other goes' : 'The others go'} from this device.`}
           things={{ name: warps[0]?.name ?? '', warps: others, drafts: [] }}
           onClose={() => setChosen(null)}
         />
@@ -59,9 +59,15 @@ function Family({ cards }: { readonly cards: readonly WarpCard[] }) {
   );
 }
 
-function branchWords({ warp, progress }: WarpCard): string {
-  const picks = progress === null ? 'an unreadable plan' : count(progress.pick, 'pick');
-  return warp.wovenAt === null
-    ? picks
-    : `${picks}, last woven ${whenWords(warp.wovenAt, new Date(now()))}`;
+function branchWords(card: WarpCard): string {
+  const { wovenAt } = card.warp;
+  const woven = wovenAt === null ? [] : [`last woven ${whenWords(wovenAt, new Date(now()))}`];
+  return [picksWords(card), ...woven, whenceWords(card)].join(', ');
 }
+
+const picksWords = ({ progress }: WarpCard) =>
+  progress === null ? 'an unreadable plan' : count(progress.pick, 'pick');
+
+/** The copy that comes in is the one that becomes a branch. */
+const whenceWords = ({ warp }: WarpCard) =>
+  warp.branchOf === undefined ? 'was here' : 'came in with a backup';
