@@ -1,7 +1,10 @@
+import { readFileSync } from 'node:fs';
 import preact from '@preact/preset-vite';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+
+const { version } = JSON.parse(readFileSync(new URL('./package.json', import.meta.url), 'utf8'));
 
 /** The development server injects styles inline; the policy of the built page would refuse them. */
 function withoutPolicyInDevelopment(): Plugin {
@@ -21,11 +24,21 @@ export default defineConfig({
     // Slower than the minifier at hand, and a hundredth smaller. Getters stay: to read a signal is to follow it.
     minify: 'terser',
     terserOptions: { ecma: 2020, module: true, compress: { passes: 3 } },
-    // All that the first screen needs in one file: cut into many it compresses worse.
     rolldownOptions: {
-      output: { codeSplitting: { groups: [{ name: 'bench', tags: ['$initial'] }] } },
+      input: ['index.html', 'rescue.html'],
+      output: {
+        codeSplitting: {
+          // All that the first screen needs in one file: cut into many it compresses worse. The
+          // rescue page must not hang on a file it shares with the app.
+          groups: [
+            { name: 'bench', tags: ['$initial'], test: (id) => !/rescue(\.html|\/)/.test(id) },
+          ],
+        },
+      },
     },
+    modulePreload: false,
   },
+  define: { 'import.meta.env.APP_VERSION': JSON.stringify(version) },
   plugins: [
     preact(),
     withoutPolicyInDevelopment(),

@@ -1,11 +1,11 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { render } from 'preact';
 import { openStore } from './store/open.ts';
+import { wantsUpgrade } from './store/snapshots/beforeUpgrade.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { followAddress } from './ui/device/address.ts';
-import { askToPersist } from './ui/device/persistence.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { watchVisibility } from './ui/device/wakeLock.ts';
 import { followWindows } from './ui/device/windows.ts';
@@ -25,6 +25,7 @@ const root: HTMLElement = found;
 
 /** What the first screen does without. */
 const following = () => import('./ui/following.ts');
+const afterStart = () => import('./ui/afterStart.ts');
 
 /** The store, or null when there is nothing to go on with. */
 async function openOrSay(): Promise<Store | null> {
@@ -40,6 +41,7 @@ async function openOrSay(): Promise<Store | null> {
     // Where nothing is kept there is nothing that could be hidden by going on without it.
     if (what === 'refused') return (await import('./store/memory.ts')).createMemoryStore();
     render(<Bars />, root);
+    hasStarted();
     if (what === 'blocked')
       return new Promise((resolve) => setTimeout(resolve, AGAIN_MS)).then(openOrSay);
     isStuck.value = true;
@@ -47,21 +49,37 @@ async function openOrSay(): Promise<Store | null> {
   }
 }
 
-/** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
+/** An upgrade changes how everything is laid out: the state before is kept first. */
+async function keepBeforeUpgrade(): Promise<void> {
+  if (!(await wantsUpgrade(indexedDB))) return;
+  const { keepFirst } = await import('./ui/keeping/snapshots.ts');
+  await keepFirst('migration');
+}
+
 async function launch(): Promise<void> {
   followTheme();
   watchVisibility();
+  await keepBeforeUpgrade().catch(() => undefined);
   const store = await openOrSay();
-  if (store !== null) {
-    await start(store);
-    render(<App />, root);
-    followAddress((address) => {
-      void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
-    });
-  }
-  const { registerWorker } = await import('./ui/device/updates.ts');
-  registerWorker();
-  await askToPersist();
+  if (store === null) return;
+  await start(store);
+  render(<App />, root);
+  followAddress((address) => {
+    void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
+  });
 }
 
-void launch();
+/** The page says by itself that the app has not started, until that is taken away. */
+function hasStarted(): void {
+  const words = document.getElementById('not-started');
+  if (words !== null) words.hidden = true;
+}
+
+async function hasFailed(why: unknown): Promise<void> {
+  (await afterStart()).sayNotStarted(why);
+}
+
+/** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
+void launch()
+  .then(hasStarted, hasFailed)
+  .then(async () => (await afterStart()).lookAfter(root));

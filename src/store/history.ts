@@ -4,7 +4,7 @@ import { putLedger, readLedger, withoutPlace } from './database.ts';
 import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
 import { byWarp, perform } from './perform.ts';
 import { type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
-import type { StoredRecord, WarpRecord } from './store.ts';
+import type { StoredRecord, StoredRevision, WarpRecord } from './store.ts';
 
 /** Everything in the database as the shortest history that leads to it, each event on its own. */
 export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
@@ -15,12 +15,10 @@ export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
     tx.objectStore('settings').getAll(),
     tx.objectStore('records').getAll(),
   ]);
-  const firsts = new Map(revisions.filter(isFirst).map((it) => [it.warp, it.plan]));
+  const plans = new Map(warps.map(({ id }): [string, StoredRevision[]] => [id, []]));
+  for (const revision of revisions) plans.get(revision.warp)?.push(revision);
   return [
-    ...warps.map((warp): Op => ({ kind: 'warp', warp, plan: firsts.get(warp.id) ?? null })),
-    ...revisions
-      .filter((it) => !isFirst(it))
-      .map((revision): Op => ({ kind: 'revision', revision })),
+    ...warps.flatMap((warp) => planned(warp, plans.get(warp.id) ?? [])),
     ...events.map((event): Op => ({ kind: 'events', events: [withoutPlace(event)] })),
     // The log moves the time of weaving, but a warp that came by a file has its own.
     ...warps.filter((warp) => !isWovenAtLast(warp, events)).map(headAgain),
@@ -41,7 +39,18 @@ function headAgain(warp: WarpRecord): Op {
   };
 }
 
-const isFirst = ({ revision }: { readonly revision: number }) => revision === 0;
+/**
+ * A warp and its plans. Only a first plan as old as the warp stands in one line with it: a warp that
+ * came by a file may have another, or none.
+ */
+function planned(warp: WarpRecord, revisions: readonly StoredRevision[]): readonly Op[] {
+  const first = revisions.find((it) => it.revision === 0 && it.madeAt === warp.madeAt);
+  const others = revisions.filter((it) => it !== first);
+  return [
+    first === undefined ? headAgain(warp) : { kind: 'warp', warp, plan: first.plan },
+    ...others.map((revision): Op => ({ kind: 'revision', revision })),
+  ];
+}
 
 export interface Replay {
   /** What the database has not, in order. */
@@ -115,10 +124,8 @@ function apart(op: Op): readonly Op[] {
   return [
     ...warps.flatMap(({ warp, plans, log }): readonly Op[] => {
       const revisions = plans.map((plan) => ({ warp: warp.id, ...plan }));
-      const [first, ...others] = [...revisions].sort((a, b) => a.revision - b.revision);
       return [
-        { kind: 'warp', warp, plan: first?.plan ?? null },
-        ...others.map((revision): Op => ({ kind: 'revision', revision })),
+        ...planned(warp, revisions),
         { kind: 'events', events: log.map((event) => ({ ...event, warp: warp.id })) },
       ];
     }),
@@ -145,9 +152,11 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
       const { kind, id } = op.record;
       return newer || (await tx.objectStore('records').getKey([kind, id])) === undefined;
     }
+    // Taken apart it is the head of one warp: an older one does not take the place of that here.
+    case 'more':
+      return newer || !(await hasWarp(op.contents.warps[0]?.warp.id ?? ''));
     case 'noWarp':
     case 'noRecord':
-    case 'more':
     case 'all':
       return newer;
   }
@@ -157,8 +166,8 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
 async function keepOrphans(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
   const [id, madeAt] = [warpOf(events), events[0]?.at ?? ''];
   if ((await tx.objectStore('warps').getKey(id)) !== undefined) return;
-  const warp = { id, name: 'Recovered', demo: false, madeAt, wovenAt: null };
-  await perform(tx, { kind: 'warp', warp, plan: null });
+  // No plan at all rather than an empty one: a backup brought in can still give it its own.
+  await perform(tx, headAgain({ id, name: 'Recovered', demo: false, madeAt, wovenAt: null }));
 }
 
 const warpOf = (events: readonly LogEvent[]) => events[0]?.warp ?? '';

@@ -1,9 +1,10 @@
 /** Mending the lesser copy from the greater. Fetched when there is something to mend. */
+import { NOTHING } from '../core/backup/contents.ts';
 import { readLedger } from './database.ts';
 import { historyOf, isEmpty, replay } from './history.ts';
 import type { Journal } from './journal/journal.ts';
 import type { Comparison } from './journal/journalFile.ts';
-import type { Entry, Ledger } from './op.ts';
+import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
 import type { ReadTransaction } from './schema.ts';
 import {
   type Copies,
@@ -30,7 +31,10 @@ export async function mend(
   // Data without a ledger is in no journal, whatever that says of itself.
   const isUnnumbered = before === null && !(await database.survey(isEmpty));
   const differing = found.kind === 'none' ? NOTHING_SAID : found;
-  const said = { ...differing, isWhole: differing.isWhole && !isUnnumbered };
+  const isTruth = differing.tellsAll && isSamePlace(seenLast(copies), differing.last);
+  const said = isTruth
+    ? insteadOfAll(differing)
+    : { ...differing, isWhole: differing.isWhole && !isUnnumbered };
   // An empty store can have come a long way, too.
   const isBehind = before === null && said.isWhole && said.last.n > 0;
   const isLacking = said.missing.length > 0 || isUnnumbered || isBehind;
@@ -44,12 +48,28 @@ export async function mend(
   return standingAt(ledger, store, await rewriting.then(yes, no));
 }
 
+/**
+ * The journal was written anew after the database's last write, and the witness saw it last: the
+ * database was turned back. What was taken away meanwhile must not come back with it.
+ */
+function insteadOfAll(said: Said): Said {
+  const { last, missing } = said;
+  const op: Op = { kind: 'all', contents: NOTHING };
+  return { ...said, isWhole: true, missing: [{ ...last, after: last.n, op }, ...missing] };
+}
+
+function seenLast({ witness }: Copies): Place | null {
+  const seen = witness.read();
+  return seen?.by === undefined ? null : { n: seen.n, by: seen.by };
+}
+
 type Said = Extract<Comparison, { kind: 'differs' }>;
 const NOTHING_SAID: Said = {
   kind: 'differs',
   store: null,
   last: { n: 0, by: '' },
   isWhole: false,
+  tellsAll: false,
   missing: [],
 };
 

@@ -18,6 +18,8 @@ export interface WarpRecord {
   readonly wovenAt: string | null;
   /** Where this is one of two copies of a warp that were both woven on. */
   readonly branchOf?: BranchOrigin;
+  /** Brought in with a plan that did not check: its plans are checked before each use. */
+  readonly plansUnread?: true;
 }
 
 /** Plans are never overwritten: a plan changed while weaving is one revision more. */

@@ -4,7 +4,10 @@
  */
 import type { Ledger } from './op.ts';
 
-export type Testimony = Pick<Ledger, 'store' | 'n' | 'events' | 'warps'>;
+export interface Testimony extends Pick<Ledger, 'store' | 'n' | 'events' | 'warps'> {
+  /** Who wrote it; older versions did not say. */
+  readonly by?: string;
+}
 
 /** What was saved once, and what of it is left. */
 export interface Loss {
@@ -43,7 +46,7 @@ export function createWitness(storage: () => Storage): Witness {
   };
   return {
     read: () => testimonyIn(get(KEY)),
-    write: ({ store, n, events, warps }) => set(KEY, { store, n, events, warps }),
+    write: ({ store, n, by, events, warps }) => set(KEY, { store, n, by, events, warps }),
     loss: () => lossIn(get(LOSS_KEY)),
     setLoss: (loss) => set(LOSS_KEY, loss),
     forget: () => {

@@ -23,7 +23,6 @@ import {
   settings,
   storeState,
   trouble,
-  type WarpCard,
   warpCards,
 } from './state.ts';
 
@@ -77,7 +76,7 @@ export function changeSettings(change: Partial<Settings>): void {
 
 export async function showWarps(): Promise<void> {
   await allSaved();
-  const cards = await loadCards();
+  const cards = await (await import('./cards.ts')).loadCards();
   batch(() => {
     warpCards.value = cards;
     session.value = null;
@@ -93,10 +92,6 @@ async function remember(name: 'weaving' | 'bench', value: string | null): Promis
   await guarded(theStore().setSetting(name, value));
 }
 
-export async function refreshCards(): Promise<void> {
-  warpCards.value = await loadCards();
-}
-
 export function showYarns(): void {
   batch(() => {
     notice.value = null;
@@ -104,14 +99,11 @@ export function showYarns(): void {
   });
 }
 
-async function loadCards(): Promise<readonly WarpCard[]> {
-  const warps = await theStore().warps();
-  return Promise.all(
-    warps.map(async (warp) => {
-      const loaded = await load(warp);
-      return { warp, progress: loaded === null ? null : loaded.progress };
-    }),
-  );
+export function showKeepSafe(): void {
+  batch(() => {
+    notice.value = null;
+    screen.value = { kind: 'keep' };
+  });
 }
 
 /** A stored warp with its log folded; null when its plan can no longer be read. */
@@ -120,7 +112,7 @@ export async function load(warp: WarpRecord): Promise<Session | null> {
   const stored = revisions[revisions.length - 1]?.plan;
   const log = [...(await theStore().eventsOf(warp.id))];
   try {
-    if (isOfThisVersion(stored)) return sessionOf(warp, stored, log);
+    if (warp.plansUnread !== true && isOfThisVersion(stored)) return sessionOf(warp, stored, log);
   } catch {
     // Then it is no plan any more: the checker says so.
   }

@@ -27,6 +27,8 @@ const JournalScreen = lazily(
   async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
 );
 
+const KeepScreen = lazily(async () => (await import('./screens/keep/keepScreen.tsx')).KeepScreen);
+
 const SCREENS = {
   warps: WarpsScreen,
   weave: WeaveScreen,
@@ -36,6 +38,7 @@ const SCREENS = {
   paper: PaperScreen,
   measure: MeasureScreen,
   journal: JournalScreen,
+  keep: KeepScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

@@ -5,7 +5,8 @@ import { happened } from '../core/bench/happened.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold } from '../core/bench/undo.ts';
 import type { News } from '../store/herald.ts';
-import { load, loadSettings, refreshCards, sessionOf, unsavedOf } from './actions.ts';
+import { load, loadSettings, sessionOf, unsavedOf } from './actions.ts';
+import { refreshCards } from './cards.ts';
 import { followed, screen, session } from './state.ts';
 
 export async function followNews(news: Exclude<News, { kind: 'state' }>): Promise<void> {

@@ -17,8 +17,7 @@ export const say = {
   warpHere: 'Warp here instead',
   updateComes: 'A new version is on its way.',
   noUpdate: 'No new version was found. Connect to the network and look again.',
-  copySaved: 'A copy of everything is in your downloads.',
-  noCopy: 'The copy could not be made.',
+  takeOut: 'Take the data out',
 } as const;
 
 export const TROUBLE: Record<StoreTrouble, string> = {

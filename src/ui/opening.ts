@@ -1,9 +1,18 @@
-/** A plan from outside becomes a warp: a demo, or a file. */
+/** A file the weaver chose, of whatever kind, and the demos. */
+import { BACKUP_FORMAT } from '../core/backup/file/backupFile.ts';
+import { formatOf } from '../core/backup/file/formatOf.ts';
 import type { PlanResult } from '../core/plan/checkPlan.ts';
 import { LIMITS } from '../core/plan/limits.ts';
-import { addWarp, checker, guarded, showWarps, weave } from './actions.ts';
+import { PLAN_FORMAT } from '../core/plan/plan.ts';
+import { addWarp, checker, guarded, showKeepSafe, showWarps, weave } from './actions.ts';
 import { say } from './messages.ts';
 import { notice, refusal } from './state.ts';
+
+/** What the rescue page saves; its reader is loaded when it is used. */
+const RESCUE_FORMAT = 'fellmark-rescue';
+
+/** Bytes that are enough to tell what a file is. */
+const HEAD = 16_384;
 
 export async function openDemo(plan: unknown): Promise<void> {
   const checked = (await checker()).checkPlan(plan);
@@ -12,8 +21,22 @@ export async function openDemo(plan: unknown): Promise<void> {
   await guarded(addWarp(checked.value, true).then((warp) => weave(warp.id)));
 }
 
+/**
+ * A plan becomes a warp; a backup is looked at first, wherever the file was chosen. What does not say
+ * what it is is taken for what was asked for there.
+ */
+export async function openFile(file: File, wanted: 'plan' | 'backup'): Promise<void> {
+  const format = formatOf(await file.slice(0, HEAD).text());
+  const isOurs = format === BACKUP_FORMAT || format === RESCUE_FORMAT;
+  const is = isOurs ? 'backup' : format === PLAN_FORMAT ? 'plan' : wanted;
+  if (is === 'plan') return openPlanFile(file);
+  const { lookAtFile } = await import('./keeping/comingIn.ts');
+  await lookAtFile(file);
+  showKeepSafe();
+}
+
 /** Opens a plan file: saved as a new warp, or refused with all its problems and nothing stored. */
-export async function openPlanFile(file: File): Promise<void> {
+async function openPlanFile(file: File): Promise<void> {
   refusal.value = null;
   const read =
     file.size > LIMITS.fileBytes ? tooLarge() : (await checker()).readPlanText(await file.text());

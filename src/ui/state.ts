@@ -1,5 +1,6 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
+import type { Work } from '../core/backup/reminder.ts';
 import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
 import type { Course } from '../core/bench/course.ts';
 import type { Due } from '../core/bench/dues.ts';
@@ -22,6 +23,7 @@ export type Screen =
   | { readonly kind: 'warping' }
   | { readonly kind: 'plan' }
   | { readonly kind: 'yarns' }
+  | { readonly kind: 'keep' }
   | { readonly kind: 'paper'; readonly job: PaperJob }
   /** What the cloth became, and what the next plan learns from it. */
   | { readonly kind: 'measure' }
@@ -41,6 +43,8 @@ export interface WarpCard {
   readonly warp: WarpRecord;
   /** Null when the stored plan can no longer be read. */
   readonly progress: Progress | null;
+  /** What was woven on it since the last backup went out. */
+  readonly work: Work;
 }
 
 /** The warp on the bench. `log` grows in place: one push a tap, however long it is. */
@@ -90,6 +94,8 @@ export type Arrival =
 
 export const screen = signal<Screen>({ kind: 'warps' });
 export const warpCards = signal<readonly WarpCard[] | null>(null);
+/** When a backup last left this device. ISO 8601, UTC. */
+export const exportedAt = signal<string | null>(null);
 export const session = signal<Session | null>(null);
 export const settings = signal<Settings>(DEFAULT_SETTINGS);
 export const refusal = signal<Refusal | null>(null);

@@ -38,7 +38,9 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
     await page.setViewportSize({ width, height });
     for (const colorScheme of SCHEMES) {
       await page.emulateMedia({ colorScheme });
-      await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
+      // The rescue page has no theme of its own to wait for.
+      if ((await page.locator('html[data-theme]').count()) > 0)
+        await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
       for (const finding of await runAxe(page)) found.add(`${name}, ${colorScheme}: ${finding}`);
     }
     for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { type Contents, NOTHING } from '../../src/core/backup/contents.ts';
 import { createMemoryStore } from '../../src/store/memory.ts';
 import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
 import { describeStore } from './contract.ts';
@@ -115,6 +116,37 @@ describe('a launch', () => {
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
   });
 
+  test('with a warp that came by a file without its first plan gives it none', async () => {
+    const world = freshWorld();
+    const store = await openWindow(world);
+    const { warp: _, ...later } = sampleRevision('a', 2);
+    const of = (id: string) => ({ warp: sampleWarp(id), plans: [], log: [tap(id, 0)] });
+    await store.addContents({ ...NOTHING, warps: [{ ...of('a'), plans: [later] }, of('ab')] });
+    const all = await allIn(store);
+    await closeWindow(world, store);
+    world.files = fakeFiles();
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+    world.indexedDB = emptied();
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+    expect(JSON.stringify(all)).not.toContain('"plan":null');
+  });
+
+  test('with a database turned back behind a journal written anew brings nothing back that was taken away', async () => {
+    const world = freshWorld();
+    const first = await openWindow(world);
+    await first.addWarp(sampleWarp('a'), samplePlan('A'));
+    await first.setSetting('hand', 'left');
+    const earlier = await snapshotOf(world.indexedDB);
+    await first.replaceContents(NOTHING);
+    await first.setSetting('theme', 'dark');
+    const all = await allIn(first);
+    await closeWindow(world, first);
+    world.files = fakeFiles();
+    await launch(world);
+    world.indexedDB = await restored(earlier);
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
   test('with both copies gone says what was lost, also the next time, until it is noted', async () => {
     const { world } = await wovenWorld(12);
     world.indexedDB = emptied();
@@ -220,6 +252,51 @@ describe('whatever happens between launches', () => {
   type Deed = (store: Store) => Promise<void>;
   const id = fc.constantFrom(...WARPS);
   const n = fc.nat({ max: 3 });
+  // As an import brings it: warps with any of their plans, also none and not the first.
+  const contents: fc.Arbitrary<Contents> = fc
+    .record({
+      warps: fc.uniqueArray(
+        fc.record({
+          warp: fc.record({
+            id,
+            name: fc.constantFrom('Here', 'There'),
+            demo: fc.constant(false),
+            madeAt: fc.constantFrom(tap('a', 0).at, tap('a', 1).at),
+            wovenAt: fc.constantFrom(null, tap('a', 7).at, tap('a', 40).at),
+          }),
+          plans: fc.uniqueArray(n, { maxLength: 3 }).map((all) =>
+            all.map((i) => {
+              const { warp: _, ...plan } = sampleRevision('', i);
+              return plan;
+            }),
+          ),
+          log: fc.uniqueArray(fc.nat(30), { maxLength: 5 }),
+        }),
+        { maxLength: 2, selector: ({ warp }) => warp.id },
+      ),
+      records: fc.uniqueArray(
+        fc.tuple(fc.constantFrom(...RECORD_KINDS), id, n).map(([kind, it, i]) => ({
+          ...sampleRecord(kind, it),
+          body: { i },
+        })),
+        { maxLength: 3, selector: ({ kind, id: it }) => `${kind} ${it}` },
+      ),
+      settings: fc.uniqueArray(
+        fc.tuple(fc.constantFrom(...SETTINGS), n).map(([name, value]) => ({ name, value })),
+        { maxLength: 2, selector: ({ name }) => name },
+      ),
+    })
+    .map(({ warps, ...rest }) => ({
+      ...rest,
+      warps: warps.map((it) => ({ ...it, log: it.log.map((i) => tap(it.warp.id, i)) })),
+    }));
+  const bulk = fc
+    .tuple(fc.constantFrom('addContents' as const, 'replaceContents' as const), contents)
+    .map(
+      ([how, it]): Deed =>
+        (s) =>
+          s[how](it),
+    );
   const deed: fc.Arbitrary<Deed> = fc.oneof(
     {
       weight: 3,
@@ -264,6 +341,7 @@ describe('whatever happens between launches', () => {
         (s) =>
           s.setSetting(name, i),
     ),
+    { weight: 2, arbitrary: bulk },
   );
   const DISASTERS = [
     'none',
@@ -306,9 +384,9 @@ describe('whatever happens between launches', () => {
         }
         expect((await launch(world)).all).toEqual(await allIn(model));
       }),
-      { numRuns: 150 },
+      { numRuns: Number(process.env.FELLMARK_RUNS ?? 150) },
     );
-  });
+  }, 600_000);
 
   interface Morning {
     readonly database: IDBFactory;

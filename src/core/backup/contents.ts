@@ -29,6 +29,11 @@ export interface WarpHead {
   readonly madeAt: string;
   readonly wovenAt: string | null;
   readonly branchOf?: BranchOrigin;
+  /**
+   * It came from a file with a plan this version cannot read: unlike those the app itself has stored,
+   * its plans are checked before each use.
+   */
+  readonly plansUnread?: true;
 }
 
 /** Of a warp that was woven on in two places: the warp both copies were, and where they part. */
@@ -60,3 +65,24 @@ export interface SettingCopy {
 }
 
 export const NOTHING: Contents = { warps: [], records: [], settings: [] };
+
+/** The state with events in it that the disk has not yet; one whose warp is not there is left out. */
+export function withEvents(contents: Contents, events: readonly LogEvent[]): Contents {
+  if (events.length === 0) return contents;
+  const warps = contents.warps.map((it) => {
+    const ids = new Set(it.log.map(({ id }) => id));
+    const more = events.filter(({ id, warp }) => warp === it.warp.id && !ids.has(id));
+    return more.length === 0 ? it : { ...it, log: [...it.log, ...more] };
+  });
+  return { ...contents, warps };
+}
+
+/** Settings that are about the device and not about what is woven on it. */
+const OF_DEVICE: readonly string[] = ['weaving', 'bench', 'exported'];
+
+/** What is kept when `there` takes the place of `here`: all of it, but this device stays this device. */
+export function inPlaceOf(here: Contents, there: Contents): Contents {
+  const ours = here.settings.filter(({ name }) => OF_DEVICE.includes(name));
+  const theirs = there.settings.filter(({ name }) => !OF_DEVICE.includes(name));
+  return { ...there, settings: [...theirs, ...ours] };
+}

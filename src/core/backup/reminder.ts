@@ -20,7 +20,7 @@ export function workSince(log: readonly LogEvent[], exportedAt: string | null): 
   let since: string | null = null;
   for (const event of log) {
     if (exportedAt !== null && event.at <= exportedAt) continue;
-    if (event.kind === 'thrown') picks += event.picks;
+    if (event.kind === 'thrown' || event.kind === 'thrownOf') picks += event.picks;
     if (since === null || event.at < since) since = event.at;
   }
   return { picks, since };

@@ -1,4 +1,5 @@
 /** Snapshots: states kept inside the app, to go back to. Which of them stay is decided here. */
+import type { LogEvent } from '../bench/events.ts';
 import type { Holds } from './file/backupFile.ts';
 import { daysBetween } from './reminder.ts';
 
@@ -126,7 +127,20 @@ function overweight(newestFirst: readonly SnapshotNote[], now: string): readonly
   });
 }
 
-/** Whether weaving has gone on long enough since `since` for the next snapshot. */
-export function isSnapshotDue(since: string, now: string): boolean {
-  return Date.parse(now) - Date.parse(since) >= SNAPSHOT_RULE.weavingMs;
+/**
+ * Whether weaving has gone on long enough since the last snapshot (null: there is none): half an hour
+ * between the first event after it and the newest. A tea break counts as weaving.
+ */
+export function isSnapshotDue(log: readonly LogEvent[], last: string | null): boolean {
+  const newest = log[log.length - 1];
+  const first = firstAfter(log, last);
+  if (newest === undefined || first === undefined) return false;
+  return Date.parse(newest.at) - Date.parse(first.at) >= SNAPSHOT_RULE.weavingMs;
+}
+
+/** From the end: the log is long, and asked with every tap. */
+function firstAfter(log: readonly LogEvent[], time: string | null): LogEvent | undefined {
+  if (time === null) return log[0];
+  const before = log.findLastIndex((event) => event.at <= time);
+  return log[before + 1];
 }

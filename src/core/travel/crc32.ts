@@ -5,9 +5,12 @@ const TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
   return crc;
 });
 
-/** The check value of some bytes, 0 to 2³² − 1: of the nine bytes `123456789` it is 0xCBF43926. */
-export function crc32(bytes: Uint8Array): number {
-  let crc = 0xffffffff;
+/**
+ * The check value of some bytes, 0 to 2³² − 1: of the nine bytes `123456789` it is 0xCBF43926.
+ * `before` is the check value of the bytes in front of them, so that a long text goes in parts.
+ */
+export function crc32(bytes: Uint8Array, before = 0): number {
+  let crc = before ^ 0xffffffff;
   for (const byte of bytes) crc = (crc >>> 8) ^ (TABLE[(crc ^ byte) & 255] ?? 0);
   return (crc ^ 0xffffffff) >>> 0;
 }

@@ -33,6 +33,8 @@ export type Comparison =
       readonly last: Place;
       /** Whether nothing is damaged or lost in it, and all the database has is in it. */
       readonly isWhole: boolean;
+      /** Whether it is undamaged and begins with all there was after the database's last write. */
+      readonly tellsAll: boolean;
       /** In the order they were made, without what was written over or taken away later. */
       readonly missing: readonly Entry[];
     };
@@ -110,11 +112,13 @@ function compare({ file, head }: Current, ledger: Ledger | null, data: number): 
   }
   const { entries, isWhole } = readPages(file, head);
   const isSameStore = head === null || ledger === null || head.store === ledger.store;
+  const isLater = head !== null && ledger !== null && ledger.n < head.n;
   return {
     kind: 'differs',
     store: head?.store ?? null,
     last: placeOf(head, entries.at(-1)),
     isWhole: isWhole && isSameStore && holds([...entries, head], ledger),
+    tellsAll: isWhole && isSameStore && isLater,
     missing: compacted(isSameStore ? entries.filter((it) => !isIn(ledger, it)) : entries),
   };
 }

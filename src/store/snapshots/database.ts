@@ -19,22 +19,14 @@ type Database = IDBPDatabase<SnapshotSchema>;
 
 /** Opened anew for each use: it is used every half hour, and tablets close handles left open. */
 export function databaseHouse(factory: IDBFactory): SnapshotHouse {
-  const use = async <T>(work: (database: Database) => Promise<T>): Promise<T> => {
-    const database = await openDatabase(factory);
-    try {
-      return await work(database);
-    } finally {
-      database.close();
-    }
-  };
   return {
     list: () =>
-      use(async (database) => {
+      using(factory, 'existing', [], async (database) => {
         const notes: readonly unknown[] = await database.getAll('notes');
         return notes.flatMap((note) => decodeNote(note) ?? []);
       }),
     put: (note, bytes) =>
-      use(async (database) => {
+      using(factory, 'any', undefined, async (database) => {
         const tx = database.transaction(['notes', 'bytes'], 'readwrite', { durability: 'strict' });
         await Promise.all([
           tx.objectStore('notes').put(note, note.id),
@@ -42,9 +34,9 @@ export function databaseHouse(factory: IDBFactory): SnapshotHouse {
           tx.done,
         ]);
       }),
-    get: (id) => use((database) => database.get('bytes', id)),
+    get: (id) => using(factory, 'existing', undefined, (database) => database.get('bytes', id)),
     remove: (id) =>
-      use(async (database) => {
+      using(factory, 'existing', undefined, async (database) => {
         const tx = database.transaction(['notes', 'bytes'], 'readwrite');
         await Promise.all([
           tx.objectStore('notes').delete(id),
@@ -55,10 +47,28 @@ export function databaseHouse(factory: IDBFactory): SnapshotHouse {
   };
 }
 
-async function openDatabase(factory: IDBFactory): Promise<Database> {
+/** Uses the database; who only wants an `existing` one gets `without` where there is none, and none is made. */
+async function using<T>(
+  factory: IDBFactory,
+  want: 'any' | 'existing',
+  without: T,
+  work: (database: Database) => Promise<T>,
+): Promise<T> {
   const request = factory.open(SNAPSHOT_DATABASE, VERSION);
+  let isMissing = false;
   request.addEventListener('upgradeneeded', () => {
-    for (const room of ['notes', 'bytes']) request.result.createObjectStore(room);
+    isMissing = want === 'existing';
+    if (isMissing) request.transaction?.abort();
+    else for (const room of ['notes', 'bytes']) request.result.createObjectStore(room);
   });
-  return (await wrap(request)) as unknown as Database;
+  const database = await (wrap(request) as unknown as Promise<Database>).catch((error: unknown) => {
+    if (isMissing) return null;
+    throw error;
+  });
+  if (database === null) return without;
+  try {
+    return await work(database);
+  } finally {
+    database.close();
+  }
 }

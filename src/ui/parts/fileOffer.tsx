@@ -48,7 +48,7 @@ export function FileOffer({ what, name, file }: FileOfferProps) {
   );
 }
 
-function sizeWords(bytes: number): string {
+export function sizeWords(bytes: number): string {
   return bytes < 100_000
     ? `${Math.ceil(bytes / 1000)} kB`
     : `${(Math.ceil(bytes / 100_000) / 10).toFixed(1)} MB`;

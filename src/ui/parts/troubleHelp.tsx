@@ -1,6 +1,5 @@
 /** A way on, and a way out, where the saved data cannot be opened. */
 import { useState } from 'preact/hooks';
-import { downloadFile } from '../device/files.ts';
 import { applyUpdate, lookForUpdate } from '../device/updates.ts';
 import { say } from '../messages.ts';
 import { updateWaiting } from '../state.ts';
@@ -29,21 +28,11 @@ export function TroubleHelp({ helps }: TroubleHelpProps) {
             Look for an update
           </button>
         )}
-        <button type="button" class="button" onClick={() => void saveRawCopy().then(setTold)}>
-          Save a raw copy
-        </button>
+        <a class="button" href="./rescue.html">
+          {say.takeOut}
+        </a>
       </span>
       <span role="status">{told}</span>
     </>
   );
-}
-
-async function saveRawCopy(): Promise<string> {
-  try {
-    const { rawCopy } = await import('../../store/rawCopy.ts');
-    downloadFile(new File([await rawCopy()], 'fellmark-raw.json', { type: 'application/json' }));
-    return say.copySaved;
-  } catch {
-    return say.noCopy;
-  }
 }

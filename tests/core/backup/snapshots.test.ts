@@ -8,7 +8,7 @@ import {
   type SnapshotReason,
   snapshotsToDrop,
 } from '../../../src/core/backup/snapshots.ts';
-import { timeAt } from './states.ts';
+import { picksOf, timeAt } from './states.ts';
 
 const DAY = 24 * 60;
 const HOLDS = { warps: 1, plans: 1, events: 1, records: 0, settings: 0 };
@@ -121,10 +121,17 @@ describe('snapshots that stay', () => {
 const ageOf = ({ madeAt }: SnapshotNote) =>
   -(Date.parse(madeAt) - Date.parse(timeAt(0))) / 86_400_000;
 
-it.each([
-  [29, false],
-  [30, true],
-  [31, true],
-])('after %i minutes of weaving the next one is due: %j', (minutes, due) => {
-  expect(isSnapshotDue(timeAt(0), timeAt(minutes))).toBe(due);
+describe('while weaving, one pick a minute, the next snapshot is due', () => {
+  it.each([
+    ['at the first pick', 1, null, false],
+    ['after 29 minutes', 30, null, false],
+    ['after 30 minutes', 31, null, true],
+    ['20 minutes after the last one', 61, timeAt(40), false],
+    ['30 minutes after the first pick since the last one', 72, timeAt(40), true],
+    ['with the last one taken after the last pick', 61, timeAt(99), false],
+    ['with a last one older than the log', 31, timeAt(-1000), true],
+    ['without a pick', 0, null, false],
+  ] as const)('%s', (_when, picks, last, due) => {
+    expect(isSnapshotDue(picksOf('p', picks), last)).toBe(due);
+  });
 });

@@ -6,7 +6,11 @@ import type {
   WarpContents,
   WarpHead,
 } from '../../../src/core/backup/contents.ts';
-import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
+import {
+  CLOTH_READ_STATES,
+  type Happening,
+  type LogEvent,
+} from '../../../src/core/bench/events.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { anyPlan, happening } from '../bench/arbitraries.ts';
 import { BASE, demo, pieceOf, solid } from '../plan/samples.ts';
@@ -108,6 +112,17 @@ const others: fc.Arbitrary<Happening> = fc.oneof(
     steps: 3,
     way: { method: 'direct', viewpoint: 'front', seenFrom: 'back' },
   }),
+  fc.record({
+    kind: fc.constant('thrownOf' as const),
+    yarn: fc.constantFrom('A', 'B'),
+    picks: fc.nat(9),
+  }),
+  fc.record({
+    kind: fc.constant('woveLengthOf' as const),
+    yarn: fc.constantFrom('A', 'B'),
+    loomLength: fc.nat(90),
+  }),
+  fc.constant<Happening>({ kind: 'freeEnded' }),
   fc.record({ kind: fc.constant('pinned' as const), pin: id }),
   fc.record({
     kind: fc.constant('measured' as const),
@@ -144,6 +159,50 @@ const others: fc.Arbitrary<Happening> = fc.oneof(
     tare: fc.nat(80),
   }),
   fc.record({ kind: fc.constant('bobbinChanged' as const), yarn: fc.constantFrom('A', 'B') }),
+  fc.record(
+    {
+      kind: fc.constant('clothRead' as const),
+      reading: id,
+      piece: fc.nat(3),
+      state: fc.constantFrom(...CLOTH_READ_STATES),
+      lengths: fc.array(fc.nat(900), { maxLength: 3 }),
+      widths: fc.array(fc.nat(900), { maxLength: 3 }),
+      fringe: fc.nat(90),
+      mass: fc.nat(500),
+    },
+    { requiredKeys: ['kind', 'reading', 'piece', 'state'] },
+  ),
+  fc.record(
+    {
+      kind: fc.constant('warpRead' as const),
+      reading: id,
+      tiedOn: fc.nat(300),
+      frontWaste: fc.nat(300),
+      backWaste: fc.nat(300),
+      gaps: fc.array(fc.nat(90), { maxLength: 3 }),
+    },
+    { requiredKeys: ['kind', 'reading'] },
+  ),
+  fc.record({
+    kind: fc.constant('endRavelled' as const),
+    reading: id,
+    piece: fc.nat(3),
+    straightened: fc.nat(300),
+    inCloth: fc.nat(300),
+  }),
+  fc.record({
+    kind: fc.constant('learntFrom' as const),
+    piece: fc.nat(3),
+    counts: fc.constantFrom('in' as const, 'out' as const),
+  }),
+  fc.record(
+    { kind: fc.constant('noted' as const), text: title, piece: fc.nat(3) },
+    { requiredKeys: ['kind', 'text'] },
+  ),
+  fc.record(
+    { kind: fc.constant('photographed' as const), photo: id, text: title, piece: fc.nat(3) },
+    { requiredKeys: ['kind', 'photo'] },
+  ),
 );
 
 /** A log, mostly a chain; here and there an event that follows another one, as a mishap leaves it. */
@@ -167,8 +226,21 @@ const plan: fc.Arbitrary<Plan> = fc.oneof(
   { weight: 1, arbitrary: anyPlan },
 );
 
-const anyWarp: fc.Arbitrary<WarpContents> = fc.tuple(id, plan).chain(([warp, first]) =>
-  fc.record({
+const anyWarp: fc.Arbitrary<WarpContents> = fc
+  .tuple(id, plan)
+  .chain(([warp, first]) =>
+    anyWarpOf(warp, first).map((it) =>
+      it.plans.every((own) => own.plan === first) ? it : marked(it),
+    ),
+  );
+
+/** As the app keeps a warp that came with a plan it cannot read. */
+function marked({ warp, ...rest }: WarpContents): WarpContents {
+  return { warp: { ...warp, plansUnread: true }, ...rest };
+}
+
+function anyWarpOf(warp: string, first: Plan): fc.Arbitrary<WarpContents> {
+  return fc.record({
     warp: fc
       .record({
         name: title,
@@ -196,8 +268,8 @@ const anyWarp: fc.Arbitrary<WarpContents> = fc.tuple(id, plan).chain(([warp, fir
         ...later.map(([n, madeAt, it], k) => ({ revision: 1 + 10 * k + n, madeAt, plan: it })),
       ]),
     log: anyLog(first, warp),
-  }),
-);
+  });
+}
 
 const anyRecord: fc.Arbitrary<RecordCopy> = fc.record({
   kind: fc.constantFrom('draft', 'yarn', 'heddle', 'later'),

@@ -15,3 +15,11 @@ it('says what zlib says', () => {
     }),
   );
 });
+
+it('of a text in parts is that of the whole', () => {
+  fc.assert(
+    fc.property(fc.uint8Array({ maxLength: 200 }), fc.nat(200), (bytes, n) => {
+      expect(crc32(bytes.subarray(n), crc32(bytes.subarray(0, n)))).toBe(zlibCrc32(bytes));
+    }),
+  );
+});

@@ -32,6 +32,7 @@ const warpRow = v.strictObject({
   madeAt: timestamp,
   wovenAt: v.nullable(timestamp),
   branchOf: v.exactOptional(branchOf),
+  plansUnread: v.exactOptional(v.literal(true)),
   plans: v.array(v.unknown()),
   log: v.array(v.unknown()),
 });
@@ -64,12 +65,12 @@ export function decodeBackup(body: unknown): Result<Backup, readonly BackupProbl
   return ok({ madeAt: found.madeAt, app: found.app, warps, records, settings });
 }
 
-const keyOfRecord = (it: RecordCopy) => `${it.kind} ${it.id}`;
+export const keyOfRecord = (it: RecordCopy) => `${it.kind} ${it.id}`;
 
-type Decode<T> = (input: unknown, path: string, problems: BackupProblem[]) => T | null;
+export type Decode<T> = (input: unknown, path: string, problems: BackupProblem[]) => T | null;
 
 /** Every item read; an item without fault whose key has been there before is one. */
-function listOf<T>(
+export function listOf<T>(
   items: readonly unknown[],
   path: string,
   problems: BackupProblem[],
@@ -91,7 +92,7 @@ function listOf<T>(
   return found;
 }
 
-const decodeWarp: Decode<WarpContents> = (input, path, problems) => {
+export const decodeWarp: Decode<WarpContents> = (input, path, problems) => {
   const row = decoded(warpRow, input, path, problems);
   if (row === null) return null;
   const { plans, log, ...warp } = row;
@@ -99,9 +100,9 @@ const decodeWarp: Decode<WarpContents> = (input, path, problems) => {
   return { warp, plans: numbered, log: decodeLog(log, warp.id, `${path}.log`, problems) };
 };
 
-const numberOf = ({ revision }: PlanCopy) => String(revision);
+export const numberOf = ({ revision }: PlanCopy) => String(revision);
 
-const decodePlanRow: Decode<PlanCopy> = (input, path, problems) => {
+export const decodePlanRow: Decode<PlanCopy> = (input, path, problems) => {
   const read = decoded(planRow, input, path, problems);
   return read === null ? null : { ...read, plan: read.plan };
 };
@@ -113,13 +114,18 @@ function decodeLog(
   problems: BackupProblem[],
 ): readonly LogEvent[] {
   const read = listOf(rows, path, problems, decodeRow, (row) => row.id);
-  return read.map(({ after, ...row }, n): LogEvent => {
-    const before = after === undefined ? (read[n - 1]?.id ?? null) : after;
+  return eventsOf(read, warp);
+}
+
+/** The events of a log from its rows, each after the one before it unless it says otherwise. */
+export function eventsOf(rows: readonly EventRow[], warp: string): readonly LogEvent[] {
+  return rows.map(({ after, ...row }, n): LogEvent => {
+    const before = after === undefined ? (rows[n - 1]?.id ?? null) : after;
     return { ...row, warp, after: before };
   });
 }
 
-const decodeRow: Decode<EventRow> = (input, path, problems) => {
+export const decodeRow: Decode<EventRow> = (input, path, problems) => {
   const kind: unknown =
     typeof input === 'object' && input !== null && 'kind' in input ? input.kind : undefined;
   const shape = rowOf(kind);
@@ -129,12 +135,12 @@ const decodeRow: Decode<EventRow> = (input, path, problems) => {
   return null;
 };
 
-const decodeRecord: Decode<RecordCopy> = (input, path, problems) => {
+export const decodeRecord: Decode<RecordCopy> = (input, path, problems) => {
   const read = decoded(record, input, path, problems);
   return read === null ? null : { ...read, body: read.body };
 };
 
-const decodeSetting: Decode<SettingCopy> = (input, path, problems) => {
+export const decodeSetting: Decode<SettingCopy> = (input, path, problems) => {
   const read = decoded(setting, input, path, problems);
   return read === null ? null : { name: read.name, value: read.value };
 };

@@ -11,6 +11,7 @@ import {
   holdsOf,
 } from './backupFile.ts';
 import { decodeBackup } from './decodeBackup.ts';
+import { hugeNumberIn } from './hugeNumber.ts';
 import { jsonSizeOf } from './jsonSize.ts';
 import type { BackupProblem, BackupProblemCode } from './problems.ts';
 
@@ -26,6 +27,8 @@ export function readBackup(text: string): BackupResult {
   if (!parsed.ok) return fail([parsed.problem]);
   const head = headProblem(parsed.value);
   if (head !== null) return fail([head]);
+  const huge = hugeNumberIn(parsed.value);
+  if (huge !== null) return fail([tooHuge(huge)]);
   const { checksum, ...body } = parsed.value as { readonly [key: string]: unknown };
   const changed = checksumProblem(checksum, body);
   const decoded = decodeBackup(body);
@@ -34,19 +37,17 @@ export function readBackup(text: string): BackupResult {
   return decoded.ok && problems.length === 0 ? decoded : fail(problems);
 }
 
-/** What a file says it is, at its beginning; null when nothing there says so. */
-export function formatOf(text: string): string | null {
-  return /"format"\s*:\s*"([a-z-]{1,40})"/.exec(text.slice(0, HEAD))?.[1] ?? null;
-}
-
-/** Characters within which a file of ours says what it is. */
-const HEAD = 4000;
-
-function parsedWithin(text: string): Result<unknown, BackupProblem> {
+/**
+ * The JSON of a file, unless it is too big or too deep to be one of ours, or no JSON at all. `nesting`:
+ * lists and objects within each other at most.
+ */
+export function parsedWithin(
+  text: string,
+  nesting: number = BACKUP_LIMITS.nesting,
+): Result<unknown, BackupProblem> {
   if (text.length > BACKUP_LIMITS.text) return fail(problem('', 'too-large', '200 MB'));
   const size = jsonSizeOf(text);
-  if (size.nesting > BACKUP_LIMITS.nesting)
-    return fail(problem('', 'too-deep', String(BACKUP_LIMITS.nesting)));
+  if (size.nesting > nesting) return fail(problem('', 'too-deep', String(nesting)));
   if (size.brackets > BACKUP_LIMITS.brackets || size.commas > BACKUP_LIMITS.commas)
     return fail(problem('', 'too-large', `${BACKUP_LIMITS.brackets} entries`));
   try {
@@ -67,6 +68,11 @@ function headProblem(file: unknown): BackupProblem | null {
   const newer = Number.isInteger(version) && Number(version) > BACKUP_VERSION;
   const code = newer ? 'newer-version' : 'wrong-version';
   return problem('version', code, String(BACKUP_VERSION), shown(version));
+}
+
+/** A number that is read as infinite. */
+export function tooHuge(path: string): BackupProblem {
+  return problem(path, 'too-big', String(Number.MAX_VALUE), 'The number');
 }
 
 function checksumProblem(checksum: unknown, body: object): readonly BackupProblem[] {

@@ -6,6 +6,7 @@
  * common past in it. Their picks are never added up.
  */
 
+import { checkPlan } from '../../plan/checkPlan.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import type {
   Contents,
@@ -17,6 +18,7 @@ import type {
 } from '../contents.ts';
 import { checksumOf } from '../file/checksum.ts';
 import { compareLogs, type LogRelation } from './compareLogs.ts';
+import { familyOf } from './families.ts';
 import { isSameData } from './sameData.ts';
 
 export interface ImportPlan {
@@ -54,7 +56,7 @@ export function planImport(here: Contents, there: Contents): ImportPlan {
     here: new Map(here.warps.map((it) => [it.warp.id, it])),
     ids: new Set(here.warps.map((it) => it.warp.id)),
   };
-  const outcomes = there.warps.map((it) => placed(ground, it));
+  const outcomes = there.warps.map((it) => placed(ground, withoutMark(it)));
   const records = recordOutcomes(here.records, there.records);
   const taken = records.filter(({ kind }) => kind === 'new' || kind === 'newer');
   return {
@@ -66,6 +68,11 @@ export function planImport(here: Contents, there: Contents): ImportPlan {
       settings: newSettings(here.settings, there.settings),
     },
   };
+}
+
+/** Another version may have read what this one cannot, and the other way round. */
+function withoutMark({ warp: { plansUnread, ...warp }, ...rest }: WarpContents): WarpContents {
+  return { warp, ...rest };
 }
 
 /** What those that come in are measured against: never against each other, for a state is whole. */
@@ -112,11 +119,6 @@ function bestMatch(ground: Ground, there: WarpContents): Match | null {
     .filter(({ warp }) => familyOf(warp) === family)
     .map((here) => ({ here, relation: relationOf(here, there) }));
   return matches.sort((a, b) => rankOf(b, there) - rankOf(a, there))[0] ?? null;
-}
-
-/** Demo warps are never a copy of a warp of the weaver's own. */
-function familyOf({ id, demo, branchOf }: WarpHead): string {
-  return `${demo ? 'demo' : 'own'} ${branchOf?.warp ?? id}`;
 }
 
 const RANKS = { same: 3, ahead: 2, behind: 1, apart: 0 } as const;
@@ -209,7 +211,10 @@ function freeId({ ids }: Ground, wanted: string): string {
   }
 }
 
-function under(warp: WarpHead, { plans, log }: WarpContents): WarpContents {
+/** A plan that does not check is kept, and the warp says so: nobody takes it for one of the app's own. */
+function under(head: WarpHead, { plans, log }: Pick<WarpContents, 'plans' | 'log'>): WarpContents {
+  const isUnread = !plans.every(({ plan }) => checkPlan(plan).ok);
+  const warp: WarpHead = isUnread ? { ...head, plansUnread: true } : head;
   return { warp, plans, log: log.map((event) => ({ ...event, warp: warp.id })) };
 }
 

@@ -7,6 +7,7 @@ import { isInstalled, isTouched } from '../../device/browserTab.ts';
 import { length } from '../../format.ts';
 import type { Arrival } from '../../state.ts';
 import '../../style/travel.css';
+import { wordsFor } from '../../problemWords.ts';
 import type { ArrivalProblem } from '../../travelling.ts';
 import { ClothGlance } from '../clothGlance.tsx';
 import { ProblemList } from '../problemList.tsx';
@@ -33,7 +34,9 @@ function Refused({ problem }: { readonly problem: ArrivalProblem }) {
       <p>
         <strong>{wrong}</strong> {right}
       </p>
-      {problem.code === 'not-a-plan' ? <ProblemList problems={problem.problems} /> : null}
+      {problem.code === 'not-a-plan' ? (
+        <ProblemList problems={problem.problems} words={wordsFor} />
+      ) : null}
       <p class="hint">Nothing was stored, and what you have is as it was.</p>
     </div>
   );

@@ -112,14 +112,15 @@ export function toldWords(plan: Plan, what: Told): string {
   }
 }
 
-type Readings = Extract<
+export type Readings = Extract<
   Told,
   { kind: 'clothRead' | 'warpRead' | 'endRavelled' | 'measured' | 'readingStruck' }
 >;
 
 const STATES = { loom: 'on the loom', off: 'off the loom', washed: 'washed' } as const;
 
-function readWords(what: Readings, units: Units): string {
+/** What was read off cloth, warp or fell. */
+export function readWords(what: Readings, units: Units): string {
   const short = (mm: number) => length(mm, units);
   switch (what.kind) {
     case 'clothRead': {

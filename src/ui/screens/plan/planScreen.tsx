@@ -7,6 +7,7 @@ import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { hasUnread } from '../../parts/unread.ts';
 import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
 import { loadShelf } from '../../shelf.ts';
+import { followed } from '../../state.ts';
 import '../../style/plan.css';
 import { LoomPart } from './loomPart.tsx';
 import { problemsUnder } from './part.ts';
@@ -28,9 +29,11 @@ type PartId = (typeof PARTS)[number]['id'];
 
 export function PlanScreen() {
   const [chosen, setChosen] = useState<PartId>('loom');
+  // Again when another window has changed it.
+  const news = followed.value;
   useEffect(() => {
     void loadShelf();
-  }, []);
+  }, [news]);
   const now = draft.value;
   if (now === null) return null;
   const shown = PARTS.find((part) => part.id === chosen) ?? PARTS[0];

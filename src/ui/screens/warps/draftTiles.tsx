@@ -1,14 +1,17 @@
 /** Plans begun and not yet on the loom. */
 import { useEffect, useState } from 'preact/hooks';
 import { count } from '../../format.ts';
-import { Sheet } from '../../parts/sheet.tsx';
-import { drafts, openDraft, removeDraft, type StoredDraft } from '../../planning.ts';
+import { drafts, openDraft, type StoredDraft } from '../../planning.ts';
+import { warpCards } from '../../state.ts';
+import { RemoveSheet } from './removeSheet.tsx';
 
 export function DraftTiles() {
   const [all, setAll] = useState<readonly StoredDraft[]>([]);
+  // Whatever was put back comes with new cards.
+  const cards = warpCards.value;
   useEffect(() => {
-    void drafts().then(setAll);
-  }, []);
+    if (cards !== null) void drafts().then(setAll);
+  }, [cards]);
   if (all.length === 0) return null;
   return (
     <section class="warps-group">
@@ -47,16 +50,13 @@ function DraftTile({ draft, onGone }: DraftTileProps) {
         </button>
       </div>
       {removing ? (
-        <Sheet title="Remove this draft?" onClose={() => setRemoving(false)}>
-          <p>“{name}” goes from this device. This cannot be undone.</p>
-          <button
-            type="button"
-            class="button strong"
-            onClick={() => void removeDraft(draft.id).then(onGone)}
-          >
-            Remove it
-          </button>
-        </Sheet>
+        <RemoveSheet
+          title="Remove this draft?"
+          words={`“${name}” goes from this device.`}
+          things={{ name, warps: [], drafts: [draft] }}
+          onClose={() => setRemoving(false)}
+          onDone={onGone}
+        />
       ) : null}
     </article>
   );

@@ -1,6 +1,6 @@
 /** Opening a plan: a file, or a code or link from another device. */
 import { useRef, useState } from 'preact/hooks';
-import { openPlanFile } from '../../opening.ts';
+import { openFile } from '../../opening.ts';
 import { lazily } from '../../parts/lazily.tsx';
 
 const ScanSheet = lazily(async () => (await import('./scanSheet.tsx')).ScanSheet);
@@ -34,7 +34,7 @@ export function OpenPlan() {
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = '';
-          if (file !== undefined) void openPlanFile(file);
+          if (file !== undefined) void openFile(file, 'plan');
         }}
       />
     </>

@@ -4,14 +4,14 @@ import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import type { WarpRecord } from '../../../store/store.ts';
-import { openJournal, openMeasure, openWarping, removeWarp, weave } from '../../actions.ts';
+import { openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
 import { count, length } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
-import { Sheet } from '../../parts/sheet.tsx';
 import { planAnother } from '../../planning.ts';
 import { printWarp } from '../../printing.ts';
 import type { WarpCard } from '../../state.ts';
+import { RemoveSheet } from './removeSheet.tsx';
 
 const TakeAlongSheet = lazily(
   async () => (await import('../../parts/share/takeAlongSheet.tsx')).TakeAlongSheet,
@@ -78,15 +78,12 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         </button>
       </div>
       {removing ? (
-        <Sheet title="Remove this warp?" onClose={() => setRemoving(false)}>
-          <p>
-            “{warp.name}”, its plan and everything logged for it go from this device. This cannot be
-            undone.
-          </p>
-          <button type="button" class="button strong" onClick={() => void removeWarp(warp.id)}>
-            Remove it
-          </button>
-        </Sheet>
+        <RemoveSheet
+          title="Remove this warp?"
+          words={`“${warp.name}”, its plan and everything logged for it go from this device.`}
+          things={{ name: warp.name, warps: [warp], drafts: [] }}
+          onClose={() => setRemoving(false)}
+        />
       ) : null}
     </article>
   );

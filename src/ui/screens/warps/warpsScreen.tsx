@@ -1,15 +1,18 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
 import { useEffect, useState } from 'preact/hooks';
-import { showYarns } from '../../actions.ts';
-import { openPlanFile } from '../../opening.ts';
+import { showKeepSafe, showYarns } from '../../actions.ts';
+import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { loadLearnt } from '../../learning.ts';
 import { startDraft } from '../../planning.ts';
+import { BranchChoices } from './branchChoices.tsx';
 import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
 import { OpenPlan, ScanPlan } from './openPlan.tsx';
+import { PutBackOffer } from './putBackOffer.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
+import { Reminder } from './reminder.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
 
@@ -40,7 +43,7 @@ export function WarpsScreen() {
         event.preventDefault();
         setDragging(false);
         const file = event.dataTransfer?.files[0];
-        if (file !== undefined) void openPlanFile(file);
+        if (file !== undefined) void openFile(file, 'plan');
       }}
     >
       <header class="warps-head">
@@ -52,11 +55,17 @@ export function WarpsScreen() {
           <button type="button" class="button" onClick={showYarns}>
             Yarns
           </button>
+          <button type="button" class="button" onClick={showKeepSafe}>
+            Keep safe
+          </button>
           <OpenPlan />
           <ScanPlan />
         </div>
       </header>
       <UpdateOffer />
+      <PutBackOffer />
+      <Reminder cards={cards} />
+      <BranchChoices cards={cards} />
       {notice.value === null ? null : (
         <p class="notice" role="status">
           {notice.value}

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { ShelfHeddle, ShelfYarn } from '../../../core/plan/shelf.ts';
 import { changeSettings, showWarps } from '../../actions.ts';
+import { keepFirst } from '../../keeping/snapshots.ts';
 import { Choice } from '../../parts/choice.tsx';
 import {
   heddleShelf,
@@ -12,7 +13,7 @@ import {
   takeOff,
   yarnShelf,
 } from '../../shelf.ts';
-import { settings } from '../../state.ts';
+import { followed, settings } from '../../state.ts';
 import '../../style/fields.css';
 import '../../style/yarns.css';
 import { HeddleSheet } from './heddleSheet.tsx';
@@ -29,9 +30,11 @@ type Open =
 
 export function YarnsScreen() {
   const [open, setOpen] = useState<Open | null>(null);
+  // Again when another window has changed it.
+  const news = followed.value;
   useEffect(() => {
     void loadShelf();
-  }, []);
+  }, [news]);
   return (
     <main class="shelf">
       <header class="shelf-head">
@@ -118,8 +121,9 @@ function Heddles({ onOpen }: ListProps) {
 
 function OpenSheet({ open, onClose }: { readonly open: Open; readonly onClose: () => void }) {
   const remove = (thing: ShelfThing) => {
-    takeOff(thing);
     onClose();
+    // Can be put back here until the screen is left, and from the snapshot for thirty days.
+    void keepFirst('removal', thing.it.name).then(() => takeOff(thing));
   };
   switch (open.kind) {
     case 'weigh':

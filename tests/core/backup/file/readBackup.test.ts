@@ -1,3 +1,4 @@
+import { crc32 } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
@@ -6,7 +7,8 @@ import {
   writeBackup,
 } from '../../../../src/core/backup/file/backupFile.ts';
 import { checksumOf } from '../../../../src/core/backup/file/checksum.ts';
-import { formatOf, readBackup } from '../../../../src/core/backup/file/readBackup.ts';
+import { formatOf } from '../../../../src/core/backup/file/formatOf.ts';
+import { readBackup } from '../../../../src/core/backup/file/readBackup.ts';
 import { demoText } from '../../plan/samples.ts';
 import { picksOf, stateOf, timeAt, warpOf } from '../states.ts';
 
@@ -159,6 +161,11 @@ describe('cut or changed anywhere', () => {
     expect(same).toBeLessThan(TEXT.length / 10);
   });
 
+  it('a number too large for any number is refused with its place, although the checksum fits', () => {
+    const text = having(put('settings[0].value', null)).replace('"value":null', '"value":1e999');
+    expect(problemsOf(text)).toEqual(['settings[0].value too-big']);
+  });
+
   it('keys of every object’s prototype do nothing', () => {
     const before = Object.getOwnPropertyNames(Object.prototype).length;
     const bad = TEXT.replace('"warps": [', '"__proto__": {"demo": true}, "warps": [');
@@ -181,6 +188,11 @@ describe('the checksum', () => {
     ['123456789', 'cbf43926'],
   ])('of “%s” is %s', (text, sum) => {
     expect(checksumOf(text)).toBe(sum);
+  });
+
+  it('of a text longer than is summed at one go is what zlib says', () => {
+    const text = 'Moss and chalk, 12 picks. '.repeat(10_000);
+    expect(checksumOf(text)).toBe(crc32(text).toString(16).padStart(8, '0'));
   });
 
   it('differs wherever one letter differs', () => {

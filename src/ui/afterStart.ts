@@ -1,0 +1,33 @@
+/** What is seen to once the first screen stands, or could not be made to stand. */
+import { askToPersist } from './device/persistence.ts';
+import { registerWorker } from './device/updates.ts';
+import { watchWeaving } from './keeping/watchWeaving.ts';
+
+/** An error that leaves nothing on the screen gets so long to mend itself (ms). */
+const GRACE_MS = 1000;
+/** Milliseconds until half hours of weaving are looked for. */
+const QUIET_MS = 3000;
+
+/** The words for a failure are in the page itself, from before any script. */
+export function sayNotStarted(why: unknown): void {
+  const reason = document.getElementById('not-started-why');
+  if (reason !== null) reason.textContent = String(why);
+  const words = document.getElementById('not-started');
+  if (words === null) return;
+  words.hidden = false;
+  words.dataset.failed = '';
+}
+
+/** Also after a failure: only a newer version can mend what this one does wrong. */
+export function lookAfter(root: HTMLElement): void {
+  // A screen that throws while it is drawn leaves an empty page behind.
+  const look = (why: unknown) =>
+    setTimeout(() => {
+      if (root.textContent?.trim() === '') sayNotStarted(why);
+    }, GRACE_MS);
+  addEventListener('error', (event) => look(event.message));
+  addEventListener('unhandledrejection', (event) => look(event.reason));
+  registerWorker();
+  void askToPersist();
+  setTimeout(() => void watchWeaving().catch(() => undefined), QUIET_MS);
+}

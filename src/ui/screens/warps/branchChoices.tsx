@@ -1,0 +1,73 @@
+/** Copies of one warp that were both woven on: the weaver chooses, and nothing is ever added up. */
+import { useState } from 'preact/hooks';
+import { unsettledFamilies } from '../../../core/backup/merge/families.ts';
+import { now } from '../../actions.ts';
+import { count } from '../../format.ts';
+import { keepBranches } from '../../keeping/removing.ts';
+import { whenWords } from '../../parts/when.ts';
+import type { WarpCard } from '../../state.ts';
+import { RemoveSheet } from './removeSheet.tsx';
+
+export function BranchChoices({ cards }: { readonly cards: readonly WarpCard[] }) {
+  const families = unsettledFamilies(cards.map(({ warp }) => warp));
+  return (
+    <>
+      {families.map((family) => (
+        <Family
+          key={family.map(({ id }) => id).join()}
+          cards={cards.filter(({ warp }) => family.includes(warp))}
+        />
+      ))}
+    </>
+  );
+}
+
+function Family({ cards }: { readonly cards: readonly WarpCard[] }) {
+  const [chosen, setChosen] = useState<WarpCard | null>(null);
+  const warps = cards.map(({ warp }) => warp);
+  const others = warps.filter((warp) => warp !== chosen?.warp);
+  return (
+    <section class="branches">
+      <h2>
+        “{warps[0]?.name}” was woven on in {cards.length === 2 ? 'two' : cards.length} places
+      </h2>
+      <p>
+        Each way is kept as a warp of its own. Keep the one that is on your loom, or all of them.
+      </p>
+      <ul>
+        {cards.map((card) => (
+          <li key={card.warp.id}>
+            <p>{branchWords(card)}</p>
+            <button type="button" class="button" onClick={() => setChosen(card)}>
+              Keep only this
+            </button>
+          </li>
+        ))}
+      </ul>
+      <button type="button" class="button" onClick={() => void keepBranches(warps)}>
+        {cards.length === 2 ? 'Keep both' : 'Keep all'}
+      </button>
+      {chosen === null ? null : (
+        <RemoveSheet
+          title="Keep only this one?"
+          words={`The one that ${whenceWords(chosen)} stays, with ${picksWords(chosen)}. ${others.length === 1 ? 'The other goes' : 'The others go'} from this device.`}
+          things={{ name: warps[0]?.name ?? '', warps: others, drafts: [] }}
+          onClose={() => setChosen(null)}
+        />
+      )}
+    </section>
+  );
+}
+
+function branchWords(card: WarpCard): string {
+  const { wovenAt } = card.warp;
+  const woven = wovenAt === null ? [] : [`last woven ${whenWords(wovenAt, new Date(now()))}`];
+  return [picksWords(card), ...woven, whenceWords(card)].join(', ');
+}
+
+const picksWords = ({ progress }: WarpCard) =>
+  progress === null ? 'an unreadable plan' : count(progress.pick, 'pick');
+
+/** The copy that comes in is the one that becomes a branch. */
+const whenceWords = ({ warp }: WarpCard) =>
+  warp.branchOf === undefined ? 'was here' : 'came in with a backup';

@@ -1,0 +1,414 @@
+// The rescue page over data damaged in many ways, in a real browser: what is whole is in the file, always.
+import { cpSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readRescue } from '../../src/core/backup/file/readRescue.ts';
+import { DATABASE_NAME } from '../../src/store/schema.ts';
+import {
+  button,
+  chooseFile,
+  firstVisit,
+  saved,
+  setBounce,
+  throwPicks,
+  toWarps,
+  weaveDemo,
+} from './bench.ts';
+import {
+  type ChromiumHandle,
+  distDir,
+  makeTempDir,
+  openChromium,
+  removeDir,
+  serveDist,
+} from './harness.ts';
+import { fromKeep, savedBy } from './keep/keeping.ts';
+
+const PICKS = 12;
+const folder = makeTempDir('rescue');
+let server: Awaited<ReturnType<typeof serveDist>>;
+/** A profile with a woven warp and a snapshot in it, to be copied and damaged. */
+const sound = makeTempDir('sound');
+
+beforeAll(async () => {
+  cpSync(distDir, folder, { recursive: true });
+  server = await serveDist({ dir: folder });
+  const browser = await openChromium({ profileDir: sound });
+  await firstVisit(browser.page, server.url);
+  await weaveDemo(browser.page, 'moss-and-chalk');
+  await setBounce(browser.page, 'at once');
+  await throwPicks(browser.page, PICKS);
+  await saved(browser.page);
+  await toWarps(browser.page);
+  await browser.close();
+});
+
+afterAll(async () => {
+  await server.stop();
+  for (const dir of [folder, sound]) removeDir(dir);
+});
+
+/** Runs with a copy of the sound profile, whose files were changed before the browser starts. */
+async function withCopy<T>(
+  work: (page: Page) => Promise<T>,
+  onDisk: (dir: string) => void = () => undefined,
+): Promise<T> {
+  const profileDir = makeTempDir('damaged');
+  cpSync(sound, profileDir, { recursive: true });
+  onDisk(profileDir);
+  let browser: ChromiumHandle | undefined;
+  try {
+    browser = await openChromium({ profileDir });
+    return await work(browser.page);
+  } finally {
+    await browser?.close();
+    removeDir(profileDir);
+  }
+}
+
+interface RescueFile {
+  readonly text: string;
+  readonly databases: readonly {
+    readonly name: string;
+    readonly rooms?: readonly {
+      readonly name: string;
+      readonly records: readonly { value: unknown }[];
+    }[];
+  }[];
+  readonly files: readonly { readonly path: string }[];
+  readonly troubles: readonly string[];
+}
+
+/** Opens the page and takes what it saves. */
+async function rescuedFrom(page: Page): Promise<RescueFile> {
+  await page.goto(`${server.url}rescue.html`);
+  await page.locator('#save:enabled').waitFor({ timeout: 60_000 });
+  const { name, text } = await savedBy(page, () => page.locator('#save').click());
+  expect(name).toMatch(/^fellmark-rescue-[\d-]+\.json$/);
+  return { text, ...(JSON.parse(text) as Omit<RescueFile, 'text'>) };
+}
+
+function roomOf(file: RescueFile, room: string): readonly unknown[] {
+  const database = file.databases.find(({ name }) => name === DATABASE_NAME);
+  return (
+    database?.rooms?.find(({ name }) => name === room)?.records.map(({ value }) => value) ?? []
+  );
+}
+
+const thrownIn = (file: RescueFile) =>
+  roomOf(file, 'events').filter((it) => (it as { kind?: unknown } | null)?.kind === 'thrown')
+    .length;
+
+/** Runs a script against the open database on a page that starts nothing of the app. */
+async function inDatabase(page: Page, script: string): Promise<void> {
+  await page.goto(`${server.url}robots.txt`);
+  await page.evaluate(`new Promise((resolve, reject) => {
+    const opening = indexedDB.open('${DATABASE_NAME}');
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = async () => {
+      const db = opening.result;
+      const tx = (rooms, work) => new Promise((done, fail) => {
+        const it = db.transaction(rooms, 'readwrite');
+        work(...[rooms].flat().map((room) => it.objectStore(room)));
+        it.oncomplete = done;
+        it.onabort = () => fail(it.error);
+      });
+      try { ${script}; db.close(); resolve(); } catch (error) { reject(error); }
+    };
+  })`);
+}
+
+/** What is put into the stored data, and that all twelve picks still come out. */
+const INSIDE: readonly (readonly [string, string])[] = [
+  ['nothing at all', ''],
+  [
+    'a warp that is a number',
+    `await tx('warps', (it) => it.put({ id: 'x', name: 7, demo: 'no' }))`,
+  ],
+  [
+    'a plan that is rubbish',
+    `await tx('revisions', (it) => it.put({ warp: 'x', revision: 0, plan: 'rubbish' }))`,
+  ],
+  ['no plan of any warp', `await tx('revisions', (it) => it.clear())`],
+  ['no warp at all', `await tx('warps', (it) => it.clear())`],
+  [
+    'events of no known kind',
+    `await tx('events', (it) => it.put({ warp: 'x', seq: 0, id: 'x', kind: 'flown' }))`,
+  ],
+  [
+    'a setting with itself in it',
+    `const s = { name: 'loop' }; s.value = s; await tx('settings', (it) => it.put(s))`,
+  ],
+  [
+    'dates, maps, sets, expressions and errors',
+    `await tx('settings', (it) => it.put({ name: 'odd', value: [new Date(0), new Map([[1, 2]]), new Set([3]), /a/, new Error('x'), NaN, -0, 2n, undefined] }))`,
+  ],
+  [
+    'bytes and a blob',
+    `await tx('records', (it) => it.put({ kind: 'photo', id: 'x', body: [new Uint8Array(1000), new Blob(['weft'])] }))`,
+  ],
+  [
+    'keys of every object’s prototype',
+    `await tx('settings', (it) => it.put({ name: 'proto', value: JSON.parse('{"__proto__": {"x": 1}, "constructor": 2}') }))`,
+  ],
+  [
+    'half letters and zeros in text',
+    `await tx('settings', (it) => it.put({ name: 'text', value: String.fromCharCode(0xd800, 0, 0xffff) }))`,
+  ],
+  [
+    'a record five hundred levels deep',
+    `let deep = 1; for (let n = 0; n < 500; n++) deep = [deep]; await tx('settings', (it) => it.put({ name: 'deep', value: deep }))`,
+  ],
+  [
+    'a text of five megabytes',
+    `await tx('settings', (it) => it.put({ name: 'long', value: 'x'.repeat(5e6) }))`,
+  ],
+  [
+    'twenty thousand more events',
+    `await tx('events', (it) => { for (let n = 0; n < 20000; n++) it.put({ warp: 'x', seq: n, id: 'n' + n, kind: 'other' }) })`,
+  ],
+];
+
+describe('the rescue page gives all twelve picks out of data with', () => {
+  it.each(INSIDE)('%s', async (_what, script) => {
+    await withCopy(async (page) => {
+      await inDatabase(page, script);
+      const file = await rescuedFrom(page);
+      expect(thrownIn(file)).toBe(PICKS);
+      expect(readRescue(file.text).ok).toBe(true);
+    });
+  });
+});
+
+describe('the rescue page gives all twelve picks', () => {
+  it('out of a database of a newer version, which the app does not open', async () => {
+    await withCopy(async (page) => {
+      await page.goto(`${server.url}robots.txt`);
+      await page.evaluate(`new Promise((resolve, reject) => {
+        const it = indexedDB.open('${DATABASE_NAME}', 99);
+        it.onsuccess = () => { it.result.close(); resolve(); };
+        it.onerror = () => reject(it.error);
+      })`);
+      expect(thrownIn(await rescuedFrom(page))).toBe(PICKS);
+    });
+  });
+
+  it('with a database beside it that never answers', async () => {
+    await withCopy(async (page) => {
+      await page.addInitScript(() => {
+        const { open } = IDBFactory.prototype;
+        IDBFactory.prototype.open = function (name, version) {
+          return name === 'fellmark-snapshots'
+            ? ({} as IDBOpenDBRequest)
+            : open.call(this, name, version);
+        };
+      });
+      const file = await rescuedFrom(page);
+      expect(thrownIn(file)).toBe(PICKS);
+      expect(file.troubles.join()).toMatch('fellmark-snapshots gave no answer');
+    });
+  });
+
+  it('where reading many records at once fails, one by one, and tells of the one that cannot be read', async () => {
+    await withCopy(async (page) => {
+      await page.addInitScript(() => {
+        const { get } = IDBObjectStore.prototype;
+        IDBObjectStore.prototype.getAll = () => {
+          throw new DOMException('a record is damaged', 'DataError');
+        };
+        IDBObjectStore.prototype.get = function (key) {
+          if (this.name === 'settings' && key === 'settings')
+            throw new DOMException('damaged', 'DataError');
+          return get.call(this, key);
+        };
+      });
+      const file = await rescuedFrom(page);
+      expect(thrownIn(file)).toBe(PICKS);
+      expect(file.troubles.join()).toMatch('"settings": DataError: damaged');
+    });
+  });
+
+  it('in a browser that can list neither databases nor files nor small values', async () => {
+    await withCopy(async (page) => {
+      await page.addInitScript(() => {
+        IDBFactory.prototype.databases = () => Promise.reject(new Error('no list'));
+        navigator.storage.getDirectory = () =>
+          Promise.reject(new DOMException('no', 'SecurityError'));
+        Object.defineProperty(globalThis, 'localStorage', {
+          get: () => {
+            throw new DOMException('no', 'SecurityError');
+          },
+        });
+      });
+      const file = await rescuedFrom(page);
+      expect(thrownIn(file)).toBe(PICKS);
+      expect(file.troubles.join()).toMatch('localStorage: SecurityError');
+    });
+  });
+
+  it('with files in folders, small values and databases of others beside them, all of them too', async () => {
+    await withCopy(async (page) => {
+      await page.goto(`${server.url}robots.txt`);
+      await page.evaluate(async () => {
+        localStorage.setItem('a"b', '\ud800');
+        const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('deep', {
+          create: true,
+        });
+        const stream = await (
+          await folder.getFileHandle('torn.bin', { create: true })
+        ).createWritable();
+        await stream.write(new Uint8Array([0, 255, 10]));
+        await stream.close();
+        await new Promise((resolve) => {
+          const it = indexedDB.open('other', 3);
+          it.onupgradeneeded = () =>
+            it.result.createObjectStore('room', { autoIncrement: true }).put('thing');
+          it.onsuccess = () => resolve(it.result.close());
+        });
+      });
+      const file = await rescuedFrom(page);
+      expect(thrownIn(file)).toBe(PICKS);
+      expect(file.files).toContainEqual({ path: 'deep/torn.bin', bytes: 3, base64: 'AP8K' });
+      expect(file.text).toMatch('["a\\"b","\\ud800"]');
+      expect(
+        file.databases.find(({ name }) => name === 'other')?.rooms?.[0]?.records[0]?.value,
+      ).toBe('thing');
+    });
+  });
+
+  it('with every script of the app gone, and the server too', async () => {
+    await withCopy(async (page) => {
+      await page.goto(`${server.url}robots.txt`);
+      await page.evaluate(async () => {
+        for (const name of await caches.keys()) {
+          const cache = await caches.open(name);
+          for (const request of await cache.keys()) {
+            if (/assets\/index.*\.js/.test(request.url)) await cache.delete(request);
+          }
+        }
+      });
+      await server.stop();
+      try {
+        expect(thrownIn(await rescuedFrom(page))).toBe(PICKS);
+      } finally {
+        await server.start();
+      }
+    });
+  });
+});
+
+/** The folders in which this browser keeps its databases. */
+const databaseFolders = (profile: string) =>
+  readdirSync(profile, { recursive: true, encoding: 'utf8' })
+    .filter((it) => /\.indexeddb\.leveldb$/.test(it))
+    .map((it) => join(profile, it));
+
+describe('the rescue page works, with what the browser itself still gives,', () => {
+  it.each([
+    ['when the folder of the databases is gone', (dir: string) => rmSync(dir, { recursive: true })],
+    [
+      'when its logs are cut in half',
+      (dir: string) => eachLog(dir, (path, size) => truncateSync(path, size >> 1)),
+    ],
+    [
+      'when its logs are full of rubbish',
+      (dir: string) => eachLog(dir, (path, size) => writeFileSync(path, Buffer.alloc(size, 0xa5))),
+    ],
+  ])('%s', async (_what, damage) => {
+    await withCopy(
+      async (page) => {
+        const file = await rescuedFrom(page);
+        expect(file.text).toMatch('"format":"fellmark-rescue"');
+        expect(thrownIn(file)).toBeLessThanOrEqual(PICKS);
+      },
+      (profile) => {
+        const folders = databaseFolders(profile);
+        expect(folders.length).toBeGreaterThan(0);
+        for (const dir of folders) damage(dir);
+      },
+    );
+  });
+});
+
+function eachLog(dir: string, change: (path: string, size: number) => void): void {
+  for (const name of readdirSync(dir).filter((it) => it.endsWith('.log'))) {
+    const path = join(dir, name);
+    change(path, readFileSync(path).length);
+  }
+}
+
+/** Takes the app out of the browser and leaves what it has stored. */
+async function forgetTheApp(page: Page): Promise<void> {
+  await page.goto(`${server.url}robots.txt`);
+  await page.evaluate(async () => {
+    for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
+    for (const name of await caches.keys()) await caches.delete(name);
+  });
+}
+
+describe('when the app does not start', () => {
+  it('for want of a room in its database, it says so and shows the way to the rescue page', async () => {
+    await withCopy(async (page) => {
+      await page.goto(`${server.url}robots.txt`);
+      await page.evaluate(`new Promise((resolve, reject) => {
+        const gone = indexedDB.deleteDatabase('${DATABASE_NAME}');
+        gone.onsuccess = () => {
+          const it = indexedDB.open('${DATABASE_NAME}', 2);
+          it.onupgradeneeded = () => it.result.createObjectStore('events', { keyPath: ['warp', 'seq'] });
+          it.onsuccess = () => { it.result.close(); resolve(); };
+        };
+        gone.onerror = reject;
+      })`);
+      await page.goto(server.url);
+      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
+      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+    });
+  });
+
+  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+    await withCopy(async (page) => {
+      await forgetTheApp(page);
+      await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+      await page.goto(server.url);
+      await page.getByRole('heading', { name: 'Fellmark has not started' }).waitFor();
+      await page.getByRole('link', { name: 'Take the data out' }).click();
+      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+    });
+  });
+
+  it('for want of its own script, the page itself says so after a while', async () => {
+    await withCopy(async (page) => {
+      await forgetTheApp(page);
+      await page.route('**/assets/index*.js', (route) => route.abort());
+      await page.goto(server.url);
+      const words = page.getByRole('heading', { name: 'Fellmark has not started' });
+      expect(await words.isVisible()).toBe(false);
+      await words.waitFor({ timeout: 20_000 });
+    });
+  });
+
+  it('and when it does, nobody sees those words', async () => {
+    await withCopy(async (page) => {
+      await page.goto(server.url);
+      await page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
+      expect(await page.locator('#not-started').isVisible()).toBe(false);
+    });
+  });
+});
+
+it('what the rescue page saved comes back in under Keep safe', async () => {
+  const text = await withCopy(async (page) => (await rescuedFrom(page)).text);
+  const browser = await openChromium();
+  try {
+    const { page } = browser;
+    await firstVisit(page, server.url);
+    await chooseFile(page, 'rescue.json', text);
+    await button(page, 'Bring it in').click();
+    await page.getByText('is here now').waitFor();
+    await fromKeep(page);
+    await page.locator('.warp-tile', { hasText: `pick ${PICKS + 1}` }).waitFor();
+  } finally {
+    await browser.close();
+  }
+});
