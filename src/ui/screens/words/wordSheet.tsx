@@ -1,0 +1,67 @@
+/** One word of the trade explained, over whatever screen it stands on; from there to the others. */
+import { useState } from 'preact/hooks';
+import '../../style/words.css';
+import { Sheet } from '../../parts/sheet.tsx';
+import { Drawing } from './drawings.tsx';
+import { TERM_IDS, TERMS, type TermId } from './terms.ts';
+
+export interface WordSheetProps {
+  /** Null: all words. */
+  readonly term: TermId | null;
+  readonly onClose: () => void;
+}
+
+export function WordSheet({ term, onClose }: WordSheetProps) {
+  const [shown, setShown] = useState(term);
+  return (
+    <Sheet title={shown === null ? 'Words' : TERMS[shown].word} onClose={onClose} wide>
+      {shown === null ? (
+        <AllWords onChoose={setShown} />
+      ) : (
+        <OneWord term={shown} onChoose={setShown} />
+      )}
+    </Sheet>
+  );
+}
+
+interface ChooseProps {
+  readonly onChoose: (term: TermId | null) => void;
+}
+
+function AllWords({ onChoose }: ChooseProps) {
+  return (
+    <ul class="all-words">
+      {TERM_IDS.map((id) => (
+        <li key={id}>
+          <WordButton term={id} onChoose={onChoose} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function OneWord({ term, onChoose }: ChooseProps & { readonly term: TermId }) {
+  const { says, see = [] } = TERMS[term];
+  return (
+    <div class="one-word">
+      <p>{says}</p>
+      <Drawing term={term} />
+      <p class="row">
+        {see.map((id) => (
+          <WordButton key={id} term={id} onChoose={onChoose} />
+        ))}
+        <button type="button" class="button" onClick={() => onChoose(null)}>
+          All words
+        </button>
+      </p>
+    </div>
+  );
+}
+
+function WordButton({ term, onChoose }: ChooseProps & { readonly term: TermId }) {
+  return (
+    <button type="button" class="button" onClick={() => onChoose(term)}>
+      {TERMS[term].word}
+    </button>
+  );
+}
