@@ -38,6 +38,8 @@ export default defineConfig({
     },
     modulePreload: false,
   },
+  // Scripts of workers keep all their white space otherwise.
+  worker: { rolldownOptions: { output: { minify: true } } },
   define: { 'import.meta.env.APP_VERSION': JSON.stringify(version) },
   plugins: [
     preact(),

@@ -26,7 +26,9 @@ function faultsOfSize(): readonly string[] {
   const top = document.querySelector('dialog[open]') ?? root;
   for (const it of top.querySelectorAll('button')) {
     const { width, height } = it.getBoundingClientRect();
-    if (width < 44 || height < 44) faults.push(`“${it.textContent}” is ${width} by ${height}`);
+    const isShown = it.checkVisibility();
+    if (isShown && (width < 44 || height < 44))
+      faults.push(`“${it.textContent}” is ${width} by ${height}`);
   }
   return faults;
 }

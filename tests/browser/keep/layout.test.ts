@@ -137,3 +137,14 @@ it('the rescue page', async () => {
   await page.locator('#save:enabled').waitFor();
   expect(await findings()).toEqual([]);
 });
+
+it('the words of an app that does not start', async () => {
+  await page.evaluate(async () => {
+    for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
+    for (const name of await caches.keys()) await caches.delete(name);
+  });
+  await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+  await page.goto(server.url);
+  await page.getByRole('heading', { name: 'Fellmark has not started' }).waitFor();
+  expect(await findings()).toEqual([]);
+});
