@@ -12,7 +12,7 @@ import { LengthPad } from '../../parts/lengthPad.tsx';
 import { type Session, settings } from '../../state.ts';
 import '../../style/measure.css';
 import { ReadingList } from './readingList.tsx';
-import { readsBetween } from './words.ts';
+import { readsBetween } from './measureWords.ts';
 
 interface FormProps {
   readonly now: Session;

@@ -1,5 +1,7 @@
 /** Everything at the bench that is not throwing or undoing. */
 import { useState } from 'preact/hooks';
+import { onePieceMore } from '../../../core/bench/byEye/onePieceMore.ts';
+import { freeAtFell } from '../../../core/bench/byEye/throwing.ts';
 import type { Mm } from '../../../core/measure/length.ts';
 import { changeSettings, happen, redo, turnTo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
@@ -11,6 +13,8 @@ import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
+import { ByEyePage } from './byEye/byEyePage.tsx';
+import { LengthByEye, PicksByEye } from './byEye/countForms.tsx';
 import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
@@ -28,6 +32,7 @@ async function printNow(): Promise<void> {
 
 export const PAGES = [
   'menu',
+  'eye',
   'measure',
   'endings',
   'left',
@@ -43,6 +48,7 @@ export const PAGES = [
 export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
+  eye: 'By eye',
   measure: 'Measure the fell',
   endings: 'Ways to end this piece',
   left: 'Warp and yarn left',
@@ -56,7 +62,7 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['menu', 'measure', 'endings', 'left', 'blocks', 'share']);
+const WIDE: ReadonlySet<Page> = new Set(['menu', 'eye', 'measure', 'endings', 'left', 'blocks', 'share']);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -109,6 +115,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
   switch (page) {
     case 'menu':
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
+    case 'eye':
+      return <ByEyePage now={now} onPage={onPage} onClose={onClose} />;
     case 'measure':
       return <MeasureForm now={now} onClose={onClose} />;
     case 'endings':
@@ -120,9 +128,17 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
     case 'blocks':
       return <BlocksPage now={now} />;
     case 'picks':
-      return <PicksForm now={now} onClose={onClose} />;
+      return isOpenHere(now) ? (
+        <PicksByEye now={now} onClose={onClose} />
+      ) : (
+        <PicksForm now={now} onClose={onClose} />
+      );
     case 'length':
-      return <LengthForm now={now} onClose={onClose} />;
+      return isOpenHere(now) ? (
+        <LengthByEye now={now} onClose={onClose} />
+      ) : (
+        <LengthForm now={now} onClose={onClose} />
+      );
     case 'unweave':
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
@@ -133,6 +149,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
       return <BenchSettings />;
   }
 }
+
+const isOpenHere = ({ progress }: Session) => freeAtFell(progress.course, progress.pick) !== null;
 
 function Menu({ now, onPage, onClose }: Pick<PageProps, 'now' | 'onPage' | 'onClose'>) {
   const act = (work: () => void) => () => {
@@ -171,6 +189,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
     { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
+    ...byEyeEntries(now),
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
     { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },
     { title: 'Take picks out', text: 'Picks unwoven from the cloth', off: none, page: 'unweave' },
@@ -196,6 +215,24 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     },
     { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
     { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
+  ];
+}
+
+/** Turns and ends by eye; once all is woven one piece more, on the warp that is left. */
+function byEyeEntries({ progress }: Session): readonly MenuEntry[] {
+  const { course } = progress;
+  if (freeAtFell(course, progress.pick) !== null)
+    return [{ title: 'By eye', text: 'Picks a tap, ending the part', off: false, page: 'eye' }];
+  const piece = onePieceMore(progress);
+  if (piece === null) return [];
+  const revised = { kind: 'revised', from: course.pieces.length, pieces: [piece] } as const;
+  return [
+    {
+      title: 'One piece more',
+      text: 'By eye, on the warp that is left',
+      off: false,
+      work: () => happen(revised),
+    },
   ];
 }
 
