@@ -110,7 +110,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
         <span>
-          {endless ? `${UNIT_WORDS[units]}, by eye` : `of ${length(piece.loomLength, units)}`}
+          {endless ? UNIT_WORDS[units] : `of ${length(piece.loomLength, units)}`}
         </span>
         <Unsure units={units} here={openIn(course, piece) === pick} />
       </span>

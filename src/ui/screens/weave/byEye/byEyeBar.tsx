@@ -6,7 +6,7 @@ import { keepAwake } from '../../../device/wakeLock.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { notice, type Session, settings } from '../../../state.ts';
 import '../../../style/byEye.css';
-import { fromWords, handNote, tapWords, throwLabel } from './byEyeWords.ts';
+import { ARROWS, handNote, throwLabel } from './byEyeWords.ts';
 
 interface BarProps {
   readonly now: Session;
@@ -34,7 +34,7 @@ export function ByEyeBar({ now, onMore }: BarProps) {
       <button type="button" class="button bench eye-more" onClick={onMore} aria-haspopup="dialog">
         <span class="eye-more-title">By eye ⋯</span>
         <span class="eye-turn">
-          <b>{picks}</b> {tapWords(picks)}
+          <b>{picks}</b> {picks === 1 ? 'pick' : 'picks'} a tap
         </span>
       </button>
     </div>
@@ -68,7 +68,10 @@ function YarnButton({ yarn, it, picks }: ButtonProps) {
       <Swatch yarn={yarn} />
       <span class="eye-words">
         <strong>{yarn.name}</strong>
-        <span>{fromWords(it)}</span>
+        <span>
+          {ARROWS[it.from]} <span class="eye-from">from </span>
+          {it.from}
+        </span>
         <span class="eye-note">{handNote(it)}</span>
       </span>
     </button>
