@@ -1,16 +1,19 @@
 /** A warp without a plan: only what the bench must know to weave on it by eye. */
 import { hemPicks } from '../../bench/layPiece.ts';
 import { loomLengthFromWarp } from '../../measure/clothState.ts';
-import {
-  type Mm,
-  MM_PER_INCH,
-  MM_PER_YARD,
-  type Units,
-  WARP_STEPS,
-} from '../../measure/length.ts';
+import { MM_PER_INCH, MM_PER_YARD, type Mm, type Units, WARP_STEPS } from '../../measure/length.ts';
 import { spacingsIn } from '../../plan/blocks.ts';
 import { endsPerMm, gapAfter, sharesOf } from '../../plan/geometry.ts';
-import type { Allowances, Edge, Letter, Loom, LoomKind, Piece, Plan, Yarn } from '../../plan/plan.ts';
+import type {
+  Allowances,
+  Edge,
+  Letter,
+  Loom,
+  LoomKind,
+  Piece,
+  Plan,
+  Yarn,
+} from '../../plan/plan.ts';
 import { SHED_WORDS } from '../../plan/plan.ts';
 import { warpLengthOf } from '../../plan/warpLength.ts';
 import { newPlan, USUAL_ALLOWANCES } from '../newPlan.ts';

@@ -130,7 +130,11 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
   };
   return (
     <div class="row">
-      <button type="button" class="button strong" onClick={() => add(anotherYarn(plan.yarns, letter))}>
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => add(anotherYarn(plan.yarns, letter))}
+      >
         Add a yarn
       </button>
       {offered.map((it: ShelfYarn) => (

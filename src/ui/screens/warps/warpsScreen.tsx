@@ -10,6 +10,7 @@ import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
 import { OpenPlan, ScanPlan } from './openPlan.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
+import { StartByEye } from './startByEye.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
 
@@ -49,6 +50,7 @@ export function WarpsScreen() {
           <button type="button" class="button strong" onClick={() => startDraft()}>
             Plan a warp
           </button>
+          <StartByEye />
           <button type="button" class="button" onClick={showYarns}>
             Yarns
           </button>

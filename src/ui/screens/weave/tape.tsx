@@ -83,12 +83,11 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       to: lengthOfPiece(course, piece, it.to),
     }));
   const about = hatched.length > 0 ? '≈ ' : '';
-  // By eye, and as long as it comes.
-  const endless = openIn(course, piece) !== null && piece.unseen === 0;
-  const paint = (ctx: CanvasRenderingContext2D, { width, height }: Box) =>
+  const open = openIn(course, piece);
+  const endless = open !== null && piece.unseen === 0;
+  const paint = (ctx: CanvasRenderingContext2D, box: Box) =>
     paintTape(ctx, {
-      width,
-      height,
+      ...box,
       units,
       fell,
       pieceLength: endless ? Number.POSITIVE_INFINITY : piece.loomLength,
@@ -109,10 +108,8 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       </button>
       <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
-        <span>
-          {endless ? UNIT_WORDS[units] : `of ${length(piece.loomLength, units)}`}
-        </span>
-        <Unsure units={units} here={openIn(course, piece) === pick} />
+        <span>{endless ? UNIT_WORDS[units] : `of ${length(piece.loomLength, units)}`}</span>
+        <Unsure units={units} byEye={open === pick} />
       </span>
     </div>
   );
@@ -128,14 +125,14 @@ function useMarks({ progress: { course, dues } }: Session, piece: CoursePiece) {
 
 interface UnsureProps {
   readonly units: Units;
-  readonly here: boolean;
+  readonly byEye: boolean;
 }
 
 /** How well the length of the whole piece is known, or by eye that of what is woven, once anything was measured. */
-function Unsure({ units, here }: UnsureProps) {
+function Unsure({ units, byEye }: UnsureProps) {
   const known = believedPiece.value;
   if (known === null || !known.isMeasured) return null;
-  return <span>{spread(here ? known.fell : known.whole, units)}</span>;
+  return <span>{spread(byEye ? known.fell : known.whole, units)}</span>;
 }
 
 const UNIT_WORDS: Record<Units, string> = { inch: 'in', metric: 'cm' };

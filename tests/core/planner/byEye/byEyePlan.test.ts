@@ -8,8 +8,8 @@ import { checkPlan } from '../../../../src/core/plan/checkPlan.ts';
 import { LOOM_KINDS } from '../../../../src/core/plan/plan.ts';
 import {
   BY_EYE_EDGES,
-  byEyePlan,
   type ByEyeWarp,
+  byEyePlan,
   meantLength,
   startingByEye,
 } from '../../../../src/core/planner/byEye/byEyePlan.ts';

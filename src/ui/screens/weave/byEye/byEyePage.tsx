@@ -44,7 +44,11 @@ export function ByEyePage({ now, onPage, onClose }: PageProps) {
           text="For a long solid: picks worked out from it"
           onUse={() => onPage('length')}
         />
-        <Entry title="Several picks" text="Count a few of one yarn at once" onUse={() => onPage('picks')} />
+        <Entry
+          title="Several picks"
+          text="Count a few of one yarn at once"
+          onUse={() => onPage('picks')}
+        />
         {end === null ? null : <Ends now={now} end={end} onClose={onClose} />}
       </div>
     </div>
