@@ -63,7 +63,7 @@ function leavingWords(plan: Plan, facts: PickFacts): readonly string[] {
 /** Where in its block this pick lies, in the block's own terms. */
 export function turnWords(plan: Plan, { turn, block }: PickFacts): string {
   const { laid, loomLength } = block.block;
-  if (laid.role === 'free') return `by eye, ${count(block.done, 'pick')}`;
+  if (laid.role === 'free') return 'by eye';
   if (laid.role === 'alternation') return `turn ${turn.index + 1} of ${turn.of}`;
   return `${laid.role} ${length(loomLength, plan.units)}`;
 }

@@ -86,14 +86,16 @@ function ByEyeForm() {
         onChange={set}
         onKind={(kind) => set({ loom: startingByEye(warp.units, kind, []).loom })}
       />
-      {wrong === null ? null : (
-        <p class="problem" role="alert">
-          {wrong}
-        </p>
-      )}
-      <button type="submit" class="button strong">
-        Weave
-      </button>
+      <div class="start-go">
+        {wrong === null ? null : (
+          <p class="problem" role="alert">
+            {wrong}
+          </p>
+        )}
+        <button type="submit" class="button strong">
+          Weave
+        </button>
+      </div>
     </form>
   );
 }

@@ -1,5 +1,6 @@
 /** The yarns as the buttons: each tap throws a turn of one. Loaded when a part woven by eye is reached. */
 import { type YarnToThrow, yarnsToThrow } from '../../../../core/bench/byEye/yarnsToThrow.ts';
+import { yarnAt } from '../../../../core/bench/pickAt.ts';
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import { throwOf } from '../../../actions.ts';
 import { keepAwake } from '../../../device/wakeLock.ts';
@@ -16,6 +17,7 @@ interface BarProps {
 export function ByEyeBar({ now, onMore }: BarProps) {
   const { plan, progress } = now;
   const picks = settings.value.turnPicks;
+  const inHand = yarnAt(progress.course, progress.pick);
   return (
     <div class="eye-bar" data-size={sizeFor(plan.yarns.length)}>
       {notice.value === null ? null : (
@@ -27,7 +29,13 @@ export function ByEyeBar({ now, onMore }: BarProps) {
         {yarnsToThrow(progress.course, progress.pick).map((it) => {
           const yarn = plan.yarns[it.yarn];
           return yarn === undefined ? null : (
-            <YarnButton key={yarn.letter} yarn={yarn} it={it} picks={picks} />
+            <YarnButton
+              key={yarn.letter}
+              yarn={yarn}
+              it={it}
+              picks={picks}
+              inHand={it.yarn === inHand}
+            />
           );
         })}
       </div>
@@ -50,15 +58,17 @@ interface ButtonProps {
   readonly yarn: Yarn;
   readonly it: YarnToThrow;
   readonly picks: number;
+  /** The one that throwing area and pedal throw. */
+  readonly inHand: boolean;
 }
 
-function YarnButton({ yarn, it, picks }: ButtonProps) {
+function YarnButton({ yarn, it, picks, inHand }: ButtonProps) {
   return (
     <button
       type="button"
       class="button bench eye-yarn"
       data-yarn={yarn.letter}
-      data-in-hand={it.entry === 'again'}
+      data-in-hand={inHand}
       aria-label={throwLabel(yarn, it, picks)}
       onClick={(event) => {
         throwOf(yarn.letter, picks, event.timeStamp);

@@ -7,6 +7,7 @@ import { happen } from '../../../actions.ts';
 import { LengthPad } from '../../../parts/lengthPad.tsx';
 import { Stepper } from '../../../parts/stepper.tsx';
 import type { Session } from '../../../state.ts';
+import '../../../style/padForm.css';
 import { YarnChoice } from './yarnChoice.tsx';
 
 interface FormProps {
@@ -56,14 +57,16 @@ export function LengthByEye({ now, onClose }: FormProps) {
   return (
     <div class="form">
       <p>
-        How far has the fell come in this yarn, measured on the loom under tension? The picks are
-        worked out at the beat now known and marked as estimated.
+        How much of this yarn was woven, measured on the loom under tension? Its picks are worked
+        out at the beat now known and marked as estimated.
       </p>
       <YarnChoice plan={now.plan} chosen={yarn} onChoose={setYarn} />
       <LengthPad units={now.plan.units} onLength={setLength} />
-      <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
-        Count this length
-      </button>
+      <div class="pad-save">
+        <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
+          Count this length
+        </button>
+      </div>
     </div>
   );
 }

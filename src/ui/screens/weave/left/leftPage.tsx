@@ -38,7 +38,11 @@ export function LeftPage({ now, onWeigh }: LeftPageProps) {
       <section aria-label="Warp">
         <h3>Warp</h3>
         <p class="left-much">{lengthLeft(it.warp.left, plan.units)} can still be woven</p>
-        <p>{byEye ? openWarpWords(it.warp, plan.units) : warpWords(it.warp, pick, plan.units)}</p>
+        <p>
+          {byEye
+            ? openWarpWords(it.warp, course, plan.units)
+            : warpWords(it.warp, pick, plan.units)}
+        </p>
         <p class="hint">
           Of {far(parts.tiedOn)} tied on, {far(parts.woven)} went into the cloth, {far(parts.waste)}{' '}
           are waste{parts.gaps > 0 ? `, ${far(parts.gaps)} gaps` : ''}.
@@ -72,7 +76,10 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
   if (it === undefined) return null;
   const counted = tally.value;
   if (counted === null) return null;
-  const wind = windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
+  const byEye = progress.course.open.length > 0;
+  const wind = byEye
+    ? null
+    : windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
   return (
     <li>
       <Swatch yarn={it} />
@@ -82,9 +89,7 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
           {yarn.left === null ? 'not weighed' : `${gramsLeft(yarn.left.grams, plan.units)} left`}
         </p>
         <p>
-          {progress.course.open.length > 0
-            ? openYarnWords(yarn, plan.units)
-            : yarnWords(yarn, progress.pick, plan.units)}
+          {byEye ? openYarnWords(yarn, plan.units) : yarnWords(yarn, progress.pick, plan.units)}
         </p>
         {wind === null ? null : (
           <p class="hint">Wind for its next block: {windWords(wind, plan.units)}.</p>

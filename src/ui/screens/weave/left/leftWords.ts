@@ -1,4 +1,5 @@
 /** What is left, in words. */
+import type { Course } from '../../../../core/bench/course.ts';
 import type {
   BelievedGrams,
   FurtherPieces,
@@ -44,22 +45,21 @@ export function warpWords(
   return left.mm <= 0 ? rest : `${rest} ${lengthLeft(spare, units)} will be left over.`;
 }
 
-/** Where some is to be woven by eye nobody knows what it will take: only what the plan wants besides. */
-export function openWarpWords({ wanted }: WarpLeft, units: Units): string {
-  const besides = length(wanted.mm, units);
-  const nothing = wanted.mm < printedStep(units);
-  return nothing
-    ? 'How much of it is used is up to you.'
-    : `What is planned besides the parts by eye wants ${besides} of it.`;
+/** Where some is to be woven by eye only what is meant is known. */
+export function openWarpWords({ wanted }: WarpLeft, course: Course, units: Units): string {
+  // What the last piece is still meant to have lies beyond the last pick.
+  const meant = wanted.mm + (course.pieces[course.pieces.length - 1]?.unseen ?? 0);
+  if (meant < printedStep(units)) return 'How much of it is used is up to you.';
+  return `About ${length(meant, units)} of it are meant to be woven.`;
 }
 
 export const OPEN_FURTHER = 'How many more there can be shows once the parts by eye are woven.';
 
 /** How far a yarn goes that may be thrown at any time. */
-export function openYarnWords({ left, used, perPick, misfit }: YarnLeft, units: Units): string {
+export function openYarnWords({ left, perPick, misfit }: YarnLeft, units: Units): string {
   const odd = misfit === null ? '' : misfitWords(misfit, units);
   if (left === null || perPick.grams <= 0)
-    return `${formatMass(used.weft.grams, units)} woven in so far.${odd}`;
+    return `Weighed, it would say here for how many picks it lasts.${odd}`;
   const picks = Math.floor(Math.max(0, left.grams.low) / perPick.grams);
   return `Enough for at least ${count(picks, 'pick')}.${odd}`;
 }
