@@ -7,7 +7,7 @@ import { keepAwake } from '../../../device/wakeLock.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { notice, type Session, settings } from '../../../state.ts';
 import '../../../style/byEye.css';
-import { ARROWS, handNote, throwLabel } from './byEyeWords.ts';
+import { ARROWS, handNote, shortNote, throwLabel } from './byEyeWords.ts';
 
 interface BarProps {
   readonly now: Session;
@@ -18,8 +18,9 @@ export function ByEyeBar({ now, onMore }: BarProps) {
   const { plan, progress } = now;
   const picks = settings.value.turnPicks;
   const inHand = yarnAt(progress.course, progress.pick);
+  const size = sizeFor(plan.yarns.length);
   return (
-    <div class="eye-bar" data-size={sizeFor(plan.yarns.length)}>
+    <div class="eye-bar" data-size={size}>
       {notice.value === null ? null : (
         <p class="eye-notice" role="status">
           {notice.value}
@@ -35,6 +36,7 @@ export function ByEyeBar({ now, onMore }: BarProps) {
               it={it}
               picks={picks}
               inHand={it.yarn === inHand}
+              note={size === 'wide' ? handNote(it) : shortNote(it)}
             />
           );
         })}
@@ -60,9 +62,10 @@ interface ButtonProps {
   readonly picks: number;
   /** The one that throwing area and pedal throw. */
   readonly inHand: boolean;
+  readonly note: string;
 }
 
-function YarnButton({ yarn, it, picks, inHand }: ButtonProps) {
+function YarnButton({ yarn, it, picks, inHand, note }: ButtonProps) {
   return (
     <button
       type="button"
@@ -82,7 +85,7 @@ function YarnButton({ yarn, it, picks, inHand }: ButtonProps) {
           {ARROWS[it.from]} <span class="eye-from">from </span>
           {it.from}
         </span>
-        <span class="eye-note">{handNote(it)}</span>
+        <span class="eye-note">{note}</span>
       </span>
     </button>
   );

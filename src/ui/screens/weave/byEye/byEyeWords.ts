@@ -16,6 +16,14 @@ export function handNote({ entry, wasCut, edge, overPicks }: YarnToThrow): strin
   return words.length === 0 ? 'bring it up' : words.join(', ');
 }
 
+/** The same where many yarns stand beside one another. */
+export function shortNote({ entry, wasCut, edge, overPicks }: YarnToThrow): string {
+  if (entry === 'again') return 'in hand';
+  if (entry === 'new') return wasCut ? 'start anew' : 'start it';
+  const over = overPicks > 2 ? [`over ${overPicks}`] : [];
+  return [...over, ...(edge === 'not-caught' ? ['lock edge'] : [])].join(', ');
+}
+
 /** The whole button in one sentence, for ears. */
 export function throwLabel(yarn: Yarn, it: YarnToThrow, picks: number): string {
   return `${count(picks, 'pick')} of ${yarn.name}, from the ${it.from}, ${handNote(it)}`;
