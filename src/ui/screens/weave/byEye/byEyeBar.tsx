@@ -4,10 +4,11 @@ import { yarnAt } from '../../../../core/bench/pickAt.ts';
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import { throwOf } from '../../../actions.ts';
 import { keepAwake } from '../../../device/wakeLock.ts';
+import { count } from '../../../format.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { notice, type Session, settings } from '../../../state.ts';
 import '../../../style/byEye.css';
-import { ARROWS, handNote, shortNote, throwLabel } from './byEyeWords.ts';
+import { ARROWS, handNote, shortNote } from './byEyeWords.ts';
 
 interface BarProps {
   readonly now: Session;
@@ -72,7 +73,6 @@ function YarnButton({ yarn, it, picks, inHand, note }: ButtonProps) {
       class="button bench eye-yarn"
       data-yarn={yarn.letter}
       data-in-hand={inHand}
-      aria-label={throwLabel(yarn, it, picks)}
       onClick={(event) => {
         throwOf(yarn.letter, picks, event.timeStamp);
         void keepAwake();
@@ -82,10 +82,11 @@ function YarnButton({ yarn, it, picks, inHand, note }: ButtonProps) {
       <span class="eye-words">
         <strong>{yarn.name}</strong>
         <span>
-          {ARROWS[it.from]} <span class="eye-from">from </span>
+          <span aria-hidden="true">{ARROWS[it.from]}</span> <span class="eye-from">from </span>
           {it.from}
         </span>
         <span class="eye-note">{note}</span>
+        <span class="unseen">{count(picks, 'pick')}</span>
       </span>
     </button>
   );

@@ -1,6 +1,6 @@
 /** What the bench says while a piece is woven by eye. */
 import type { YarnToThrow } from '../../../../core/bench/byEye/yarnsToThrow.ts';
-import type { Side, Yarn } from '../../../../core/plan/plan.ts';
+import type { Side } from '../../../../core/plan/plan.ts';
 import { count } from '../../../format.ts';
 
 /** The way the shuttle goes, as the arrow of the call points. */
@@ -22,9 +22,4 @@ export function shortNote({ entry, wasCut, edge, overPicks }: YarnToThrow): stri
   if (entry === 'new') return wasCut ? 'start anew' : 'start it';
   const over = overPicks > 2 ? [`over ${overPicks}`] : [];
   return [...over, ...(edge === 'not-caught' ? ['lock edge'] : [])].join(', ');
-}
-
-/** The whole button in one sentence, for ears. */
-export function throwLabel(yarn: Yarn, it: YarnToThrow, picks: number): string {
-  return `${count(picks, 'pick')} of ${yarn.name}, from the ${it.from}, ${handNote(it)}`;
 }
