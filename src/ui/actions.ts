@@ -3,11 +3,11 @@ import { batch } from '@preact/signals';
 import { freeAtFell } from '../core/bench/byEye/throwing.ts';
 import type { Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
-import { pickAt } from '../core/bench/pickAt.ts';
+import { yarnAt } from '../core/bench/pickAt.ts';
 import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
-import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
+import { type Letter, PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
 import { say } from './messages.ts';
@@ -226,17 +226,21 @@ export function throwPick(timeStamp: number): void {
   withPen(() => throwHere(timeStamp));
 }
 
-function throwHere(timeStamp: number): void {
+/** By eye: so many picks of a yarn with one tap, unless it is the bounce of the tap before. */
+export function throwOf(yarn: Letter, picks: number, timeStamp: number): void {
+  withPen(() => throwHere(timeStamp, yarn, picks));
+}
+
+function throwHere(timeStamp: number, taken?: Letter, picks = 1): void {
   const at = session.peek();
   if (at === null || at.progress.pick >= at.progress.course.picks) return;
   if (timeStamp - lastThrow < settings.peek().bounceMs) return;
   lastThrow = timeStamp;
   const { course, pick } = at.progress;
-  const yarn = at.plan.yarns[pickAt(course, pick)?.yarn ?? -1]?.letter;
   // By eye the yarn in hand goes on until another is taken.
-  if (yarn !== undefined && freeAtFell(course, pick) !== null)
-    happen({ kind: 'thrownOf', yarn, picks: 1 });
-  else happen({ kind: 'thrown', picks: 1 });
+  const yarn = taken ?? at.plan.yarns[yarnAt(course, pick)]?.letter;
+  const isByEye = yarn !== undefined && freeAtFell(course, pick) !== null;
+  happen(isByEye ? { kind: 'thrownOf', yarn, picks } : { kind: 'thrown', picks: 1 });
 }
 
 export function undo(): void {

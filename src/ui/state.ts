@@ -71,6 +71,8 @@ export interface Settings {
   readonly units: Units;
   /** How the warp was when it was measured last. */
   readonly tension: Tension;
+  /** By eye: picks one tap on a yarn stands for. */
+  readonly turnPicks: number;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -79,6 +81,7 @@ export const DEFAULT_SETTINGS: Settings = {
   bounceMs: 250,
   units: 'metric',
   tension: 'tight',
+  turnPicks: 1,
 };
 
 /** A file that was refused, with everything that is wrong with it. */

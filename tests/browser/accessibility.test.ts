@@ -15,6 +15,7 @@ import {
   weavePlan,
 } from './bench.ts';
 import { demoText } from './expected.ts';
+import { planByEye, yarnButton } from './eye.ts';
 import { findingsOn } from './findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
 import { planWeaving, solid } from './plans.ts';
@@ -132,8 +133,30 @@ const screens: readonly Screen[] = [
     },
   },
   {
+    what: 'weaving by eye, with edges to lock and the yarn in hand',
+    go: async () => {
+      await weavePlan(page, planByEye('By eye', [[{ kind: 'free', loomLength: 700 }]]));
+      for (const letter of 'AABC') await yarnButton(page, letter).click();
+    },
+  },
+  { what: 'what there is to say by eye', go: () => page.locator('.eye-more').click() },
+  {
+    what: 'a length woven by eye',
+    go: () => page.locator('.menu-button', { hasText: 'Log a length' }).click(),
+  },
+  {
+    what: 'what is asked before a warp is woven by eye, one yarn open',
+    go: async () => {
+      await closeSheet();
+      await toWarps(page);
+      await button(page, 'Weave by eye').click();
+      await page.locator('.start-yarn').first().click();
+    },
+  },
+  {
     what: 'Warps, with warps on the loom and planned, and a notice',
     go: async () => {
+      await closeSheet();
       await toWarps(page);
       await chooseFile(page, 'plan.json', demoText('ink-oat-ochre'));
       await page.locator('.notice').waitFor();

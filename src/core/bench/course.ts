@@ -230,6 +230,12 @@ function emptyTurns(count: number): Turns {
   };
 }
 
+/** The pick of a piece that stands for the next one by eye; of what comes after it nobody knows. */
+export function openIn({ open }: Course, { firstPick, picks }: CoursePiece): number | null {
+  const at = open.find((it) => it >= firstPick);
+  return at === undefined || at >= firstPick + picks ? null : at;
+}
+
 /** Index of a shed word on this loom; −1 for a word of another loom. */
 export function shedIndex(loom: LoomKind, word: string): Shed {
   const words: readonly string[] = SHED_WORDS[loom];

@@ -110,7 +110,7 @@ function hemBeginning(course: Course, piece: CoursePiece, edge: Edge): readonly 
 /** A note that a boundary was passed need not wait longer than a few picks. */
 const SHORT_LIFE = 12;
 
-/** One card a block where the edge end is not caught, gone with the pick where it is only once. */
+/** One card a planned block where the edge end is not caught, gone with the pick where it is only once. */
 function edgeDues(course: Course, piece: CoursePiece): readonly Due[] {
   const { stripes, turns, blocks } = course;
   const range = stripes.ofPieces[piece.index];
@@ -120,6 +120,8 @@ function edgeDues(course: Course, piece: CoursePiece): readonly Due[] {
   for (let r = range.firstStripe; r < range.firstStripe + range.stripes; r++) {
     if (stripes.edge[r] !== notCaught) continue;
     const block = turns.block[stripes.firstTurn[r] ?? 0] ?? 0;
+    // By eye each yarn says so before it is thrown; afterwards it is too late.
+    if (blocks[block]?.laid.role === 'free') continue;
     const at = stripes.firstPick[r] ?? 0;
     const entry = found.get(block) ?? { at, places: 0, yarns: new Set<number>() };
     entry.places++;

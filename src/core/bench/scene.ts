@@ -1,6 +1,6 @@
 /** What lies at the fell: the last picks and the next ones, as the cloth picture wants them. */
 import type { Side } from '../plan/plan.ts';
-import type { Course, CoursePiece, Shed } from './course.ts';
+import { type Course, type CoursePiece, openIn, type Shed } from './course.ts';
 import { fromSideAt, stripeIndexAt } from './pickAt.ts';
 import { shedsOf } from './stripes.ts';
 
@@ -14,7 +14,7 @@ export interface PickRow {
 export interface Scene {
   /** Oldest first, the pick at the fell last; the piece before it and its gap where there is room. */
   readonly woven: readonly PickRow[];
-  /** The pick to throw next first; never beyond the piece. */
+  /** The pick to throw next first; never beyond the piece, nor beyond the one to be thrown by eye. */
   readonly coming: readonly PickRow[];
   /** Rows woven before these. */
   readonly before: number;
@@ -28,7 +28,7 @@ export function sceneAt(
   back: number,
   ahead: number,
 ): Scene {
-  const end = piece.firstPick + piece.picks;
+  const end = (openIn(course, piece) ?? piece.firstPick + piece.picks - 1) + 1;
   const from = Math.max(piece.firstPick, pick - back);
   const here = pickRows(course, piece, from, pick);
   const below = rowsBelow(course, piece, back - here.length);

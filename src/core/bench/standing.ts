@@ -15,7 +15,7 @@ import { rulerOf } from './ruler.ts';
 
 export interface Standing {
   readonly warp: WarpLeft;
-  /** Of every yarn of the plan that has weft in it, in the plan's order. */
+  /** Of every yarn of the plan that has weft in it, or may be thrown by eye, in the plan's order. */
   readonly yarns: readonly YarnLeft[];
 }
 
@@ -31,7 +31,7 @@ export function standingOf(progress: Progress, tally = tallyWeft(progress.course
 }
 
 const isWoven = ({ course }: WeftTally, yarn: number) =>
-  (course.stripes.ofYarn[yarn]?.length ?? 0) > 0;
+  course.open.length > 0 || (course.stripes.ofYarn[yarn]?.length ?? 0) > 0;
 
 /** How many pieces more like the one at the fell warp and yarn allow. */
 export function furtherLikeThis(progress: Progress): FurtherPieces {

@@ -56,7 +56,7 @@ const SCALES: Readonly<Record<Units, Readonly<Record<LengthStyle, Scale>>>> = {
 };
 
 /** The next quarter yard or 10 cm: warps are measured out in these. */
-const WARP_STEPS: Readonly<Record<Units, Mm>> = { inch: MM_PER_YARD / 4, metric: 100 };
+export const WARP_STEPS: Readonly<Record<Units, Mm>> = { inch: MM_PER_YARD / 4, metric: 100 };
 
 /** Sums of exact sizes stray by less than this; it must not cost the weaver a quarter yard. */
 const WARP_TOLERANCE: Mm = 1e-6;

@@ -2,12 +2,19 @@
  * The loom card: every block and everything due, in the order it is woven, with the loom length
  * reached. Pieces that are woven alike one after the other share a list, with a box each to tick.
  */
-import type { Course, CourseBlock, CoursePiece, Shed } from '../bench/course.ts';
+import { thrownOnly } from '../bench/byEye/record.ts';
+import {
+  type Course,
+  type CourseBlock,
+  type CoursePiece,
+  openIn,
+  type Shed,
+} from '../bench/course.ts';
 import type { Due } from '../bench/dues.ts';
 import { pickAt } from '../bench/pickAt.ts';
 import { lengthOfPiece } from '../bench/tape.ts';
 import type { Mm } from '../measure/length.ts';
-import type { BlockRole, Pass } from '../plan/blocks.ts';
+import { type BlockRole, type Pass, picksOf } from '../plan/blocks.ts';
 import type { Side } from '../plan/plan.ts';
 
 export interface CardGroup {
@@ -23,8 +30,17 @@ export type CardLine = (BlockLine | DueLine) & {
   readonly boxes: readonly boolean[];
 };
 
+/**
+ * Whether a line says where it lies: `byEye` is a part still to be thrown, of which the line has what
+ * is thrown; where something `beyond` it comes to lie nobody knows yet.
+ */
+export type LineReach = 'known' | 'byEye' | 'beyond';
+
 export interface BlockLine {
   readonly kind: 'block';
+  readonly reach: LineReach;
+  /** About how long a part by eye is meant to be. */
+  readonly meant: Mm | null;
   readonly role: BlockRole;
   readonly name: string | null;
   readonly passes: readonly Pass[];
@@ -44,6 +60,7 @@ export interface BlockLine {
 
 export interface DueLine {
   readonly kind: 'due';
+  readonly reach: LineReach;
   readonly due: Due;
   /** Picks of the piece woven before it. */
   readonly after: number;
@@ -80,11 +97,13 @@ function groupOf(piece: CoursePiece, lines: readonly Line[]): CardGroup {
 /** The blocks in order; what is due inside a block comes after it, told by the picks before it. */
 function linesOf(course: Course, dues: readonly Due[], piece: CoursePiece): readonly Line[] {
   const blocks = course.blocks.slice(piece.firstBlock, piece.firstBlock + piece.blocks);
+  const known = openIn(course, piece) ?? Number.POSITIVE_INFINITY;
   const due = dues
     .filter((it) => it.piece === piece.index && !isTheBlockItself(it))
     .map((it): DueLine => {
       const loomLength = lengthOfPiece(course, piece, it.at);
-      return { kind: 'due', due: it, after: it.at - piece.firstPick, loomLength };
+      const reach = it.at <= known ? 'known' : 'beyond';
+      return { kind: 'due', reach, due: it, after: it.at - piece.firstPick, loomLength };
     });
   const woven = blocks.filter((block) => block.picks > 0);
   const starts = woven.map((block) => block.firstPick - piece.firstPick);
@@ -93,7 +112,7 @@ function linesOf(course: Course, dues: readonly Due[], piece: CoursePiece): read
   return [
     ...woven.flatMap((block, i) => [
       ...before(starts[i - 1] ?? -1, starts[i] ?? 0),
-      blockLine(course, block),
+      blockLine(course, block, block.firstPick <= known ? 'known' : 'beyond'),
     ]),
     ...before(starts.at(-1) ?? -1, Number.POSITIVE_INFINITY),
   ];
@@ -104,13 +123,16 @@ function isTheBlockItself({ kind }: Due): boolean {
   return kind === 'hemBegins' || kind === 'hemEnds';
 }
 
-function blockLine(course: Course, block: CourseBlock): BlockLine {
-  const { laid, loomLength } = block;
+function blockLine(course: Course, block: CourseBlock, reach: LineReach): BlockLine {
+  const { loomLength } = block;
+  const laid = thrownOnly(block.laid);
   const { period, firstTurn } = laid;
   const length = period.yarns.length;
   const first = pickAt(course, block.firstPick);
   return {
     kind: 'block',
+    reach: block.laid.isOpen ? 'byEye' : reach,
+    meant: laid.block?.kind === 'free' ? (laid.block.loomLength ?? null) : null,
     role: laid.role,
     name: laid.name,
     passes: laid.passes,
@@ -120,7 +142,7 @@ function blockLine(course: Course, block: CourseBlock): BlockLine {
     })),
     turns: laid.turns,
     lastTurnPicks: laid.lastTurnPicks,
-    picks: block.picks,
+    picks: picksOf(laid),
     from: first?.from ?? 'left',
     shed: first?.shed ?? 0,
     loomLength,

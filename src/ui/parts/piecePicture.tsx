@@ -1,7 +1,8 @@
 /** A whole piece in little, lying on its side: one pixel a cell, scaled; what is not woven yet is pale. */
 import { useMemo } from 'preact/hooks';
-import type { Course } from '../../core/bench/course.ts';
+import { type Course, openIn } from '../../core/bench/course.ts';
 import { pickRows } from '../../core/bench/scene.ts';
+import { lengthOfPiece } from '../../core/bench/tape.ts';
 import { clothCells } from '../../core/plan/clothPicture.ts';
 import { Canvas } from './canvas.tsx';
 import { threadsOf } from './threadsOf.ts';
@@ -17,9 +18,12 @@ export interface PiecePictureProps {
 export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
   const cloth = useMemo(() => pictureOf(course, piece), [course, piece]);
   const first = course.pieces[piece]?.firstPick ?? 0;
-  const share = cloth.height === 0 ? 0 : Math.min(1, Math.max(0, (woven - first) / cloth.height));
-  const paint = (ctx: CanvasRenderingContext2D, { width, height, dpr }: Box) => {
-    ctx.clearRect(0, 0, width, height);
+  const share = Math.min(1, Math.max(0, (woven - first) / cloth.height));
+  const paint = (ctx: CanvasRenderingContext2D, box: Box) => {
+    const { height, dpr } = box;
+    ctx.clearRect(0, 0, box.width, height);
+    if (cloth.height === 0) return;
+    const width = box.width * knownShare(course, piece);
     ctx.save();
     ctx.translate(0, height);
     ctx.rotate(-Math.PI / 2);
@@ -51,6 +55,14 @@ export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
   );
 }
 
+/** How much of a piece its picks fill: by eye what is woven, of the length it is meant to have. */
+function knownShare(course: Course, index: number): number {
+  const piece = course.pieces[index];
+  const open = piece === undefined ? null : openIn(course, piece);
+  if (piece === undefined || open === null || piece.unseen === 0) return 1;
+  return lengthOfPiece(course, piece, open) / piece.loomLength;
+}
+
 /** Halved until less than twice the size wanted: a picture shrunk at one go shows patterns nobody wove. */
 function shrunk(picture: HTMLCanvasElement, width: number, height: number): HTMLCanvasElement {
   const halves = [picture.width > 2 * width, picture.height > 2 * height] as const;
@@ -68,7 +80,8 @@ function pictureOf(course: Course, index: number): HTMLCanvasElement {
   const piece = course.pieces[index];
   if (piece === undefined) return canvas;
   const { ends, colours, lifts } = threadsOf(plan);
-  const rows = pickRows(course, piece, piece.firstPick, piece.firstPick + piece.picks);
+  const end = openIn(course, piece) ?? piece.firstPick + piece.picks;
+  const rows = pickRows(course, piece, piece.firstPick, end);
   const cells = clothCells({
     ends,
     picks: Uint32Array.from(rows, (row) => colours[row.yarn ?? 0] ?? 0),
@@ -77,6 +90,7 @@ function pictureOf(course: Course, index: number): HTMLCanvasElement {
   });
   canvas.width = ends.length;
   canvas.height = rows.length;
+  if (rows.length === 0) return canvas;
   const image = new ImageData(
     new Uint8ClampedArray(cells.buffer as ArrayBuffer),
     ends.length,

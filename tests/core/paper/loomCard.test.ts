@@ -156,3 +156,27 @@ describe('a loom card', () => {
     );
   });
 });
+
+describe('a loom card with a part by eye', () => {
+  const free = { kind: 'free', loomLength: 100 } as const;
+  const reaches = (plan: Plan) =>
+    cardOf(plan)[0]?.lines.map((line) => [
+      line.kind === 'block' ? line.role : line.due.kind,
+      line.reach,
+      line.kind === 'block' ? line.picks : line.after,
+    ]);
+
+  it('says of what comes after it not where it lies, and counts no pick that is not thrown', () => {
+    expect(reaches(planWeaving('AB', [solid('A', 4), free, solid('B', 2)]))).toEqual([
+      ['solid', 'known', 4],
+      ['free', 'byEye', 0],
+      ['solid', 'beyond', 2],
+      ['cutOff', 'beyond', 7],
+    ]);
+  });
+
+  it('tells how long it is meant to be', () => {
+    const [line] = cardOf(planWeaving('AB', [free]))[0]?.lines ?? [];
+    expect(line).toMatchObject({ reach: 'byEye', meant: 100, from: 'right', shed: 0 });
+  });
+});

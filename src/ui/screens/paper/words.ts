@@ -26,14 +26,36 @@ const EDGES = {
 } as const;
 
 function blockWords(plan: Plan, line: BlockLine): LineWords {
+  if (line.reach === 'byEye') return byEyeWords(plan, line);
+  if (line.reach === 'beyond') {
+    const picks = count(line.picks, 'pick');
+    return { main: roundWords(plan, line), more: moreWords(line), picks, first: '', at: '' };
+  }
   return {
     main: roundWords(plan, line),
     more: moreWords(line),
     picks: String(line.picks),
-    first: `${line.from}, ${SHED_WORDS[plan.loom.kind][line.shed]}`,
+    first: firstWords(plan, line),
     at: length(line.loomEnd, plan.units),
   };
 }
+
+/** Room to write on: what is thrown here is the weaver's. */
+function byEyeWords(plan: Plan, line: BlockLine): LineWords {
+  const { meant, name, picks } = line;
+  const about = meant === null ? [] : [`about ${length(meant, plan.units)}`];
+  const thrown = picks === 0 ? [] : [`${count(picks, 'pick')} thrown`];
+  return {
+    main: 'By eye',
+    more: [...(name === null ? [] : [name]), ...about, ...thrown].join(', '),
+    picks: '',
+    first: firstWords(plan, line),
+    at: '',
+  };
+}
+
+const firstWords = (plan: Plan, { from, shed }: BlockLine) =>
+  `${from}, ${SHED_WORDS[plan.loom.kind][shed]}`;
 
 /** `A moss`, or `A moss 2, B chalk 2 by turns`. */
 function roundWords(plan: Plan, { role, round }: BlockLine): string {
@@ -53,8 +75,9 @@ function moreWords({ role, name, passes, turns, lastTurnPicks }: BlockLine): str
   return [...(name === null ? [] : [name]), ...edge, ...all, ...last, ...pass].join(', ');
 }
 
-function dueWords(plan: Plan, { due, after, loomLength }: DueLine): LineWords {
+function dueWords(plan: Plan, { reach, due, after, loomLength }: DueLine): LineWords {
   const { title, text } = courseWords(plan, due);
+  if (reach === 'beyond') return { main: title, more: text, picks: 'at the end', first: '', at: '' };
   return {
     main: title,
     more: text,
@@ -67,10 +90,15 @@ function dueWords(plan: Plan, { due, after, loomLength }: DueLine): LineWords {
 export const namesOf = (plan: Plan, pieces: readonly number[]) =>
   pieces.map((piece) => plan.pieces[piece]?.name ?? '');
 
-export function groupWords(plan: Plan, { pieces, picks, loomLength }: CardGroup) {
+export function groupWords(plan: Plan, group: CardGroup) {
+  const { pieces, picks, loomLength, lines } = group;
   const each = pieces.length > 1 ? ' each' : '';
+  const far = `${length(loomLength, plan.units)} on the loom${each}`;
+  const open = lines.flatMap((it) => (it.kind === 'block' && it.reach === 'byEye' ? [it] : []));
+  const isEndless = open.some((it) => it.meant === null);
+  const byEye = isEndless ? 'by eye, as long as it comes' : `by eye, about ${far}`;
   return {
     title: list(namesOf(plan, pieces)),
-    more: `${count(picks, 'pick')}, ${length(loomLength, plan.units)} on the loom${each}`,
+    more: open.length === 0 ? `${count(picks, 'pick')}, ${far}` : byEye,
   };
 }

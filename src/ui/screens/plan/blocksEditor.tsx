@@ -62,6 +62,7 @@ function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
     fields: (block, path, set) => (
       <BlockFields block={block} beat={beat} units={units} path={path} set={set} />
     ),
+    lone: { words: 'By eye', make: () => free(units) },
     wrap: (kind, of) =>
       kind === 'repeat' ? { kind, times: 2, of } : { kind, centre: 'shared', of },
     make: (kind, before) => {
@@ -80,6 +81,11 @@ function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
       }
     },
   };
+}
+
+/** About as long as a stripe or two, so that the warp is reckoned long enough for something. */
+function free(units: Units): Block {
+  return { kind: 'free', loomLength: units === 'inch' ? 6 * 25.4 : 150 };
 }
 
 /** Two inches or five centimetres: enough to be seen, and changed in a few touches. */

@@ -20,10 +20,17 @@ export function NeedsPart({ plan, sheet }: SumProps) {
           <NeedRow key={yarn.yarn} plan={plan} need={yarn} />
         ))}
       </ul>
-      <p>{furtherWords(plan, sheet.further[sheet.further.length - 1])}</p>
+      <p>
+        {isByEye(plan)
+          ? 'Weft of the parts by eye is not counted: keep enough of every yarn for it.'
+          : furtherWords(plan, sheet.further[sheet.further.length - 1])}
+      </p>
     </section>
   );
 }
+
+const isByEye = ({ pieces }: Plan) =>
+  pieces.some(({ weft }) => weft.some((block) => block.kind === 'free'));
 
 function NeedRow({ plan, need }: { readonly plan: Plan; readonly need: YarnSheet }) {
   const yarn = plan.yarns[need.yarn];

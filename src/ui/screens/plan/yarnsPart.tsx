@@ -1,10 +1,9 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
 import { useState } from 'preact/hooks';
-import { ciede2000, labOf } from '../../../core/measure/colour.ts';
-import { LIMITS } from '../../../core/plan/limits.ts';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
-import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
+import type { Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
+import { anotherYarn, freeLetter } from '../../../core/planner/nextYarn.ts';
 import { MassField } from '../../parts/massField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { Swatch } from '../../parts/swatch.tsx';
@@ -121,7 +120,7 @@ interface AddYarnProps extends PartProps {
 }
 
 function AddYarn({ plan, onAdded }: AddYarnProps) {
-  const letter = freeLetter(plan);
+  const letter = freeLetter(plan.yarns);
   if (letter === null) return null;
   const taken = new Set(plan.yarns.map((yarn) => yarn.shelf));
   const offered = yarnShelf.value.filter((it) => !taken.has(it.id));
@@ -131,7 +130,11 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
   };
   return (
     <div class="row">
-      <button type="button" class="button strong" onClick={() => add(anotherYarn(plan, letter))}>
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => add(anotherYarn(plan.yarns, letter))}
+      >
         Add a yarn
       </button>
       {offered.map((it: ShelfYarn) => (
@@ -147,34 +150,4 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
       ))}
     </div>
   );
-}
-
-function freeLetter(plan: Plan): Letter | null {
-  if (plan.yarns.length >= LIMITS.yarns) return null;
-  const used = new Set(plan.yarns.map((yarn) => yarn.letter));
-  return [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !used.has(letter)) ?? null;
-}
-
-const COLOURS = [
-  { name: 'chalk', colour: '#efe6d2' },
-  { name: 'moss', colour: '#5d7043' },
-  { name: 'rust', colour: '#b4552d' },
-  { name: 'ink', colour: '#2f4560' },
-  { name: 'ochre', colour: '#c58a2b' },
-  { name: 'slate', colour: '#6d7378' },
-] as const;
-
-/** From here on two colours are taken for two at a glance; ours, by looking. */
-const APART = 20;
-
-/** Another yarn like the last one, in a colour that no yarn of the plan comes near. */
-function anotherYarn(plan: Plan, letter: Letter): Yarn {
-  const last = plan.yarns[plan.yarns.length - 1];
-  const labs = plan.yarns.map((yarn) => labOf(yarn.colour));
-  const isFresh = ({ name, colour }: (typeof COLOURS)[number]) =>
-    plan.yarns.every((yarn) => yarn.name !== name) &&
-    labs.every((lab) => ciede2000(lab, labOf(colour)) >= APART);
-  const fresh = COLOURS.find(isFresh) ?? COLOURS[plan.yarns.length % COLOURS.length] ?? COLOURS[0];
-  const count = last?.count ?? { system: 'cottonCount', number: 8, plies: 2 };
-  return { letter, name: fresh.name, colour: fresh.colour, fibre: last?.fibre ?? 'cotton', count };
 }

@@ -1,7 +1,9 @@
 /** One warp: its picture, how far it is, and the one tap that resumes it. */
 import { useState } from 'preact/hooks';
+import { openIn } from '../../../core/bench/course.ts';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
+import { lengthOfPiece } from '../../../core/bench/tape.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import type { WarpRecord } from '../../../store/store.ts';
 import { openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
@@ -22,12 +24,8 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
   const [removing, setRemoving] = useState(false);
   return (
     <article class="warp-tile">
-      {progress === null ? null : (
-        <PiecePicture
-          course={progress.course}
-          piece={pieceAt(progress.course, progress.pick).index}
-          woven={progress.pick}
-        />
+      {progress === null || isBlank(progress) ? null : (
+        <PiecePicture course={progress.course} piece={pieceShown(progress)} woven={progress.pick} />
       )}
       <div class="warp-words">
         <h3>
@@ -113,18 +111,39 @@ function TakeAlong({ warp, progress }: TakeAlongProps) {
   );
 }
 
+/** By eye there is nothing to see before the first pick. */
+function isBlank({ course, pick }: Progress): boolean {
+  return pick === 0 && course.open[0] === 0;
+}
+
+/** The piece at the fell; while nothing of it is thrown by eye the one before it. */
+function pieceShown({ course, pick }: Progress): number {
+  const { index, firstPick } = pieceAt(course, pick);
+  return pick === firstPick && course.open.includes(pick) ? Math.max(0, index - 1) : index;
+}
+
+/** How far a piece is that is woven by eye, wholly or from some pick on. */
+function openWords({ course, pick }: Progress, name: string): string {
+  const piece = pieceAt(course, pick);
+  const done = count(pick - piece.firstPick, 'pick');
+  const at = length(lengthOfPiece(course, piece, pick), course.plan.units);
+  return `${name}: by eye, ${done}, ${at}`;
+}
+
 function progressWords(progress: Progress): string {
   const { course, pick } = progress;
   const { units } = course.plan;
   const pieces = count(course.pieces.length, 'piece');
   const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
   if (pick === 0 && progress.warped > 0) return `${pieces}, ${warpedWords(progress)}`;
+  if (pick === 0 && course.open.length > 0) return `${pieces}, by eye`;
   if (pick === 0)
     return `${pieces}, ${count(course.picks, 'pick')}, ${length(whole, units)} on the loom`;
   if (pick >= course.picks) return `${pieces} woven, ${count(course.picks, 'pick')}`;
   const facts = pickAt(course, pick);
   const piece = pieceAt(course, pick);
   const name = course.plan.pieces[piece.index]?.name ?? '';
+  if (openIn(course, piece) !== null) return openWords(progress, name);
   return `${name}: pick ${(facts?.ofPiece ?? 0) + 1} of ${piece.picks}, at ${length(facts?.loomLength ?? 0, units)} of ${length(piece.loomLength, units)}`;
 }
 

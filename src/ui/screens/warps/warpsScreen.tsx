@@ -13,6 +13,7 @@ import { OpenPlan, ScanPlan } from './openPlan.tsx';
 import { PutBackOffer } from './putBackOffer.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
 import { Reminder } from './reminder.tsx';
+import { StartByEye } from './startByEye.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
 
@@ -52,6 +53,7 @@ export function WarpsScreen() {
           <button type="button" class="button strong" onClick={() => startDraft()}>
             Plan a warp
           </button>
+          <StartByEye />
           <button type="button" class="button" onClick={showYarns}>
             Yarns
           </button>

@@ -7,6 +7,7 @@ import { Choice } from '../../parts/choice.tsx';
 import '../../style/left.css';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
+import { endHere, endPart } from './byEye/endingByEye.ts';
 
 const KEEP_OPTIONS = [
   { value: 'length', words: 'Length' },
@@ -59,19 +60,49 @@ function BlockRow({ now, it }: BlockRowProps) {
       </div>
       <div class="block-words">
         <p class="left-much">{titleOf(now, it)}</p>
-        <p>
-          {count(block.picks, 'pick')}, {length(block.loomLength, plan.units)}
-          {changedWords(now, it)}
-          {state === 'here' ? `; ${it.woven} woven` : ''}
-        </p>
+        <p>{block.laid.isOpen ? openWords(now, it) : pickWords(now, it)}</p>
       </div>
-      {state === 'woven' ? <p class="block-done">woven</p> : <BlockTools it={it} />}
+      {state === 'woven' ? (
+        <p class="block-done">woven</p>
+      ) : block.laid.role === 'free' ? (
+        <FreeTools now={now} it={it} />
+      ) : (
+        <BlockTools it={it} />
+      )}
     </li>
+  );
+}
+
+function pickWords(now: Session, it: BlockHere): string {
+  const { picks, loomLength } = it.block;
+  const woven = it.state === 'here' ? `; ${it.woven} woven` : '';
+  return `${count(picks, 'pick')}, ${length(loomLength, now.plan.units)}${changedWords(now, it)}${woven}`;
+}
+
+/** Of a part woven by eye only what is thrown is known. */
+function openWords({ plan }: Session, { block, woven }: BlockHere): string {
+  const it = block.laid.block;
+  const meant = it?.kind === 'free' ? it.loomLength : undefined;
+  const about = meant === undefined ? '' : `; about ${length(meant, plan.units)} are meant`;
+  return `${count(woven, 'pick')} thrown${about}`;
+}
+
+/** It ends when the weaver says so; one to come cannot be skipped before it is reached. */
+function FreeTools({ now, it }: BlockRowProps) {
+  const end = endHere(now.progress);
+  if (end?.block.index !== it.block.index) return <p class="block-done">to come</p>;
+  return (
+    <div class="block-tools">
+      <button type="button" class="button" disabled={end.isEmpty} onClick={endPart}>
+        End here
+      </button>
+    </div>
   );
 }
 
 function titleOf({ plan }: Session, { block }: BlockHere): string {
   const { laid } = block;
+  if (laid.role === 'free') return `${laid.name === null ? '' : `${laid.name}: `}by eye`;
   const yarns = [...new Set(laid.period.yarns)].map((yarn) => plan.yarns[yarn]?.name ?? '');
   const role = laid.block === null ? `${laid.role}, ` : '';
   return `${laid.name === null ? '' : `${laid.name}: `}${role}${yarns.join(' and ')}`;

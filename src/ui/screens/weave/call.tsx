@@ -4,7 +4,7 @@ import type { LoomKind, Plan, Side } from '../../../core/plan/plan.ts';
 import { count, shedWord } from '../../format.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
-import { handWords, spokenCall, turnWords } from './words.ts';
+import { handWords, isByEye, spokenCall, turnWords } from './words.ts';
 
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
@@ -20,8 +20,7 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
           <span class="call-turn">{turnWords(plan, facts)}</span>
         </p>
         <p class="call-count">
-          <span class="call-pick">{facts.stripe.done + 1}</span>
-          <span class="call-of">of {facts.stripe.picks}</span>
+          <CountHere facts={facts} />
         </p>
         <p class="call-shed">
           <ShedSign kind={plan.loom.kind} shed={facts.shed} />
@@ -33,12 +32,24 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         </p>
       </div>
       <p class="call-hand" aria-hidden="true">
-        {words.length === 0 ? ' ' : words.join(' ')}
+        {words.join(' ') || (isByEye(facts) ? `${count(facts.block.done, 'pick')} by eye so far.` : ' ')}
       </p>
       <p class="unseen" aria-live="polite">
         {spokenCall(plan, facts, shed)}
       </p>
     </section>
+  );
+}
+
+/** The pick about to be thrown, and of how many; by eye those thrown, as nobody knows how many it will be. */
+function CountHere({ facts }: { readonly facts: PickFacts }) {
+  const { done, picks } = facts.stripe;
+  const open = isByEye(facts);
+  return (
+    <>
+      <span class="call-pick">{open ? done : done + 1}</span>
+      <span class="call-of">{open ? 'thrown' : `of ${picks}`}</span>
+    </>
   );
 }
 

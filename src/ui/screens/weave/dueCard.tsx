@@ -134,7 +134,8 @@ function OnePickMore({ progress, due }: { readonly progress: Progress; readonly 
   const piece = progress.course.pieces[due.piece];
   const block =
     piece === undefined ? undefined : progress.course.blocks[piece.firstBlock + piece.blocks - 1];
-  if (block === undefined) return null;
+  // Woven by eye it is taken back and thrown, as any pick is.
+  if (block === undefined || block.laid.role === 'free') return null;
   const picks = block.picks + 1;
   return (
     <button

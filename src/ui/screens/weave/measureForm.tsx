@@ -11,8 +11,8 @@ import { Choice } from '../../parts/choice.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { type Session, settings } from '../../state.ts';
 import '../../style/measure.css';
+import { readsBetween } from './measureWords.ts';
 import { ReadingList } from './readingList.tsx';
-import { readsBetween } from './words.ts';
 
 interface FormProps {
   readonly now: Session;

@@ -1,16 +1,16 @@
 /** Everything at the bench that is not throwing or undoing. */
 import { useState } from 'preact/hooks';
-import type { Mm } from '../../../core/measure/length.ts';
 import { changeSettings, happen, redo, turnTo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
-import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
-import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
+import { byEyeEntries } from './byEye/byEyeEntries.ts';
+import { ByEyePage } from './byEye/byEyePage.tsx';
+import { LengthPage, PicksPage, UnweaveForm } from './countForms.tsx';
 import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
@@ -28,6 +28,7 @@ async function printNow(): Promise<void> {
 
 export const PAGES = [
   'menu',
+  'eye',
   'measure',
   'endings',
   'left',
@@ -43,6 +44,7 @@ export const PAGES = [
 export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
   menu: 'At the loom',
+  eye: 'By eye',
   measure: 'Measure the fell',
   endings: 'Ways to end this piece',
   left: 'Warp and yarn left',
@@ -56,7 +58,15 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['menu', 'measure', 'endings', 'left', 'blocks', 'share']);
+const WIDE: ReadonlySet<Page> = new Set([
+  'menu',
+  'eye',
+  'measure',
+  'endings',
+  'left',
+  'blocks',
+  'share',
+]);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -109,6 +119,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
   switch (page) {
     case 'menu':
       return <Menu now={now} onPage={onPage} onClose={onClose} />;
+    case 'eye':
+      return <ByEyePage now={now} onPage={onPage} onClose={onClose} />;
     case 'measure':
       return <MeasureForm now={now} onClose={onClose} />;
     case 'endings':
@@ -120,9 +132,9 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
     case 'blocks':
       return <BlocksPage now={now} />;
     case 'picks':
-      return <PicksForm now={now} onClose={onClose} />;
+      return <PicksPage now={now} onClose={onClose} />;
     case 'length':
-      return <LengthForm now={now} onClose={onClose} />;
+      return <LengthPage now={now} onClose={onClose} />;
     case 'unweave':
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
@@ -152,7 +164,7 @@ function Menu({ now, onPage, onClose }: Pick<PageProps, 'now' | 'onPage' | 'onCl
   );
 }
 
-type MenuEntry = { readonly title: string; readonly text: string; readonly off: boolean } & (
+export type MenuEntry = { readonly title: string; readonly text: string; readonly off: boolean } & (
   | { readonly page: Page; readonly work?: undefined }
   | { readonly page?: undefined; readonly work: () => void }
 );
@@ -171,6 +183,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
     { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
+    ...byEyeEntries(now),
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
     { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },
     { title: 'Take picks out', text: 'Picks unwoven from the cloth', off: none, page: 'unweave' },
@@ -223,85 +236,5 @@ function MenuButton({ title, text, off, onClick }: MenuButtonProps) {
       <strong>{title}</strong>
       <span>{text}</span>
     </button>
-  );
-}
-
-interface FormProps {
-  readonly now: Session;
-  readonly onClose: () => void;
-}
-
-function PicksForm({ now, onClose }: FormProps) {
-  const left = now.progress.course.picks - now.progress.pick;
-  const [picks, setPicks] = useState(Math.min(2, left));
-  const quick = [2, 4, 10, 20].filter((it) => it <= left);
-  return (
-    <div class="form">
-      <Stepper label="Picks thrown" value={picks} least={1} most={left} onChange={setPicks} />
-      <div class="row">
-        {quick.map((it) => (
-          <button type="button" key={it} class="button" onClick={() => setPicks(it)}>
-            {it}
-          </button>
-        ))}
-      </div>
-      <button
-        type="button"
-        class="button strong"
-        onClick={() => {
-          happen({ kind: 'thrown', picks });
-          onClose();
-        }}
-      >
-        Count {picks}
-      </button>
-    </div>
-  );
-}
-
-function UnweaveForm({ now, onClose }: FormProps) {
-  const [picks, setPicks] = useState(1);
-  return (
-    <div class="form">
-      <p>Picks taken out of the cloth, the last one first. Shed and shuttles go back with them.</p>
-      <Stepper
-        label="Picks taken out"
-        value={picks}
-        least={1}
-        most={Math.max(1, now.progress.pick)}
-        onChange={setPicks}
-      />
-      <button
-        type="button"
-        class="button strong"
-        onClick={() => {
-          happen({ kind: 'takenOut', picks });
-          onClose();
-        }}
-      >
-        Take out {picks}
-      </button>
-    </div>
-  );
-}
-
-function LengthForm({ now, onClose }: FormProps) {
-  const [loomLength, setLength] = useState<Mm | null>(null);
-  const done = () => {
-    if (loomLength === null) return;
-    happen({ kind: 'woveLength', loomLength });
-    onClose();
-  };
-  return (
-    <div class="form">
-      <p>
-        How far has the fell come, measured on the loom under tension? The picks are worked out at
-        the planned beat and marked as estimated.
-      </p>
-      <LengthPad units={now.plan.units} onLength={setLength} />
-      <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
-        Count this length
-      </button>
-    </div>
   );
 }

@@ -4,7 +4,7 @@ import type { Progress } from '../../../core/bench/progress.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { happen } from '../../actions.ts';
 import { count, length } from '../../format.ts';
-import { beatWords, fromWords } from './words.ts';
+import { beatWords, fromWords } from './measureWords.ts';
 
 interface ReadingListProps {
   readonly progress: Progress;

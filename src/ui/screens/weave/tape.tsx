@@ -1,7 +1,7 @@
 /** The tape along one edge: where the fell is, what lies woven below it and what comes above. */
 import { useMemo } from 'preact/hooks';
 import type { PinPlace } from '../../../core/bench/asking.ts';
-import type { CoursePiece } from '../../../core/bench/course.ts';
+import { type CoursePiece, openIn } from '../../../core/bench/course.ts';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import type { Units } from '../../../core/measure/length.ts';
@@ -83,13 +83,14 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       to: lengthOfPiece(course, piece, it.to),
     }));
   const about = hatched.length > 0 ? '≈ ' : '';
-  const paint = (ctx: CanvasRenderingContext2D, { width, height }: Box) =>
+  const open = openIn(course, piece);
+  const endless = open !== null && piece.unseen === 0;
+  const paint = (ctx: CanvasRenderingContext2D, box: Box) =>
     paintTape(ctx, {
-      width,
-      height,
+      ...box,
       units,
       fell,
-      pieceLength: piece.loomLength,
+      pieceLength: endless ? Number.POSITIVE_INFINITY : piece.loomLength,
       bands,
       marks,
       estimated: hatched,
@@ -107,8 +108,8 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       </button>
       <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
-        <span>of {length(piece.loomLength, units)}</span>
-        <Unsure units={units} />
+        <span>{endless ? UNIT_WORDS[units] : `of ${length(piece.loomLength, units)}`}</span>
+        <Unsure units={units} byEye={open === pick} />
       </span>
     </div>
   );
@@ -122,12 +123,19 @@ function useMarks({ progress: { course, dues } }: Session, piece: CoursePiece) {
   );
 }
 
-/** How well the length of the whole piece is known, once anything was measured. */
-function Unsure({ units }: { readonly units: Units }) {
+interface UnsureProps {
+  readonly units: Units;
+  readonly byEye: boolean;
+}
+
+/** How well the length of the whole piece is known, or by eye that of what is woven, once anything was measured. */
+function Unsure({ units, byEye }: UnsureProps) {
   const known = believedPiece.value;
   if (known === null || !known.isMeasured) return null;
-  return <span>{spread(known.whole, units)}</span>;
+  return <span>{spread(byEye ? known.fell : known.whole, units)}</span>;
 }
+
+const UNIT_WORDS: Record<Units, string> = { inch: 'in', metric: 'cm' };
 
 const pinMark = ({ loomLength, number }: PinPlace): TapeMark => ({
   kind: 'pin',

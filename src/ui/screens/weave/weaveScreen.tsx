@@ -27,9 +27,10 @@ import { LeftLine } from './left/lazyLeftLine.ts';
 import type { Page } from './moreSheet.tsx';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
-import { aheadWords, nextWords } from './words.ts';
+import { aheadWords, isByEye, nextWords } from './words.ts';
 
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
+const ByEyeBar = lazily(async () => (await import('./byEye/byEyeBar.tsx')).ByEyeBar);
 const CutOffCard = lazily(async () => (await import('../measure/cutOffCard.tsx')).CutOffCard);
 
 export function WeaveScreen() {
@@ -65,7 +66,7 @@ export function WeaveScreen() {
         onLeft={() => setMore('left')}
         onEndings={() => setMore('endings')}
       />
-      <Foot now={now} onMore={() => setMore('menu')} />
+      <Foot now={now} onMore={setMore} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );
@@ -106,7 +107,12 @@ function Saved() {
   );
 }
 
-function Foot({ now, onMore }: { readonly now: Session; readonly onMore: () => void }) {
+interface FootProps {
+  readonly now: Session;
+  readonly onMore: (page: Page) => void;
+}
+
+function Foot({ now, onMore }: FootProps) {
   return (
     <footer class="weave-foot">
       {now.progress.cutOff ? (
@@ -122,10 +128,17 @@ function Foot({ now, onMore }: { readonly now: Session; readonly onMore: () => v
       </button>
       {facts.value === null ? (
         <p class="next">{notice.value}</p>
+      ) : isByEye(facts.value) ? (
+        <ByEyeBar now={now} onMore={() => onMore('eye')} />
       ) : (
         <Next now={now} facts={facts.value} />
       )}
-      <button type="button" class="button bench" onClick={onMore} aria-haspopup="dialog">
+      <button
+        type="button"
+        class="button bench"
+        onClick={() => onMore('menu')}
+        aria-haspopup="dialog"
+      >
         <span class="bench-sign" aria-hidden="true">
           ⋯
         </span>

@@ -1,13 +1,9 @@
 /** What the bench says, from what the core derives. */
-import { type BeatHere, pinPlaces } from '../../../core/bench/asking.ts';
-import type { Reading } from '../../../core/bench/beat/marks.ts';
 import type { Due } from '../../../core/bench/dues.ts';
 import type { AimReport } from '../../../core/bench/measuring.ts';
 import type { OpenDue } from '../../../core/bench/openDues.ts';
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
-import { beatShown } from '../../../core/measure/beat.ts';
-import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { count, length, list } from '../../format.ts';
 
@@ -15,6 +11,10 @@ const nameOf = (plan: Plan, yarn: number | null) =>
   yarn === null ? '' : (plan.yarns[yarn]?.name ?? '');
 const names = (plan: Plan, yarns: readonly number[]) =>
   list(yarns.map((yarn) => nameOf(plan, yarn)));
+
+/** Whether the plan leaves this pick to the weaver: then it only stands for one more of the yarn in hand. */
+export const isByEye = ({ block: { block, left } }: PickFacts) =>
+  block.laid.isOpen === true && left === 1;
 
 /** What the hands do with this pick besides throwing it. Empty in the middle of a stripe. */
 export function handWords(plan: Plan, facts: PickFacts): readonly string[] {
@@ -44,8 +44,9 @@ function catchWords(plan: Plan, { catches, yarn }: PickFacts): readonly string[]
   return catches.length === 0 ? [] : [`Catch ${names(plan, catches)} round ${nameOf(plan, yarn)}.`];
 }
 
-function leavingWords(plan: Plan, { leaving, yarn }: PickFacts): readonly string[] {
-  if (leaving === null) return [];
+function leavingWords(plan: Plan, facts: PickFacts): readonly string[] {
+  const { leaving, yarn } = facts;
+  if (leaving === null || isByEye(facts)) return [];
   const it = nameOf(plan, yarn);
   switch (leaving.rest) {
     case 'float':
@@ -62,6 +63,7 @@ function leavingWords(plan: Plan, { leaving, yarn }: PickFacts): readonly string
 /** Where in its block this pick lies, in the block's own terms. */
 export function turnWords(plan: Plan, { turn, block }: PickFacts): string {
   const { laid, loomLength } = block.block;
+  if (laid.role === 'free') return 'by eye';
   if (laid.role === 'alternation') return `turn ${turn.index + 1} of ${turn.of}`;
   return `${laid.role} ${length(loomLength, plan.units)}`;
 }
@@ -71,30 +73,6 @@ export function nextWords(plan: Plan, { stripe }: PickFacts): string {
   const left = stripe.picks - stripe.done;
   const then = stripe.nextYarn === null ? 'the piece ends' : nameOf(plan, stripe.nextYarn);
   return `${count(left, 'pick')} · ${length(stripe.lengthLeft, plan.units)}, then ${then}`;
-}
-
-/** What the ruler should show, and how well that is known. */
-export function readsBetween(
-  { mm, low, high }: { readonly mm: Mm; readonly low: Mm; readonly high: Mm },
-  units: Units,
-): string {
-  const far = (it: Mm) => length(Math.max(0, it), units);
-  return `Expected: ${far(mm)}, most likely between ${far(low)} and ${far(high)}.`;
-}
-
-/** Where a reading was measured from, and how. */
-export function fromWords(progress: Progress, { from, tension }: Reading): string {
-  const eased = tension === 'eased' ? ', eased' : '';
-  if (from.kind === 'start') return `from the start${eased}`;
-  const pin = pinPlaces(progress).find((it) => it.pin === from.pin);
-  return `from pin ${pin?.number ?? ''}${eased}`;
-}
-
-/** Picks per inch or centimetre now and in the plan. */
-export function beatWords({ planned, now, low, high }: BeatHere, units: Units): string {
-  const per = (spacing: Mm) => String(beatShown(spacing, units));
-  const unit = units === 'inch' ? 'picks an inch' : 'picks a centimetre';
-  return `The beat is ${per(now)} ${unit} (between ${per(high)} and ${per(low)}); planned were ${per(planned)}.`;
 }
 
 /** What comes after the next change: the end of an alternation, or what falls due soon. */
@@ -273,7 +251,8 @@ export function dueTitle(plan: Plan, due: Due): string {
 
 /** The whole call in one sentence, for ears. */
 export function spokenCall(plan: Plan, facts: PickFacts, shed: string): string {
-  const place = `pick ${facts.stripe.done + 1} of ${facts.stripe.picks}`;
+  const { done, picks } = facts.stripe;
+  const place = isByEye(facts) ? `${done} thrown` : `pick ${done + 1} of ${picks}`;
   return [
     `${nameOf(plan, facts.yarn)}, ${place}, shed ${shed}, from the ${facts.from}.`,
     ...handWords(plan, facts),

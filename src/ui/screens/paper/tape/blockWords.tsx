@@ -1,5 +1,5 @@
 /** Beside each block: its picks or its turns, and the length reached at its end. */
-import type { CourseBlock, CoursePiece } from '../../../../core/bench/course.ts';
+import { type CourseBlock, type CoursePiece, openIn } from '../../../../core/bench/course.ts';
 import type { Mm } from '../../../../core/measure/length.ts';
 import { STRIP_WIDTH, yOn } from '../../../../core/paper/tape.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
@@ -12,9 +12,11 @@ const RIGHT = STRIP_WIDTH - 1.6;
 
 export function BlockWords({ strip, look, piece }: StripProps & { readonly piece: CoursePiece }) {
   const { plan } = look.course;
+  const known = openIn(look.course, piece) ?? Number.POSITIVE_INFINITY;
   const blocks = look.course.blocks
     .slice(piece.firstBlock, piece.firstBlock + piece.blocks)
-    .map((block) => ({ block, from: block.loomStart, to: block.loomStart + block.loomLength }))
+    .filter((block) => block.firstPick <= known)
+    .map((block) => ({ block, from: block.loomStart, to: endOf(block) }))
     .filter(({ from, to }) => to > strip.from + 1e-6 && from < strip.to - 1e-6);
   return (
     <>
@@ -22,11 +24,18 @@ export function BlockWords({ strip, look, piece }: StripProps & { readonly piece
         const top = yOn(strip, Math.min(to, strip.to));
         const foot = yOn(strip, Math.max(from, strip.from));
         const endsHere = to <= strip.to + 1e-6;
-        const words = wordsThatFit(plan, block, endsHere ? to : null, foot - top);
+        const end = endsHere && !block.laid.isOpen ? to : null;
+        const words = wordsThatFit(plan, block, end, foot - top);
         return <Words key={block.index} top={top} foot={foot} {...words} />;
       })}
     </>
   );
+}
+
+/** Of a part still to be woven by eye where it is meant to end. */
+function endOf({ laid, loomStart, loomLength }: CourseBlock): Mm {
+  const meant = laid.isOpen && laid.block?.kind === 'free' ? (laid.block.loomLength ?? 0) : 0;
+  return loomStart + Math.max(loomLength, meant);
 }
 
 interface Fitting {
@@ -65,13 +74,14 @@ function longWords(plan: Plan, block: CourseBlock): readonly string[] {
     return [...cycle, `${turns} turns`];
   }
   const letter = turnsOf(block).map(({ yarn }) => plan.yarns[yarn]?.letter ?? '');
-  if (role === 'free') return ['by eye', `${block.picks} picks`];
+  if (role === 'free') return block.laid.isOpen ? ['by eye'] : ['by eye', `${block.picks} picks`];
   return [`${letter.join('')} ${block.picks}`, role === 'solid' ? 'picks' : EDGES[role]];
 }
 
 const EDGES = { hem: 'hem', zigzag: 'seam', plain: 'seam' } as const;
 
 function shortWords(plan: Plan, block: CourseBlock): string {
+  if (block.laid.role === 'free') return 'by eye';
   const letters = turnsOf(block).map(({ yarn, picks }) => {
     const letter = plan.yarns[yarn]?.letter ?? '';
     return block.laid.role === 'alternation' ? `${letter}${picks}` : `${letter} ${block.picks}`;

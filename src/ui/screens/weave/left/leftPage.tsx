@@ -11,6 +11,9 @@ import {
   furtherWords,
   gramsLeft,
   lengthLeft,
+  OPEN_FURTHER,
+  openWarpWords,
+  openYarnWords,
   warpWords,
   windWords,
   yarnWords,
@@ -27,13 +30,19 @@ export function LeftPage({ now, onWeigh }: LeftPageProps) {
   if (it === null || more === null) return null;
   const { plan } = now;
   const { parts } = it.warp;
+  const { pick, course } = now.progress;
+  const byEye = course.open.length > 0;
   const far = (mm: number) => length(mm, plan.units);
   return (
     <div class="left-page">
       <section aria-label="Warp">
         <h3>Warp</h3>
         <p class="left-much">{lengthLeft(it.warp.left, plan.units)} can still be woven</p>
-        <p>{warpWords(it.warp, now.progress.pick, plan.units)}</p>
+        <p>
+          {byEye
+            ? openWarpWords(it.warp, course, plan.units)
+            : warpWords(it.warp, pick, plan.units)}
+        </p>
         <p class="hint">
           Of {far(parts.tiedOn)} tied on, {far(parts.woven)} went into the cloth, {far(parts.waste)}{' '}
           are waste{parts.gaps > 0 ? `, ${far(parts.gaps)} gaps` : ''}.
@@ -49,7 +58,7 @@ export function LeftPage({ now, onWeigh }: LeftPageProps) {
       </section>
       <section aria-label="Further pieces">
         <h3>Further pieces</h3>
-        <p>{furtherWords(plan, more)}</p>
+        <p>{byEye ? OPEN_FURTHER : furtherWords(plan, more)}</p>
       </section>
     </div>
   );
@@ -67,7 +76,10 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
   if (it === undefined) return null;
   const counted = tally.value;
   if (counted === null) return null;
-  const wind = windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
+  const byEye = progress.course.open.length > 0;
+  const wind = byEye
+    ? null
+    : windFor(counted, progress.pick, yarn.yarn, 'block', accountsOf(progress));
   return (
     <li>
       <Swatch yarn={it} />
@@ -76,7 +88,9 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
           {it.name}:{' '}
           {yarn.left === null ? 'not weighed' : `${gramsLeft(yarn.left.grams, plan.units)} left`}
         </p>
-        <p>{yarnWords(yarn, progress.pick, plan.units)}</p>
+        <p>
+          {byEye ? openYarnWords(yarn, plan.units) : yarnWords(yarn, progress.pick, plan.units)}
+        </p>
         {wind === null ? null : (
           <p class="hint">Wind for its next block: {windWords(wind, plan.units)}.</p>
         )}

@@ -1,4 +1,5 @@
 /** What is left, in words. */
+import type { Course } from '../../../../core/bench/course.ts';
 import type {
   BelievedGrams,
   FurtherPieces,
@@ -7,8 +8,8 @@ import type {
   WindFor,
   YarnLeft,
 } from '../../../../core/bench/left/left.ts';
-import type { Mm, Units } from '../../../../core/measure/length.ts';
-import { formatMass } from '../../../../core/measure/mass.ts';
+import { type Mm, printedStep, type Units } from '../../../../core/measure/length.ts';
+import { formatMass, type Grams } from '../../../../core/measure/mass.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
 import { count, length, spread } from '../../../format.ts';
 
@@ -44,6 +45,29 @@ export function warpWords(
   return left.mm <= 0 ? rest : `${rest} ${lengthLeft(spare, units)} will be left over.`;
 }
 
+/** Where some is to be woven by eye only what is meant is known. */
+export function openWarpWords({ wanted }: WarpLeft, course: Course, units: Units): string {
+  // What the last piece is still meant to have lies beyond the last pick.
+  const meant = wanted.mm + (course.pieces[course.pieces.length - 1]?.unseen ?? 0);
+  if (meant < printedStep(units)) return 'How much of it is used is up to you.';
+  return `About ${length(meant, units)} of it are meant to be woven.`;
+}
+
+export const OPEN_FURTHER = 'How many more there can be shows once the parts by eye are woven.';
+
+/** How far a yarn goes that may be thrown at any time. */
+export function openYarnWords({ left, perPick, misfit }: YarnLeft, units: Units): string {
+  const odd = misfit === null ? '' : misfitWords(misfit, units);
+  if (left === null || perPick.grams <= 0)
+    return `Weighed, it would say here for how many picks it lasts.${odd}`;
+  const picks = Math.floor(Math.max(0, left.grams.low) / perPick.grams);
+  return `Enough for at least ${count(picks, 'pick')}.${odd}`;
+}
+
+function misfitWords(misfit: Grams, units: Units): string {
+  return ` The last weighing was ${formatMass(Math.abs(misfit), units)} ${misfit > 0 ? 'more' : 'less'} than weaving explains: was yarn added or taken away?`;
+}
+
 export function yarnWords(
   { wanted, spare, reach, misfit }: YarnLeft,
   pick: number,
@@ -53,10 +77,7 @@ export function yarnWords(
   const short = shortWords(reach, pick);
   const over =
     spare === null ? '.' : short === null ? `; ${gramsLeft(spare, units)} stay.` : `; it ${short}.`;
-  const odd =
-    misfit === null
-      ? ''
-      : ` The last weighing was ${formatMass(Math.abs(misfit), units)} ${misfit > 0 ? 'more' : 'less'} than weaving explains: was yarn added or taken away?`;
+  const odd = misfit === null ? '' : misfitWords(misfit, units);
   return `${rest}${over}${odd}`;
 }
 

@@ -149,7 +149,9 @@ function FreeFields(props: BlockFieldsProps<FreeBlock>) {
           { value: 'about', words: 'about' },
         ]}
       />
-      {block.loomLength === undefined ? null : (
+      {block.loomLength === undefined ? (
+        <p class="hint">No warp is reckoned for it: make the warp as much longer as you wish.</p>
+      ) : (
         <LengthField
           label="Length on the loom, about"
           mm={block.loomLength}

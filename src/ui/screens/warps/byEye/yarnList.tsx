@@ -1,0 +1,115 @@
+/** The yarns of a warp to be woven by eye: from the shelf or new; any of them may be thrown. */
+import { useState } from 'preact/hooks';
+import { removed, replaced } from '../../../../core/plan/listEdits.ts';
+import type { Yarn } from '../../../../core/plan/plan.ts';
+import { asPlanYarn } from '../../../../core/plan/shelf.ts';
+import type { ByEyeWarp } from '../../../../core/planner/byEye/byEyePlan.ts';
+import { anotherYarn, freeLetter } from '../../../../core/planner/nextYarn.ts';
+import { Choice } from '../../../parts/choice.tsx';
+import { Swatch } from '../../../parts/swatch.tsx';
+import { YarnForm } from '../../../parts/yarnForm.tsx';
+import { countWords } from '../../../parts/yarnWords.ts';
+import { gramsLeft, yarnShelf } from '../../../shelf.ts';
+
+interface ListProps {
+  readonly warp: ByEyeWarp;
+  readonly onChange: (change: Partial<ByEyeWarp>) => void;
+}
+
+export function YarnList({ warp, onChange }: ListProps) {
+  const [open, setOpen] = useState<number | null>(null);
+  return (
+    <section class="start-yarns" aria-label="Yarns">
+      <h3>Yarns</h3>
+      <ul>
+        {warp.yarns.map((yarn, i) => (
+          <li key={yarn.letter}>
+            <button
+              type="button"
+              class="button start-yarn"
+              aria-expanded={open === i}
+              onClick={() => setOpen(open === i ? null : i)}
+            >
+              <Swatch yarn={yarn} />
+              <span>
+                <strong>{yarn.name}</strong> {countWords(yarn.count)}
+              </span>
+              <span aria-hidden="true">{open === i ? '▴' : '▾'}</span>
+            </button>
+            {open === i ? (
+              <YarnFields warp={warp} index={i} onChange={onChange} onGone={() => setOpen(null)} />
+            ) : null}
+          </li>
+        ))}
+      </ul>
+      <AddYarn warp={warp} onChange={onChange} />
+      {warp.yarns.length < 2 ? null : (
+        <Choice
+          label="The warp is of"
+          chosen={warp.warpYarn}
+          onChoose={(warpYarn) => onChange({ warpYarn })}
+          options={warp.yarns.map(({ letter, name }) => ({
+            value: letter,
+            words: `${letter} ${name}`,
+          }))}
+        />
+      )}
+    </section>
+  );
+}
+
+interface FieldsProps extends ListProps {
+  readonly index: number;
+  readonly onGone: () => void;
+}
+
+function YarnFields({ warp, index, onChange, onGone }: FieldsProps) {
+  const yarn = warp.yarns[index];
+  if (yarn === undefined) return null;
+  const takeOut = () => {
+    const yarns = removed(warp.yarns, index);
+    const stays = yarns.some((it) => it.letter === warp.warpYarn);
+    onChange({ yarns, ...(stays ? {} : { warpYarn: yarns[0]?.letter ?? warp.warpYarn }) });
+    onGone();
+  };
+  return (
+    <div class="start-yarn-fields">
+      <YarnForm
+        draft={yarn}
+        onChange={(change) =>
+          onChange({ yarns: replaced(warp.yarns, index, { ...yarn, ...change }) })
+        }
+        wrongName={yarn.name.trim() === '' ? 'Give it a name.' : null}
+      />
+      <button type="button" class="button" disabled={warp.yarns.length === 1} onClick={takeOut}>
+        Take {yarn.name} out
+      </button>
+    </div>
+  );
+}
+
+function AddYarn({ warp, onChange }: ListProps) {
+  const letter = freeLetter(warp.yarns);
+  if (letter === null) return null;
+  const taken = new Set(warp.yarns.map((yarn) => yarn.shelf));
+  const offered = yarnShelf.value.filter((it) => !taken.has(it.id));
+  const add = (yarn: Yarn) => onChange({ yarns: [...warp.yarns, yarn] });
+  return (
+    <div class="row">
+      <button type="button" class="button" onClick={() => add(anotherYarn(warp.yarns, letter))}>
+        Add a yarn
+      </button>
+      {offered.map((it) => (
+        <button
+          type="button"
+          key={it.id}
+          class="button start-shelf"
+          onClick={() => add(asPlanYarn(it, letter, gramsLeft(it)))}
+        >
+          <span class="start-dot" style={{ backgroundColor: it.colour }} aria-hidden="true" />
+          {it.name}
+        </button>
+      ))}
+    </div>
+  );
+}

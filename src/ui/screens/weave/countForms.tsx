@@ -1,0 +1,98 @@
+/** Picks counted at once, worked out from a length, or taken out of the cloth again. */
+import { useState } from 'preact/hooks';
+import type { Mm } from '../../../core/measure/length.ts';
+import { happen } from '../../actions.ts';
+import { LengthPad } from '../../parts/lengthPad.tsx';
+import { Stepper } from '../../parts/stepper.tsx';
+import type { Session } from '../../state.ts';
+import { isOpenHere } from './byEye/byEyeEntries.ts';
+import { LengthByEye, PicksByEye } from './byEye/countByEye.tsx';
+
+interface FormProps {
+  readonly now: Session;
+  readonly onClose: () => void;
+}
+
+/** As planned, or by eye of the yarn that is chosen. */
+export function PicksPage(props: FormProps) {
+  return isOpenHere(props.now) ? <PicksByEye {...props} /> : <PicksForm {...props} />;
+}
+
+export function LengthPage(props: FormProps) {
+  return isOpenHere(props.now) ? <LengthByEye {...props} /> : <LengthForm {...props} />;
+}
+
+function PicksForm({ now, onClose }: FormProps) {
+  const left = now.progress.course.picks - now.progress.pick;
+  const [picks, setPicks] = useState(Math.min(2, left));
+  const quick = [2, 4, 10, 20].filter((it) => it <= left);
+  return (
+    <div class="form">
+      <Stepper label="Picks thrown" value={picks} least={1} most={left} onChange={setPicks} />
+      <div class="row">
+        {quick.map((it) => (
+          <button type="button" key={it} class="button" onClick={() => setPicks(it)}>
+            {it}
+          </button>
+        ))}
+      </div>
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => {
+          happen({ kind: 'thrown', picks });
+          onClose();
+        }}
+      >
+        Count {picks}
+      </button>
+    </div>
+  );
+}
+
+export function UnweaveForm({ now, onClose }: FormProps) {
+  const [picks, setPicks] = useState(1);
+  return (
+    <div class="form">
+      <p>Picks taken out of the cloth, the last one first. Shed and shuttles go back with them.</p>
+      <Stepper
+        label="Picks taken out"
+        value={picks}
+        least={1}
+        most={Math.max(1, now.progress.pick)}
+        onChange={setPicks}
+      />
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => {
+          happen({ kind: 'takenOut', picks });
+          onClose();
+        }}
+      >
+        Take out {picks}
+      </button>
+    </div>
+  );
+}
+
+function LengthForm({ now, onClose }: FormProps) {
+  const [loomLength, setLength] = useState<Mm | null>(null);
+  const done = () => {
+    if (loomLength === null) return;
+    happen({ kind: 'woveLength', loomLength });
+    onClose();
+  };
+  return (
+    <div class="form">
+      <p>
+        How far has the fell come, measured on the loom under tension? The picks are worked out at
+        the planned beat and marked as estimated.
+      </p>
+      <LengthPad units={now.plan.units} onLength={setLength} />
+      <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
+        Count this length
+      </button>
+    </div>
+  );
+}
