@@ -96,6 +96,28 @@ export function atBeat(motif: Motif, factor: number, by: KeptBy): Motif {
   return retaken(motif, yarns, by);
 }
 
+/** The motif at another sett: its picks lie closer as its ends do, and its warp keeps its ends. */
+export function atSett(motif: Motif, endsPerMm: number, by: KeptBy): Motif {
+  return { ...atBeat(motif, motif.endsPerMm / endsPerMm, by), endsPerMm };
+}
+
+/**
+ * The blocks of a motif in the yarns of another warp, at the distances from pick to pick they have
+ * there (mm, by the letters of that warp); letters without an entry stay.
+ */
+export function blocksOn(
+  motif: Motif,
+  letters: ReadonlyMap<Letter, Letter>,
+  spacing: (letter: Letter) => Mm,
+  by: KeptBy,
+): readonly Block[] {
+  const yarns = motif.yarns.map((it) => {
+    const pickSpacing = spacing(letters.get(it.letter) ?? it.letter);
+    return { ...it, pickSpacing };
+  });
+  return blocksIn(retaken(motif, yarns, by), letters);
+}
+
 function retaken(motif: Motif, yarns: readonly MotifYarn[], by: KeptBy): Motif {
   const next = { ...motif, yarns };
   if (by === 'picks') return next;
