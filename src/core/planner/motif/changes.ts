@@ -3,9 +3,11 @@
 import { recogniseBlocks } from '../../bench/byEye/recogniseBlocks.ts';
 import type { Mm } from '../../measure/length.ts';
 import { mergeRuns, type Runs } from '../../measure/runs.ts';
+import { texOf, type YarnCount } from '../../measure/yarnCount.ts';
 import { layWeft, turnOf } from '../../plan/blocks.ts';
+import { endsPerMm } from '../../plan/geometry.ts';
 import { type Motif, type MotifYarn, planOfMotif } from '../../plan/motif.ts';
-import type { Block, Centre, Letter } from '../../plan/plan.ts';
+import type { Block, Centre, Letter, Plan } from '../../plan/plan.ts';
 import { resized } from './resize.ts';
 
 /** The motif there and back; its last stripe once, or twice as long. */
@@ -101,21 +103,45 @@ export function atSett(motif: Motif, endsPerMm: number, by: KeptBy): Motif {
   return { ...atBeat(motif, motif.endsPerMm / endsPerMm, by), endsPerMm };
 }
 
-/**
- * The blocks of a motif in the yarns of another warp, at the distances from pick to pick they have
- * there (mm, by the letters of that warp); letters without an entry stay.
- */
-export function blocksOn(
+/** What a motif is woven on: the yarns of a warp with their beat there, its order and its sett. */
+export type Ground = Pick<Motif, 'yarns' | 'warp' | 'endsPerMm'>;
+
+/** A plan as ground, with the distance from pick to pick each of its yarns has (mm). */
+export function groundOf(plan: Plan, spacing: (letter: Letter) => Mm): Ground {
+  const yarns = plan.yarns.map(({ onHand, resting, ...yarn }) => ({
+    ...yarn,
+    pickSpacing: spacing(yarn.letter),
+  }));
+  return { yarns, warp: plan.warp.order, endsPerMm: endsPerMm(plan.loom) };
+}
+
+/** The motif on another warp, in its letters and at its beat; letters without an entry stay. */
+export function onGround(
   motif: Motif,
+  ground: Ground,
   letters: ReadonlyMap<Letter, Letter>,
-  spacing: (letter: Letter) => Mm,
   by: KeptBy,
-): readonly Block[] {
+): Motif {
   const yarns = motif.yarns.map((it) => {
-    const pickSpacing = spacing(letters.get(it.letter) ?? it.letter);
-    return { ...it, pickSpacing };
+    const there = letters.get(it.letter) ?? it.letter;
+    const pickSpacing = ground.yarns.find(({ letter }) => letter === there)?.pickSpacing;
+    return { ...it, pickSpacing: pickSpacing ?? it.pickSpacing };
   });
-  return blocksIn(retaken(motif, yarns, by), letters);
+  return { ...motif, ...ground, blocks: blocksIn(retaken(motif, yarns, by), letters) };
+}
+
+/** The letters of a motif that stand in its weft, in the order of its yarns. */
+export function weftLetters(motif: Motif): readonly Letter[] {
+  const worn = new Set(stripesOfMotif(motif).map((run) => run.of));
+  return motif.yarns.map((it) => it.letter).filter((letter) => worn.has(letter));
+}
+
+/**
+ * Distance from pick to pick a yarn of another count would have in the place of one, the beat being
+ * as hard: threads are as thick as the root of their tex (Ashenhurst's rule, as for setts).
+ */
+export function spacingLike(yarn: MotifYarn, count: YarnCount): Mm {
+  return yarn.pickSpacing * Math.sqrt(texOf(count) / texOf(yarn.count));
 }
 
 function retaken(motif: Motif, yarns: readonly MotifYarn[], by: KeptBy): Motif {

@@ -16,11 +16,13 @@ import {
   atBeat,
   atSett,
   blocksIn,
-  blocksOn,
   inYarn,
   mirroredMotif,
+  onGround,
+  spacingLike,
   stripesOfMotif,
   swapped,
+  weftLetters,
 } from '../../../../src/core/planner/motif/changes.ts';
 import { planFromMotif, repeatsWithin } from '../../../../src/core/planner/motif/repeats.ts';
 import { alternation, solid } from '../../plan/samples.ts';
@@ -108,13 +110,30 @@ describe('a motif changed', () => {
       ['B', 'Y'],
       ['C', 'X'],
     ]);
-    const spacing = (letter: Letter) => (letter === 'X' ? 1.25 : 2);
+    const ground = {
+      yarns: [yarn('X', '#000000', 1.25), yarn('Y', '#ffffff', 2)],
+      warp: [{ kind: 'solid', yarn: 'X', ends: 60 }],
+      endsPerMm: 1,
+    } as const;
     const runs = (by: 'picks' | 'length') =>
-      formatBlocks(blocksOn(BORDER, letters, spacing, by), 'metric');
+      formatBlocks(onGround(BORDER, ground, letters, by).blocks, 'metric');
+    // A and C are one yarn now, and what melts together is told anew.
     expect(runs('picks')).toBe('8 picks X, 3 turns of (2 Y, 2 X), 6 picks X');
     // A 8 of 2.5 mm are 16 of 1.25; C 6 of 2 mm are 9.6, an even number again: 10. The alternation
     // was 13 mm: 3 turns are 10.5 mm now, 5 are 17.
     expect(runs('length')).toBe('16 picks X, 3 turns of (2 Y, 2 X), 10 picks X');
+    expect(decodeMotif(onGround(BORDER, ground, letters, 'length'))).toMatchObject({ ok: true });
+  });
+
+  it('in a yarn twice as heavy the picks lie √2 further apart', () => {
+    const [a] = BORDER.yarns;
+    if (a === undefined) throw new Error('wanted a yarn');
+    expect(spacingLike(a, COUNT)).toBe(2.5);
+    expect(spacingLike(a, { ...COUNT, plies: 8 })).toBeCloseTo(2.5 * Math.SQRT2, 9);
+  });
+
+  it('names the yarns of its weft', () => {
+    expect(weftLetters(motif([solid('C', 2), solid('A', 2)]))).toEqual(['A', 'C']);
   });
 
   it('through a piece: as many whole ones as it holds, closed with its first stripe', () => {
@@ -231,10 +250,14 @@ describe('laws of motifs', () => {
       fc.property(anyMotif, fc.double({ min: 0.4, max: 2.5, noNaN: true }), (it, factor) => {
         const own = (letter: Letter) =>
           it.yarns.find((one) => one.letter === letter)?.pickSpacing ?? 1;
-        const picks = (blocks: Motif['blocks']) => stripesOfMotif({ ...it, blocks });
-        expect(picks(blocksOn(it, new Map(), own, 'length'))).toEqual(stripesOfMotif(it));
-        const other = (letter: Letter) => factor * own(letter);
-        expect(picks(blocksOn(it, new Map(), other, 'picks'))).toEqual(stripesOfMotif(it));
+        const spaced = (by: number) => ({
+          ...it,
+          yarns: it.yarns.map((one) => ({ ...one, pickSpacing: by * own(one.letter) })),
+        });
+        const there = (by: number, kept: 'picks' | 'length') =>
+          stripesOfMotif(onGround(it, spaced(by), new Map(), kept));
+        expect(there(1, 'length')).toEqual(stripesOfMotif(it));
+        expect(there(factor, 'picks')).toEqual(stripesOfMotif(it));
       }),
       { numRuns },
     );
