@@ -21,6 +21,9 @@ export default defineConfig({
     // Slower than the minifier at hand, and a hundredth smaller. Getters stay: to read a signal is to follow it.
     minify: 'terser',
     terserOptions: { ecma: 2020, module: true, compress: { passes: 3 } },
+    // Scripts fetched later come from the cache and name what they need themselves: the list of all of
+    // them would be a fiftieth of the first file.
+    modulePreload: { resolveDependencies: () => [] },
     // All that the first screen needs in one file: cut into many it compresses worse.
     rolldownOptions: {
       output: { codeSplitting: { groups: [{ name: 'bench', tags: ['$initial'] }] } },

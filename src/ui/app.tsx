@@ -26,6 +26,9 @@ const MeasureScreen = lazily(
 const JournalScreen = lazily(
   async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
 );
+const MotifsScreen = lazily(
+  async () => (await import('./screens/motifs/motifsScreen.tsx')).MotifsScreen,
+);
 
 const SCREENS = {
   warps: WarpsScreen,
@@ -36,6 +39,7 @@ const SCREENS = {
   paper: PaperScreen,
   measure: MeasureScreen,
   journal: JournalScreen,
+  motifs: MotifsScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

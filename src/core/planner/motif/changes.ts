@@ -100,7 +100,7 @@ export function atBeat(motif: Motif, factor: number, by: KeptBy): Motif {
 
 /** The motif at another sett: its picks lie closer as its ends do, and its warp keeps its ends. */
 export function atSett(motif: Motif, endsPerMm: number, by: KeptBy): Motif {
-  return { ...atBeat(motif, motif.endsPerMm / endsPerMm, by), endsPerMm };
+  return onGround(motif, groundAtSett(motif, endsPerMm), new Map(), by);
 }
 
 /** What a motif is woven on: the yarns of a warp with their beat there, its order and its sett. */
@@ -113,6 +113,16 @@ export function groundOf(plan: Plan, spacing: (letter: Letter) => Mm): Ground {
     pickSpacing: spacing(yarn.letter),
   }));
   return { yarns, warp: plan.warp.order, endsPerMm: endsPerMm(plan.loom) };
+}
+
+/** The same warp at another sett, the beat in proportion to it. */
+export function groundAtSett({ yarns, warp, endsPerMm }: Ground, sett: number): Ground {
+  const factor = endsPerMm / sett;
+  return {
+    yarns: yarns.map((it) => ({ ...it, pickSpacing: it.pickSpacing * factor })),
+    warp,
+    endsPerMm: sett,
+  };
 }
 
 /** The motif on another warp, in its letters and at its beat; letters without an entry stay. */

@@ -4,9 +4,9 @@ import type { Mm } from '../../measure/length.ts';
 import { type LaidBlock, layWeft, plannedLengthOf } from '../../plan/blocks.ts';
 import type { Motif } from '../../plan/motif.ts';
 import { pieceLengths } from '../../plan/pieceLengths.ts';
-import type { Block, Letter, Plan, Yarn } from '../../plan/plan.ts';
+import type { Letter, Plan, Yarn } from '../../plan/plan.ts';
 import { groundOf, type KeptBy, onGround, weftLetters } from './changes.ts';
-import { repeatsWithin } from './repeats.ts';
+import { inARow, repeatsWithin } from './repeats.ts';
 
 export interface IntoPlan {
   /** Which yarn of the plan each yarn of the motif is; null where it comes along. */
@@ -36,17 +36,10 @@ export function withMotif(
   const there = onGround(motif, groundOf(along.plan, beat), along.letters, by);
   const weft =
     how === 'after'
-      ? [...it.weft, ...asOne(there)]
+      ? [...it.weft, ...inARow(there, 1)]
       : (repeatsWithin(there, weftRoom(plan, piece), 'asBegun')?.blocks ?? there.blocks);
   const pieces = plan.pieces.map((one, i) => (i === piece ? { ...one, weft } : one));
   return { ...along.plan, pieces };
-}
-
-/** The blocks of a motif under its name. */
-function asOne({ name, blocks }: Motif): readonly Block[] {
-  const [only, ...others] = blocks;
-  if (only !== undefined && others.length === 0) return [{ ...only, name }];
-  return [{ kind: 'repeat', name, times: 1, of: blocks }];
 }
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';

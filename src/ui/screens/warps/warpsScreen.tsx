@@ -1,6 +1,7 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
 import { useEffect, useState } from 'preact/hooks';
 import { showYarns } from '../../actions.ts';
+import { showMotifs } from '../../motifPages.ts';
 import { openPlanFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
@@ -51,6 +52,9 @@ export function WarpsScreen() {
           </button>
           <button type="button" class="button" onClick={showYarns}>
             Yarns
+          </button>
+          <button type="button" class="button" onClick={showMotifs}>
+            Motifs
           </button>
           <OpenPlan />
           <ScanPlan />

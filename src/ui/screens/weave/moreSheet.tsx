@@ -11,6 +11,7 @@ import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
+import { clothEntries } from './clothEntries.ts';
 import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
@@ -169,6 +170,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
     { title: 'Endings', text: 'Where to stop, and what fits', off: false, page: 'endings' },
     { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
+    ...clothEntries(now),
     { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
