@@ -19,11 +19,13 @@ function plainWords(block: Block, yarns: readonly NamedYarn[], units: Units): st
     case 'solid':
       return `${extentWords(block, units)} of ${nameOf(yarns, block.yarn)}`;
     case 'alternation': {
-      const cycle = block.cycle.map((it) => `${nameOf(yarns, it.yarn)} ${it.picks}`);
-      const back = block.path === 'there-and-back' ? ' there and back' : ' in turn';
-      const first = block.cycle[0]?.yarn;
+      const isRound = block.path === 'round';
+      const turns = isRound ? fromOpening(block) : block.cycle;
+      const cycle = turns.map((it) => `${nameOf(yarns, it.yarn)} ${it.picks}`);
+      const first = turns[0]?.yarn;
       const opens = block.opens === first ? '' : `, ${nameOf(yarns, block.opens)} first`;
-      return `${list(cycle)}${back}, ${extentWords(block, units)}${opens}`;
+      const way = isRound ? ' in turn' : ' there and back';
+      return `${list(cycle)}${way}, ${extentWords(block, units)}${opens}`;
     }
     case 'free':
       return block.loomLength === undefined
@@ -34,6 +36,15 @@ function plainWords(block: Block, yarns: readonly NamedYarn[], units: Units): st
     case 'mirror':
       return block.centre === 'shared' ? 'there and back' : 'there and back, the middle twice';
   }
+}
+
+/** One period from the turn it opens on. */
+function fromOpening({ cycle, opens }: AlternationBlock): AlternationBlock['cycle'] {
+  const at = Math.max(
+    0,
+    cycle.findIndex((it) => it.yarn === opens),
+  );
+  return [...cycle.slice(at), ...cycle.slice(0, at)];
 }
 
 function extentWords({ extent }: SolidBlock | AlternationBlock, units: Units): string {

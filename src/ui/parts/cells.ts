@@ -39,7 +39,10 @@ export function shrunk(
   width: number,
   height: number,
 ): HTMLCanvasElement {
-  const halves = [picture.width > 2 * width, picture.height > 2 * height] as const;
+  const halves = [
+    picture.width > 2 * Math.max(1, width),
+    picture.height > 2 * Math.max(1, height),
+  ] as const;
   if (!halves[0] && !halves[1]) return picture;
   const half = document.createElement('canvas');
   half.width = halves[0] ? Math.ceil(picture.width / 2) : picture.width;

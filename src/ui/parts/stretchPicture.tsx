@@ -3,6 +3,7 @@ import { useMemo } from 'preact/hooks';
 import type { Stretch } from '../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../core/bench/course.ts';
 import { endsPerMm } from '../../core/plan/geometry.ts';
+import '../style/stretchPicture.css';
 import { Canvas } from './canvas.tsx';
 import { cellsOf, shrunk } from './cells.ts';
 import type { Box } from './useBox.ts';
@@ -22,7 +23,7 @@ export interface StretchPictureProps {
 }
 
 /** CSS pixels: a pick is never drawn larger, or two stripes would fill the screen. */
-const LARGEST_PICK = 14;
+const LARGEST_PICK = 22;
 
 export function StretchPicture({ course, piece, stretch, label, look }: StretchPictureProps) {
   const { from, to } = stretch;
@@ -31,7 +32,7 @@ export function StretchPicture({ course, piece, stretch, label, look }: StretchP
   const aspect = 1 / endsPerMm(course.plan.loom) / pickSpacing;
   const paint = (ctx: CanvasRenderingContext2D, room: Box) => {
     ctx.clearRect(0, 0, room.width, room.height);
-    if (cells.width === 0 || cells.height === 0) return;
+    if (cells.height === 0 || room.width < 1 || room.height < 1) return;
     paintLying(ctx, cells, room, look === 'near' ? aspect : null);
   };
   return <Canvas class="stretch-picture" label={label} paint={paint} />;

@@ -8,7 +8,7 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { weftBands } from '../../../core/planner/orderBands.ts';
 import { BlockLines } from '../../parts/blockLines.tsx';
 import type { Session } from '../../state.ts';
-import { Sliver } from '../plan/rows/orderStrip.tsx';
+import { gradientOf } from '../plan/rows/orderStrip.tsx';
 import { amountWords, changeWords, roleWords } from './words.ts';
 
 export interface AgainstTableProps {
@@ -70,7 +70,10 @@ function Row({ now, row, longest }: RowProps) {
       <td data-of="Woven">
         <Cell told={row.woven} plan={now.plan} longest={longest} />
       </td>
-      <td class="against-change">{changeWords(row, now.plan.units)}</td>
+      <td class="against-change">
+        {name === '' ? null : <span class="against-again">{name}: </span>}
+        {changeWords(row, now.plan.units)}
+      </td>
     </tr>
   );
 }
@@ -87,7 +90,15 @@ function Cell({ told, plan, longest }: CellProps) {
   const bands = weftBands(told.blocks, { yarns, pickSpacing: weaving.pickSpacing });
   return (
     <div class="against-cell">
-      <Sliver bands={bands} yarns={yarns} share={Math.max(0.04, told.loomLength / longest)} />
+      {bands === null || bands.length === 0 ? null : (
+        <div
+          class="against-bands"
+          style={{
+            width: `${Math.max(6, (100 * told.loomLength) / longest)}%`,
+            backgroundImage: gradientOf(bands, yarns),
+          }}
+        />
+      )}
       <BlockLines blocks={told.blocks} yarns={yarns} units={units} />
       {told.picks === 0 ? null : <p class="against-amount">{amountWords(told, units)}</p>}
     </div>

@@ -23,30 +23,34 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
   const plan = async (pieces: readonly number[]) => setRefused(!(await keepPlan(now, pieces)));
   return (
     <Sheet title="Keep as woven" onClose={onClose} wide>
-      <p>With the picks that are in the cloth, and as long as it is: its real beat goes with it.</p>
-      {refused ? (
-        <p class="problem" role="alert">
-          Nothing of its weft is woven yet.
+      <div class="form">
+        <p>
+          With the picks that are in the cloth, and as long as it is: its real beat goes with it.
         </p>
-      ) : null}
-      <div class="menu">
-        <Entry
-          title="A plan of this piece"
-          text="A new warp to weave it once more"
-          onUse={() => void plan([piece])}
-        />
-        {begun.length < 2 ? null : (
+        {refused ? (
+          <p class="problem" role="alert">
+            Nothing of its weft is woven yet.
+          </p>
+        ) : null}
+        <div class="menu">
           <Entry
-            title="A plan of all pieces"
-            text="Every piece that is begun, as it was woven"
-            onUse={() => void plan(begun.map((it) => it.index))}
+            title="A plan of this piece"
+            text="A new warp to weave it once more"
+            onUse={() => void plan([piece])}
           />
-        )}
-        <Entry
-          title="A motif"
-          text="Its weft without the hems, on the shelf"
-          onUse={() => (keepWeft(now, piece) ? showMotifs() : setRefused(true))}
-        />
+          {begun.length < 2 ? null : (
+            <Entry
+              title="A plan of all pieces"
+              text="Every piece that is begun, as it was woven"
+              onUse={() => void plan(begun.map((it) => it.index))}
+            />
+          )}
+          <Entry
+            title="A motif"
+            text="Its weft without the hems, on the shelf"
+            onUse={() => (keepWeft(now, piece) ? showMotifs() : setRefused(true))}
+          />
+        </div>
       </div>
     </Sheet>
   );

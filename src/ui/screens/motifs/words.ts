@@ -12,7 +12,7 @@ export function sizeWords(motif: Motif, units: Units): string {
 }
 
 export function fromWords({ from }: Motif): string {
-  return from === undefined ? '' : `from ${from.piece}, ${from.warp}`;
+  return from === undefined ? '' : `from ${from.warp}: ${from.piece}`;
 }
 
 /** What a sett or a beat is counted over: threads per inch or per centimetre. */

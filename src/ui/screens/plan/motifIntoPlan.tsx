@@ -83,7 +83,7 @@ function PutIn({ plan, piece, motif, onDone }: PutInProps) {
   const isBeatSame =
     JSON.stringify(byPicks?.pieces[piece]?.weft) === JSON.stringify(byLength?.pieces[piece]?.weft);
   return (
-    <div class="form">
+    <div class="form motif-again">
       <MotifPicture motif={motif} />
       <YarnRows
         motif={motif}

@@ -3,7 +3,6 @@ import { useState } from 'preact/hooks';
 import { motifOfStretch, type Stretch } from '../../../core/bench/byEye/stretch.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import type { Motif } from '../../../core/plan/motif.ts';
-import { showMotifs } from '../../motifPages.ts';
 import { keepMotif, motifShelf, newHead } from '../../motifs.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 import { notice, type Session } from '../../state.ts';
@@ -14,11 +13,13 @@ export interface KeepBarProps {
   readonly now: Session;
   readonly piece: number;
   readonly stretch: Stretch;
+  /** How large it is, in words. */
+  readonly size: string;
 }
 
 type Open = { readonly kind: 'name' | 'again'; readonly motif: Motif };
 
-export function KeepBar({ now, piece, stretch }: KeepBarProps) {
+export function KeepBar({ now, piece, stretch, size }: KeepBarProps) {
   const [open, setOpen] = useState<Open | null>(null);
   const motif = () => {
     const name = `Motif ${motifShelf.peek().length + 1}`;
@@ -27,8 +28,9 @@ export function KeepBar({ now, piece, stretch }: KeepBarProps) {
   };
   return (
     <div class="keep-bar">
-      <p role="status" class="keep-told">
-        {notice.value}
+      <p class="keep-size" role="status">
+        {size}
+        {notice.value === null ? null : <span class="keep-told">{notice.value}</span>}
       </p>
       <button
         type="button"
@@ -43,10 +45,7 @@ export function KeepBar({ now, piece, stretch }: KeepBarProps) {
         disabled={now.progress.cutOff}
         onClick={() => setOpen({ kind: 'again', motif: motif() })}
       >
-        Weave it again now
-      </button>
-      <button type="button" class="button" onClick={showMotifs}>
-        Motifs
+        Weave it again
       </button>
       {open === null ? null : <OpenSheet open={open} onClose={() => setOpen(null)} />}
     </div>

@@ -9,6 +9,7 @@ import {
 import { type Stretch, stretchLength, stripesIn } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
 import { count, length } from '../../format.ts';
+import { showMotifs } from '../../motifPages.ts';
 import { loadMotifs } from '../../motifs.ts';
 import { StretchPicture } from '../../parts/stretchPicture.tsx';
 import { type Screen, type Session, session } from '../../state.ts';
@@ -40,6 +41,9 @@ export function StretchScreen({ first, back }: StretchScreenProps) {
       <header class="motifs-head">
         <BackButton back={back} />
         <h1>Choose a stretch</h1>
+        <button type="button" class="button" onClick={showMotifs}>
+          Motifs
+        </button>
       </header>
       {piece === undefined ? (
         <p class="lead">Nothing is woven yet.</p>
@@ -89,9 +93,6 @@ function Chooser({ now, piece }: ChooserProps) {
             look="near"
           />
         </div>
-        <p class="chosen-size" role="status">
-          {sizeWords(course, stretch, now)}
-        </p>
         <EndButtons course={course} within={within} stretch={stretch} onStretch={setStretch} />
       </div>
       <FoundBlocks
@@ -101,7 +102,7 @@ function Chooser({ now, piece }: ChooserProps) {
         stretch={stretch}
         onStretch={({ from, to }) => setStretch({ from, to })}
       />
-      <KeepBar now={now} piece={piece} stretch={stretch} />
+      <KeepBar now={now} piece={piece} stretch={stretch} size={sizeWords(course, stretch, now)} />
     </div>
   );
 }

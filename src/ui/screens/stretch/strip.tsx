@@ -103,7 +103,7 @@ function Handle({ end, at, within, stretch, onDrag, onStep }: HandleProps) {
         onStep(way);
       }}
     >
-      <span aria-hidden="true">{end === 'from' ? '⟩' : '⟨'}</span>
+      <span class="strip-grip" aria-hidden="true" />
     </div>
   );
 }
