@@ -110,9 +110,9 @@ describe('a stretch of the woven cloth', () => {
     await page.setViewportSize({ width: 1180, height: 820 });
   });
 
-  it('is kept under a name, and is there after a reload', async () => {
+  it('is kept on the disk under a name, with the warp it is from', async () => {
     await button(page, 'Keep as a motif').tap();
-    await page.getByLabel('Name').fill('Border');
+    await page.getByRole('textbox', { name: 'Name' }).fill('Border');
     await button(page, 'Keep it').tap();
     await page.getByText('“Border” is on the shelf.').waitFor();
     await expect.poll(async () => (await storedMotifs()).map((it) => it.name)).toEqual(['Border']);
@@ -145,7 +145,7 @@ describe('a stretch of the woven cloth', () => {
 
   it('goes through the rest of the piece, in the place of what was to come', async () => {
     await openMore(page, 'Motifs');
-    await button(page, 'Weave Border again').tap();
+    await button(page, 'Weave it again: Border').tap();
     await button(page, 'Through the rest of the piece').tap();
     // 20 picks are left, 2 in: twice 6 picks and 4 to close, 16 of them.
     await page.getByText('2 times, and its first stripe to close: 1⅝ in').waitFor();
@@ -176,7 +176,7 @@ describe('the shelf of motifs', () => {
   it('renames a motif, and takes that back', async () => {
     await button(page, 'More with Border').tap();
     await entry('Rename').tap();
-    await page.getByLabel('Name').fill('Edge');
+    await page.getByRole('textbox', { name: 'Name' }).fill('Edge');
     await button(page, 'Rename it').tap();
     await tile('Edge').waitFor();
     await button(page, 'As it was').tap();
@@ -256,7 +256,7 @@ describe('a motif in the planner', () => {
     // Chalk is of the colour of the yarn there is; rust comes along.
     await button(page, 'Put it in').tap();
     await closed(page);
-    expect(await inOneLine()).toBe(`${before}, 1 time (4 picks A, 2 picks B)`);
+    expect(await inOneLine()).toBe(`${before}, 1 times (4 picks A, 2 picks B)`);
     await button(page, 'Yarns').tap();
     await page.locator('.plan-yarn', { hasText: 'rust' }).waitFor();
     await page.getByRole('button', { name: 'Undo' }).tap();

@@ -61,7 +61,7 @@ function MotifTile({ motif, onOpen }: TileProps) {
         <button
           type="button"
           class="button strong"
-          aria-label={`Weave ${motif.name} again`}
+          aria-label={`Weave it again: ${motif.name}`}
           onClick={() => onOpen('again')}
         >
           Weave it again
