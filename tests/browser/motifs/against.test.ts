@@ -121,7 +121,7 @@ describe('planned against woven', () => {
     const tile = page.locator('.motif-tile', { hasText: 'Cloth 1' });
     await tile.waitFor();
     expect(await tile.innerText()).toContain('22 picks');
-    await button(page, '‹ Back').tap();
+    await button(page, '‹ Planned and woven').tap();
     await button(page, '‹ Journal').tap();
     await page.locator('.journal').waitFor();
   });

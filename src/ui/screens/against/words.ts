@@ -64,9 +64,14 @@ export function pieceWords(piece: PieceAgainstPlan, units: Units): readonly stri
   return [
     `${STATES[state]}${result === '' ? '' : `: ${result}`}.`,
     ...(planned === null ? ['It was not in the plan.'] : []),
-    ...(takenOut === 0 ? [] : [`${count(takenOut, 'pick')} were taken out on the way.`]),
+    ...(takenOut === 0
+      ? []
+      : [`${count(takenOut, 'pick was', 'picks were')} taken out on the way.`]),
   ];
 }
 
-export const roleWords = ({ role, name }: BlockAgainstPlan): string =>
-  name ?? (role === 'hem' ? 'Hem' : role === 'zigzag' || role === 'plain' ? 'Seam allowance' : '');
+/** What a block is beside the weft; empty for the weft itself. */
+export function roleWords({ role }: BlockAgainstPlan): string {
+  if (role === 'hem') return 'Hem';
+  return role === 'zigzag' || role === 'plain' ? 'Seam allowance' : '';
+}

@@ -1,6 +1,6 @@
 /** Back to the screen these pages were opened from, by its name. */
 import { leaveMotifs } from '../../motifPages.ts';
-import type { Screen } from '../../state.ts';
+import type { MotifPage, Screen } from '../../state.ts';
 
 const NAMES: Readonly<Partial<Record<Screen['kind'], string>>> = {
   warps: 'Warps',
@@ -10,10 +10,16 @@ const NAMES: Readonly<Partial<Record<Screen['kind'], string>>> = {
   plan: 'Plan',
 };
 
+const PAGES: Readonly<Record<MotifPage['kind'], string>> = {
+  shelf: 'Motifs',
+  stretch: 'Stretch',
+  against: 'Planned and woven',
+};
+
 export function BackButton({ back }: { readonly back: Screen }) {
   return (
     <button type="button" class="button" onClick={() => leaveMotifs(back)}>
-      ‹ {NAMES[back.kind] ?? 'Back'}
+      ‹ {back.kind === 'motifs' ? PAGES[back.page.kind] : (NAMES[back.kind] ?? 'Back')}
     </button>
   );
 }

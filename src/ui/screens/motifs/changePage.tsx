@@ -111,7 +111,7 @@ function MirrorChoice({ chosen, onChoose }: MirrorProps) {
       options={[
         { value: 'none', words: 'As it is' },
         { value: 'shared', words: 'There and back' },
-        { value: 'doubled', words: 'Its last stripe twice' },
+        { value: 'doubled', words: 'There and back, middle twice' },
       ]}
     />
   );

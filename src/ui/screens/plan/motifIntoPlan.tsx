@@ -5,6 +5,7 @@ import type { Motif } from '../../../core/plan/motif.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { KeptBy } from '../../../core/planner/motif/changes.ts';
 import { type IntoPlan, withMotif } from '../../../core/planner/motif/intoPlan.ts';
+import { showMotifs } from '../../motifPages.ts';
 import { loadMotifs, motifShelf } from '../../motifs.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
@@ -61,6 +62,9 @@ function Motifs({ plan, onChoose }: MotifsProps) {
           </span>
         </button>
       ))}
+      <button type="button" class="button quiet" onClick={showMotifs}>
+        To the shelf of motifs
+      </button>
     </div>
   );
 }

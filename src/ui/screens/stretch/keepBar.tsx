@@ -42,7 +42,6 @@ export function KeepBar({ now, piece, stretch, size }: KeepBarProps) {
       <button
         type="button"
         class="button"
-        disabled={now.progress.cutOff}
         onClick={() => setOpen({ kind: 'again', motif: motif() })}
       >
         Weave it again

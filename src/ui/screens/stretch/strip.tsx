@@ -1,5 +1,5 @@
 /** The woven cloth of a piece as a strip, and the two handles that hold a stretch of it. */
-import { useRef } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { endDraggedTo, movedEnd, type StretchEnd } from '../../../core/bench/byEye/choosing.ts';
 import type { Stretch } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
@@ -17,6 +17,19 @@ export interface StripProps {
 export function Strip({ course, piece, within, stretch, onStretch }: StripProps) {
   const cloth = useRef<HTMLDivElement>(null);
   const name = course.plan.pieces[piece]?.name ?? '';
+  // Painted once, however often a handle moves.
+  const picture = useMemo(
+    () => (
+      <StretchPicture
+        course={course}
+        piece={piece}
+        stretch={within}
+        label={`The cloth of ${name} so far, its beginning at the left`}
+        look="whole"
+      />
+    ),
+    [course, piece, within.from, within.to],
+  );
   const share = (pick: number) => `${(100 * (pick - within.from)) / (within.to - within.from)}%`;
   const pickUnder = (x: number) => {
     const { left = 0, width = 1 } = cloth.current?.getBoundingClientRect() ?? {};
@@ -33,13 +46,7 @@ export function Strip({ course, piece, within, stretch, onStretch }: StripProps)
   return (
     <div class="strip">
       <div class="strip-cloth" ref={cloth}>
-        <StretchPicture
-          course={course}
-          piece={piece}
-          stretch={within}
-          label={`The cloth of ${name} so far, its beginning at the left`}
-          look="whole"
-        />
+        {picture}
         <span class="strip-off" style={{ left: '0', width: share(stretch.from) }} />
         <span class="strip-off" style={{ left: share(stretch.to), right: '0' }} />
         <Handle {...handle('from')} />
