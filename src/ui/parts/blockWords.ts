@@ -47,7 +47,8 @@ function fromOpening({ cycle, opens }: AlternationBlock): AlternationBlock['cycl
   return [...cycle.slice(at), ...cycle.slice(0, at)];
 }
 
-function extentWords({ extent }: SolidBlock | AlternationBlock, units: Units): string {
+/** `24 picks`, `9 turns`, `6 cm` */
+export function extentWords({ extent }: SolidBlock | AlternationBlock, units: Units): string {
   switch (extent.kind) {
     case 'length':
       return length(extent.loomLength, units);

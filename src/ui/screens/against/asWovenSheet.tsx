@@ -6,6 +6,7 @@ import { planAsWoven } from '../../../core/journal/againstPlan/planAsWoven.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import { showMotifs } from '../../motifPages.ts';
 import { keepMotif, newHead } from '../../motifs.ts';
+import { MenuEntry } from '../../parts/menuEntry.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { keepAsDraft } from '../../planning.ts';
 import type { Session } from '../../state.ts';
@@ -33,19 +34,19 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
           </p>
         ) : null}
         <div class="menu">
-          <Entry
+          <MenuEntry
             title="A plan of this piece"
             text="A new warp to weave it once more"
             onUse={() => void plan([piece])}
           />
           {begun.length < 2 ? null : (
-            <Entry
+            <MenuEntry
               title="A plan of all pieces"
               text="Every piece that is begun, as it was woven"
               onUse={() => void plan(begun.map((it) => it.index))}
             />
           )}
-          <Entry
+          <MenuEntry
             title="A motif"
             text="Its weft without the hems, on the shelf"
             onUse={() => (keepWeft(now, piece) ? showMotifs() : setRefused(true))}
@@ -53,21 +54,6 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
         </div>
       </div>
     </Sheet>
-  );
-}
-
-interface EntryProps {
-  readonly title: string;
-  readonly text: string;
-  readonly onUse: () => void;
-}
-
-function Entry({ title, text, onUse }: EntryProps) {
-  return (
-    <button type="button" class="button menu-button" onClick={onUse}>
-      <strong>{title}</strong>
-      <span>{text}</span>
-    </button>
   );
 }
 

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
 import { changeMotif, removeMotif } from '../../motifs.ts';
+import { MenuEntry } from '../../parts/menuEntry.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { AgainPage } from './againPage.tsx';
 import { ChangePage } from './changePage.tsx';
@@ -81,24 +82,9 @@ function Menu({ motif, onPage, onClose }: Omit<PageProps, 'page'>) {
   return (
     <div class="menu">
       {ENTRIES.map(([page, title, text]) => (
-        <Entry key={page} title={title} text={text} onUse={() => onPage(page)} />
+        <MenuEntry key={page} title={title} text={text} onUse={() => onPage(page)} />
       ))}
-      <Entry title="Delete" text="Off the shelf; it can be put back" onUse={remove} />
+      <MenuEntry title="Delete" text="Off the shelf; it can be put back" onUse={remove} />
     </div>
-  );
-}
-
-interface EntryProps {
-  readonly title: string;
-  readonly text: string;
-  readonly onUse: () => void;
-}
-
-function Entry({ title, text, onUse }: EntryProps) {
-  return (
-    <button type="button" class="button menu-button" onClick={onUse}>
-      <strong>{title}</strong>
-      <span>{text}</span>
-    </button>
   );
 }
