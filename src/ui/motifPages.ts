@@ -1,7 +1,10 @@
 /** To the pages of motifs and of the cloth they come from, and back. */
-import { batch } from '@preact/signals';
+import { batch, signal } from '@preact/signals';
 import { showWarps } from './actions.ts';
 import { type MotifPage, notice, type Screen, screen } from './state.ts';
+
+/** The id of a motif on its way into a plan: the planner opens with it. */
+export const motifForPlan = signal<string | null>(null);
 
 export const showMotifs = () => show({ kind: 'shelf' });
 export const chooseStretch = (piece: number) => show({ kind: 'stretch', piece });

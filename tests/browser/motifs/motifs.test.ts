@@ -14,6 +14,7 @@ import {
   throwPicks,
   toWarps,
   undoTimes,
+  weaveDemo,
   weavePlan,
 } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
@@ -273,5 +274,59 @@ describe('a motif in the planner', () => {
     expect(await inOneLine()).toMatch(/^\d+ times \(4 picks A, 2 picks B\), 4 picks A$/);
     await button(page, '‹ Warps').tap();
     await page.locator('.warps').waitFor();
+  });
+});
+
+describe('a motif on its way into a plan', () => {
+  it('opens the planner with it', async () => {
+    await button(page, 'Motifs').tap();
+    await button(page, 'More with Border').tap();
+    await entry('Into a plan').tap();
+    await button(page, 'A new plan').tap();
+    await page.locator('.plan').waitFor();
+    await button(page, 'Put it in').tap();
+    await closed(page);
+    expect(await inOneLine()).toContain('1 times (4 picks A, 2 picks B)');
+    await button(page, '‹ Warps').tap();
+    // Only the motif that was sent is put in: the next plan opens as ever.
+    await button(page, 'Plan a warp').tap();
+    await page.getByRole('region', { name: 'Loom' }).waitFor();
+    await button(page, '‹ Warps').tap();
+    await page.locator('.warps').waitFor();
+  });
+});
+
+describe('a motif on another warp', () => {
+  it('asks on which, is woven in the yarns of that, and the call follows it', async () => {
+    await weaveDemo(page, 'ink-oat-ochre');
+    await throwPicks(page, 40);
+    await saved(page);
+    await toWarps(page);
+    await button(page, 'Motifs').tap();
+    await button(page, 'Weave it again: Border').tap();
+    await page.getByRole('button', { name: /runners.*, Runner one/ }).tap();
+    const told = async () => {
+      const { letter, pick, of } = await readCall(page);
+      return `${letter} ${pick} of ${of}`;
+    };
+    await page.getByText('The beat is another there.').waitFor();
+    await button(page, 'Picks').tap();
+    await button(page, 'Weave it next').tap();
+    await page.locator('.scene').waitFor();
+    // Eight picks of oat are woven of 38: four more of the motif melt into them.
+    await expect.poll(told).toBe('B 9 of 12');
+    await throwPicks(page, 4);
+    await expect.poll(told).toBe('C 1 of 2');
+    await throwPicks(page, 2);
+    await expect.poll(told).toBe('B 1 of 30');
+  });
+
+  it('cannot come next in a hem, and says so', async () => {
+    await weaveDemo(page, 'ink-oat-ochre');
+    await throwPicks(page, 4);
+    await openMore(page, 'Motifs');
+    await button(page, 'Weave it again: Border').tap();
+    await page.getByText('the fell lies in a hem').waitFor();
+    expect(await button(page, 'Weave it next').isDisabled()).toBe(true);
   });
 });

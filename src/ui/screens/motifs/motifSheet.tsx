@@ -51,7 +51,7 @@ function Page({ page, motif, onPage, onClose }: PageProps) {
     case 'warp':
       return <WarpPage motif={motif} />;
     case 'plans':
-      return <PlansPage />;
+      return <PlansPage motif={motif} />;
     case 'rename':
       return (
         <NamePage

@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
 import type { LoomKind } from '../../../core/plan/plan.ts';
 import { planFromMotif } from '../../../core/planner/motif/repeats.ts';
+import { motifForPlan } from '../../motifPages.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { drafts, keepAsDraft, openDraft, type StoredDraft, startDraft } from '../../planning.ts';
 import { session, settings } from '../../state.ts';
@@ -38,24 +39,28 @@ export function WarpPage({ motif }: { readonly motif: Motif }) {
 }
 
 /** Plans on the drawing board; the planner then puts the motif in. */
-export function PlansPage() {
+export function PlansPage({ motif }: { readonly motif: Motif }) {
   const [all, setAll] = useState<readonly StoredDraft[] | null>(null);
   useEffect(() => {
     void drafts().then(setAll);
   }, []);
   if (all === null) return null;
+  const put = (open: () => void) => {
+    motifForPlan.value = motif.id;
+    open();
+  };
   return (
     <div class="form">
-      <p>In the planner, under Pieces, “From a motif” puts it among the blocks of a piece.</p>
+      <p>Into which plan? In the planner it goes among the blocks of a piece, or all through it.</p>
       {all.map(({ id, plan }) => (
-        <button type="button" key={id} class="button" onClick={() => void openDraft(id)}>
+        <button type="button" key={id} class="button" onClick={() => put(() => void openDraft(id))}>
           {plan.name === '' ? 'Without a name' : plan.name}
         </button>
       ))}
       <button
         type="button"
         class={all.length === 0 ? 'button strong' : 'button'}
-        onClick={() => startDraft()}
+        onClick={() => put(startDraft)}
       >
         A new plan
       </button>

@@ -5,7 +5,7 @@ import type { Motif } from '../../../core/plan/motif.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { KeptBy } from '../../../core/planner/motif/changes.ts';
 import { type IntoPlan, withMotif } from '../../../core/planner/motif/intoPlan.ts';
-import { showMotifs } from '../../motifPages.ts';
+import { motifForPlan, showMotifs } from '../../motifPages.ts';
 import { loadMotifs, motifShelf } from '../../motifs.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
@@ -24,8 +24,13 @@ export interface MotifIntoPlanProps {
 }
 
 export function MotifIntoPlan({ plan, piece, onClose }: MotifIntoPlanProps) {
-  const [motif, setMotif] = useState<Motif | null>(null);
-  useEffect(() => void loadMotifs(), []);
+  const [motif, setMotif] = useState<Motif | null>(
+    () => motifShelf.peek().find((it) => it.id === motifForPlan.peek()) ?? null,
+  );
+  useEffect(() => {
+    motifForPlan.value = null;
+    void loadMotifs();
+  }, []);
   return (
     <Sheet title={motif === null ? 'From a motif' : motif.name} onClose={onClose} wide>
       {motif === null ? (

@@ -4,6 +4,7 @@ import type { Block, Piece } from '../../../core/plan/plan.ts';
 import { asDrawnIn, squared } from '../../../core/planner/asDrawnIn.ts';
 import { fitLength } from '../../../core/planner/fits.ts';
 import { checkedDraft } from '../../draft.ts';
+import { motifForPlan } from '../../motifPages.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan } from '../../planning.ts';
@@ -49,7 +50,7 @@ interface ReadyOrdersProps extends PartProps {
 
 function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
   const ready = checkedDraft.value?.ok === true;
-  const [motif, setMotif] = useState(false);
+  const [motif, setMotif] = useState(motifForPlan.peek() !== null);
   return (
     <div class="row">
       <button
@@ -78,7 +79,9 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
       <button type="button" class="button" disabled={!ready} onClick={() => setMotif(true)}>
         From a motif
       </button>
-      {motif ? <MotifIntoPlan plan={plan} piece={index} onClose={() => setMotif(false)} /> : null}
+      {motif && ready ? (
+        <MotifIntoPlan plan={plan} piece={index} onClose={() => setMotif(false)} />
+      ) : null}
     </div>
   );
 }
