@@ -26,6 +26,9 @@ const MeasureScreen = lazily(
 const JournalScreen = lazily(
   async () => (await import('./screens/journal/journalScreen.tsx')).JournalScreen,
 );
+const MotifsScreen = lazily(
+  async () => (await import('./screens/motifs/motifsScreen.tsx')).MotifsScreen,
+);
 
 const KeepScreen = lazily(async () => (await import('./screens/keep/keepScreen.tsx')).KeepScreen);
 
@@ -39,6 +42,7 @@ const SCREENS = {
   measure: MeasureScreen,
   journal: JournalScreen,
   keep: KeepScreen,
+  motifs: MotifsScreen,
 } as const satisfies Record<Screen['kind'], unknown>;
 
 export function App() {

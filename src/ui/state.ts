@@ -27,7 +27,15 @@ export type Screen =
   | { readonly kind: 'paper'; readonly job: PaperJob }
   /** What the cloth became, and what the next plan learns from it. */
   | { readonly kind: 'measure' }
-  | { readonly kind: 'journal' };
+  | { readonly kind: 'journal' }
+  /** Motifs, the cloth they are taken from, and planned against woven. */
+  | { readonly kind: 'motifs'; readonly page: MotifPage; readonly back: Screen };
+
+/** `stretch` and `against` are about a piece of the warp on the bench, counted from 0. */
+export type MotifPage =
+  | { readonly kind: 'shelf' }
+  | { readonly kind: 'stretch'; readonly piece: number }
+  | { readonly kind: 'against'; readonly piece: number };
 
 /** What is to be printed, and where the weaver comes from. */
 export interface PaperJob {

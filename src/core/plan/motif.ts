@@ -33,6 +33,14 @@ export interface Motif {
   readonly warp: readonly Stripe[];
   /** In picks and turns; no part of it is by eye. */
   readonly blocks: readonly Block[];
+  /** The cloth it was found in; absent where it was made from another motif elsewhere. */
+  readonly from?: MotifOrigin;
+}
+
+/** Names, as they were when the motif was kept: the warp may be gone since. */
+export interface MotifOrigin {
+  readonly warp: string;
+  readonly piece: string;
 }
 
 export interface MotifYarn {
@@ -67,6 +75,7 @@ const motifShape: v.GenericSchema<unknown, Motif> = v.strictObject({
   endsPerMm: v.pipe(v.number(), v.minValue(0.005), v.maxValue(5)),
   warp: v.pipe(v.array(motifParts.stripe), v.minLength(1), v.maxLength(LIMITS.blocks)),
   blocks: v.pipe(v.array(motifParts.block), v.minLength(1), v.maxLength(LIMITS.blocks)),
+  from: v.exactOptional(v.strictObject({ warp: shelfParts.text, piece: shelfParts.text })),
 });
 
 /** Turns unknown input into a motif, or into everything that is wrong with it. */

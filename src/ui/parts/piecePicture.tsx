@@ -1,11 +1,9 @@
 /** A whole piece in little, lying on its side: one pixel a cell, scaled; what is not woven yet is pale. */
 import { useMemo } from 'preact/hooks';
 import { type Course, openIn } from '../../core/bench/course.ts';
-import { pickRows } from '../../core/bench/scene.ts';
 import { lengthOfPiece } from '../../core/bench/tape.ts';
-import { clothCells } from '../../core/plan/clothPicture.ts';
 import { Canvas } from './canvas.tsx';
-import { threadsOf } from './threadsOf.ts';
+import { cellsOf, shrunk } from './cells.ts';
 import type { Box } from './useBox.ts';
 
 export interface PiecePictureProps {
@@ -63,39 +61,9 @@ function knownShare(course: Course, index: number): number {
   return lengthOfPiece(course, piece, open) / piece.loomLength;
 }
 
-/** Halved until less than twice the size wanted: a picture shrunk at one go shows patterns nobody wove. */
-function shrunk(picture: HTMLCanvasElement, width: number, height: number): HTMLCanvasElement {
-  const halves = [picture.width > 2 * width, picture.height > 2 * height] as const;
-  if (!halves[0] && !halves[1]) return picture;
-  const half = document.createElement('canvas');
-  half.width = halves[0] ? Math.ceil(picture.width / 2) : picture.width;
-  half.height = halves[1] ? Math.ceil(picture.height / 2) : picture.height;
-  half.getContext('2d')?.drawImage(picture, 0, 0, half.width, half.height);
-  return shrunk(half, width, height);
-}
-
 function pictureOf(course: Course, index: number): HTMLCanvasElement {
-  const { plan } = course;
-  const canvas = document.createElement('canvas');
   const piece = course.pieces[index];
-  if (piece === undefined) return canvas;
-  const { ends, colours, lifts } = threadsOf(plan);
-  const end = openIn(course, piece) ?? piece.firstPick + piece.picks;
-  const rows = pickRows(course, piece, piece.firstPick, end);
-  const cells = clothCells({
-    ends,
-    picks: Uint32Array.from(rows, (row) => colours[row.yarn ?? 0] ?? 0),
-    sheds: Uint8Array.from(rows, (row) => row.shed),
-    lifts,
-  });
-  canvas.width = ends.length;
-  canvas.height = rows.length;
-  if (rows.length === 0) return canvas;
-  const image = new ImageData(
-    new Uint8ClampedArray(cells.buffer as ArrayBuffer),
-    ends.length,
-    rows.length,
-  );
-  canvas.getContext('2d')?.putImageData(image, 0, 0);
-  return canvas;
+  const { firstPick = 0, picks = 0 } = piece ?? {};
+  const end = (piece === undefined ? null : openIn(course, piece)) ?? firstPick + picks;
+  return cellsOf(course, index, firstPick, end);
 }

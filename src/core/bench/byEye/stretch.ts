@@ -42,7 +42,7 @@ export function stretchLength(course: Course, { from, to }: Stretch): Mm {
 export function motifOfStretch(
   course: Course,
   stretch: Stretch,
-  head: Pick<Motif, 'id' | 'name' | 'madeAt'>,
+  head: Pick<Motif, 'id' | 'name' | 'madeAt' | 'from'>,
 ): Motif {
   const { plan } = course;
   const stripes = stripesIn(course, stretch);

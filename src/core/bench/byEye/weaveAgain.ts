@@ -16,15 +16,19 @@ import { pieceAt } from '../pickAt.ts';
 import { revisedCourse } from '../revise.ts';
 import { thrownOnly } from './record.ts';
 
+/** What becomes of the weft that was still to come in the piece. */
+export type Rest = 'kept' | 'replaced';
+
 /**
  * What the event `revised` says to weave blocks next: what is woven stays as it was woven, then come
- * the blocks, then what was to come; a part woven by eye goes on after them. Null where they cannot
- * come next: in a hem, or where the plan would grow beyond what it may hold.
+ * the blocks, then what was to come, unless they replace it; a part woven by eye goes on after them.
+ * Null where they cannot come next: in a hem, or where the plan would grow beyond what it may hold.
  */
 export function weaveAgain(
   course: Course,
   pick: number,
   blocks: readonly Block[],
+  rest: Rest = 'kept',
 ): Revision | null {
   const piece = pieceAt(course, pick);
   const planned = course.plan.pieces[piece.index];
@@ -43,7 +47,7 @@ export function weaveAgain(
       ...beginning.spare,
       ...blocksBefore(course.plan, weft),
       ...blocks,
-      ...blocksAfter(course.plan, weft),
+      ...(rest === 'kept' ? blocksAfter(course.plan, weft) : []),
       ...ending.spare,
     ]),
   };

@@ -3,9 +3,11 @@
 import { recogniseBlocks } from '../../bench/byEye/recogniseBlocks.ts';
 import type { Mm } from '../../measure/length.ts';
 import { mergeRuns, type Runs } from '../../measure/runs.ts';
+import { texOf, type YarnCount } from '../../measure/yarnCount.ts';
 import { layWeft, turnOf } from '../../plan/blocks.ts';
+import { endsPerMm } from '../../plan/geometry.ts';
 import { type Motif, type MotifYarn, planOfMotif } from '../../plan/motif.ts';
-import type { Block, Centre, Letter } from '../../plan/plan.ts';
+import type { Block, Centre, Letter, Plan } from '../../plan/plan.ts';
 import { resized } from './resize.ts';
 
 /** The motif there and back; its last stripe once, or twice as long. */
@@ -94,6 +96,62 @@ export function swapped(motif: Motif, one: Letter, other: Letter): Motif {
 export function atBeat(motif: Motif, factor: number, by: KeptBy): Motif {
   const yarns = motif.yarns.map((it) => ({ ...it, pickSpacing: it.pickSpacing * factor }));
   return retaken(motif, yarns, by);
+}
+
+/** The motif at another sett: its picks lie closer as its ends do, and its warp keeps its ends. */
+export function atSett(motif: Motif, endsPerMm: number, by: KeptBy): Motif {
+  return onGround(motif, groundAtSett(motif, endsPerMm), new Map(), by);
+}
+
+/** What a motif is woven on: the yarns of a warp with their beat there, its order and its sett. */
+export type Ground = Pick<Motif, 'yarns' | 'warp' | 'endsPerMm'>;
+
+/** A plan as ground, with the distance from pick to pick each of its yarns has (mm). */
+export function groundOf(plan: Plan, spacing: (letter: Letter) => Mm): Ground {
+  const yarns = plan.yarns.map(({ onHand, resting, ...yarn }) => ({
+    ...yarn,
+    pickSpacing: spacing(yarn.letter),
+  }));
+  return { yarns, warp: plan.warp.order, endsPerMm: endsPerMm(plan.loom) };
+}
+
+/** The same warp at another sett, the beat in proportion to it. */
+export function groundAtSett({ yarns, warp, endsPerMm }: Ground, sett: number): Ground {
+  const factor = endsPerMm / sett;
+  return {
+    yarns: yarns.map((it) => ({ ...it, pickSpacing: it.pickSpacing * factor })),
+    warp,
+    endsPerMm: sett,
+  };
+}
+
+/** The motif on another warp, in its letters and at its beat; letters without an entry stay. */
+export function onGround(
+  motif: Motif,
+  ground: Ground,
+  letters: ReadonlyMap<Letter, Letter>,
+  by: KeptBy,
+): Motif {
+  const yarns = motif.yarns.map((it) => {
+    const there = letters.get(it.letter) ?? it.letter;
+    const pickSpacing = ground.yarns.find(({ letter }) => letter === there)?.pickSpacing;
+    return { ...it, pickSpacing: pickSpacing ?? it.pickSpacing };
+  });
+  return { ...motif, ...ground, blocks: blocksIn(retaken(motif, yarns, by), letters) };
+}
+
+/** The letters of a motif that stand in its weft, in the order of its yarns. */
+export function weftLetters(motif: Motif): readonly Letter[] {
+  const worn = new Set(stripesOfMotif(motif).map((run) => run.of));
+  return motif.yarns.map((it) => it.letter).filter((letter) => worn.has(letter));
+}
+
+/**
+ * Distance from pick to pick a yarn of another count would have in the place of one, the beat being
+ * as hard: threads are as thick as the root of their tex (Ashenhurst's rule, as for setts).
+ */
+export function spacingLike(yarn: MotifYarn, count: YarnCount): Mm {
+  return yarn.pickSpacing * Math.sqrt(texOf(count) / texOf(yarn.count));
 }
 
 function retaken(motif: Motif, yarns: readonly MotifYarn[], by: KeptBy): Motif {

@@ -34,6 +34,13 @@ export function repeatsWithin(motif: Motif, loomLength: Mm, end: RepeatEnd): Mot
   };
 }
 
+/** A motif so many times, under its name. */
+export function inARow({ name, blocks }: Motif, times: number): readonly Block[] {
+  const [only, ...others] = blocks;
+  if (only !== undefined && others.length === 0 && times === 1) return [{ ...only, name }];
+  return [{ kind: 'repeat', name, times, of: blocks }];
+}
+
 function firstStripe(motif: Motif): { readonly block: SolidBlock; readonly length: Mm } {
   const [first] = stripesOfMotif(motif);
   if (first === undefined) throw new Error('firstStripe: got a motif without picks');

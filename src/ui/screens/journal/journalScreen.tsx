@@ -4,6 +4,7 @@ import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, turnTo } from '../../actions.ts';
 import { count } from '../../format.ts';
 import { journal, putBackIn } from '../../journaling.ts';
+import { chooseStretch, showAgainst } from '../../motifPages.ts';
 import { FileButton } from '../../parts/fileButton.tsx';
 import { lazily } from '../../parts/lazily.tsx';
 import { type Session, session } from '../../state.ts';
@@ -36,7 +37,7 @@ export function JournalScreen() {
   return (
     <main class="journal">
       <Head now={now} />
-      <Tools search={search} onSearch={setSearch} onOpen={setOpen} />
+      <Tools piece={sheet.piece} search={search} onSearch={setSearch} onOpen={setOpen} />
       <TakenOut now={now} />
       <Total />
       <Sittings plan={now.plan} journal={story} search={search} />
@@ -67,12 +68,14 @@ function Head({ now }: { readonly now: Session }) {
 }
 
 interface ToolsProps {
+  /** The piece woven on last. */
+  readonly piece: number;
   readonly search: string;
   readonly onSearch: (search: string) => void;
   readonly onOpen: (open: Open) => void;
 }
 
-function Tools({ search, onSearch, onOpen }: ToolsProps) {
+function Tools({ piece, search, onSearch, onOpen }: ToolsProps) {
   const photo = (file: File) => onOpen({ kind: 'photo', file });
   return (
     <div class="journal-tools">
@@ -89,6 +92,12 @@ function Tools({ search, onSearch, onOpen }: ToolsProps) {
       <FileButton words="Choose a photo" label="Photo" accept="image/*" onFile={photo} />
       <button type="button" class="button" onClick={() => onOpen({ kind: 'print' })}>
         Print
+      </button>
+      <button type="button" class="button" onClick={() => chooseStretch(piece)}>
+        Choose a stretch
+      </button>
+      <button type="button" class="button" onClick={() => showAgainst(piece)}>
+        Planned and woven
       </button>
       <input
         type="search"

@@ -77,7 +77,8 @@ function moreWords({ role, name, passes, turns, lastTurnPicks }: BlockLine): str
 
 function dueWords(plan: Plan, { reach, due, after, loomLength }: DueLine): LineWords {
   const { title, text } = courseWords(plan, due);
-  if (reach === 'beyond') return { main: title, more: text, picks: 'at the end', first: '', at: '' };
+  if (reach === 'beyond')
+    return { main: title, more: text, picks: 'at the end', first: '', at: '' };
   return {
     main: title,
     more: text,

@@ -6,6 +6,7 @@ import type { AlternationBlock, Block, Letter, Yarn } from '../../../core/plan/p
 import { type Beat, blockSize, weftBands } from '../../../core/planner/orderBands.ts';
 import { draft } from '../../draft.ts';
 import { count, length } from '../../format.ts';
+import { extentWords } from '../../parts/blockWords.ts';
 import { BlockFields } from './rows/fields/blockFields.tsx';
 import { groupWords } from './rows/fields/groupFields.tsx';
 import { OrderEditor } from './rows/orderEditor.tsx';
@@ -109,13 +110,13 @@ function wordsOf(block: Block, beat: Beat, units: Units): RowWords {
     case 'solid':
       return {
         turns: [{ yarn: block.yarn, count: null }],
-        main: extentWords(block.extent, units),
+        main: extentWords(block, units),
         more: block.name ?? yarnOf(beat.yarns, block.yarn).name,
       };
     case 'alternation':
       return {
         turns: block.cycle.map(({ yarn, picks }) => ({ yarn, count: picks })),
-        main: extentWords(block.extent, units),
+        main: extentWords(block, units),
         more: [block.name ?? '', alternationWords(block, beat)]
           .filter((it) => it !== '')
           .join(', '),
@@ -132,17 +133,6 @@ function wordsOf(block: Block, beat: Beat, units: Units): RowWords {
       const words = groupWords(block, block.of.length);
       return block.name === undefined ? words : { ...words, more: `${block.name}, ${words.more}` };
     }
-  }
-}
-
-function extentWords(extent: AlternationBlock['extent'], units: Units): string {
-  switch (extent.kind) {
-    case 'length':
-      return length(extent.loomLength, units);
-    case 'picks':
-      return count(extent.picks, 'pick');
-    case 'turns':
-      return count(extent.turns, 'turn');
   }
 }
 

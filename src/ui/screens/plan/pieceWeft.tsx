@@ -4,6 +4,8 @@ import type { Block, Piece } from '../../../core/plan/plan.ts';
 import { asDrawnIn, squared } from '../../../core/planner/asDrawnIn.ts';
 import { fitLength } from '../../../core/planner/fits.ts';
 import { checkedDraft } from '../../draft.ts';
+import { motifForPlan } from '../../motifPages.ts';
+import { lazily } from '../../parts/lazily.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { editPlan } from '../../planning.ts';
 import { BlocksEditor } from './blocksEditor.tsx';
@@ -12,6 +14,8 @@ import { FitList } from './fitList.tsx';
 import { Fold } from './fold.tsx';
 import type { PartProps } from './part.ts';
 import { setPiece } from './piecesPart.tsx';
+
+const MotifIntoPlan = lazily(async () => (await import('./motifIntoPlan.tsx')).MotifIntoPlan);
 
 interface PieceWeftProps extends PartProps {
   readonly piece: Piece;
@@ -46,6 +50,7 @@ interface ReadyOrdersProps extends PartProps {
 
 function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
   const ready = checkedDraft.value?.ok === true;
+  const [motif, setMotif] = useState(motifForPlan.peek() !== null);
   return (
     <div class="row">
       <button
@@ -71,6 +76,12 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
           </button>
         ),
       )}
+      <button type="button" class="button" disabled={!ready} onClick={() => setMotif(true)}>
+        From a motif
+      </button>
+      {motif && ready ? (
+        <MotifIntoPlan plan={plan} piece={index} onClose={() => setMotif(false)} />
+      ) : null}
     </div>
   );
 }

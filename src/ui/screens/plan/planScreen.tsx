@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { showWarps } from '../../actions.ts';
 import { checkedDraft, draft } from '../../draft.ts';
+import { motifForPlan } from '../../motifPages.ts';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { hasUnread } from '../../parts/unread.ts';
 import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
@@ -28,7 +29,9 @@ const PARTS = [
 type PartId = (typeof PARTS)[number]['id'];
 
 export function PlanScreen() {
-  const [chosen, setChosen] = useState<PartId>('loom');
+  const [chosen, setChosen] = useState<PartId>(() =>
+    motifForPlan.peek() === null ? 'loom' : 'pieces',
+  );
   // Again when another window has changed it.
   const news = followed.value;
   useEffect(() => {

@@ -1,6 +1,7 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
 import { useEffect, useState } from 'preact/hooks';
 import { showKeepSafe, showYarns } from '../../actions.ts';
+import { showMotifs } from '../../motifPages.ts';
 import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
@@ -56,6 +57,9 @@ export function WarpsScreen() {
           <StartByEye />
           <button type="button" class="button" onClick={showYarns}>
             Yarns
+          </button>
+          <button type="button" class="button" onClick={showMotifs}>
+            Motifs
           </button>
           <button type="button" class="button" onClick={showKeepSafe}>
             Keep safe

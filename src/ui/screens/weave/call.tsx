@@ -32,7 +32,8 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         </p>
       </div>
       <p class="call-hand" aria-hidden="true">
-        {words.join(' ') || (isByEye(facts) ? `${count(facts.block.done, 'pick')} by eye so far.` : ' ')}
+        {words.join(' ') ||
+          (isByEye(facts) ? `${count(facts.block.done, 'pick')} by eye so far.` : ' ')}
       </p>
       <p class="unseen" aria-live="polite">
         {spokenCall(plan, facts, shed)}

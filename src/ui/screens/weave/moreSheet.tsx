@@ -10,6 +10,7 @@ import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
 import { byEyeEntries } from './byEye/byEyeEntries.ts';
 import { ByEyePage } from './byEye/byEyePage.tsx';
+import { clothEntries } from './clothEntries.ts';
 import { LengthPage, PicksPage, UnweaveForm } from './countForms.tsx';
 import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
@@ -181,6 +182,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
     { title: 'Endings', text: 'Where to stop, and what fits', off: false, page: 'endings' },
     { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
+    ...clothEntries(now),
     { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
     { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     ...byEyeEntries(now),

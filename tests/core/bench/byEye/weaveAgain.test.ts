@@ -117,6 +117,22 @@ describe('a motif woven again now', () => {
     ]);
   });
 
+  it('in the place of what was to come, which then is gone', () => {
+    const plan = planWeaving('ABC', [alternation('A2 B2', turns(5)), solid('C', 4)], [FREE]);
+    const before = having(plan, thrown(5));
+    const revision = weaveAgain(before.course, before.pick, MOTIF, 'replaced');
+    expect(revision?.pieces[0]?.weft).toEqual([
+      alternation('A2 B2', turns(2)),
+      solid('A', 1),
+      ...MOTIF,
+    ]);
+    const eye = having(planWeaving('ABC', [FREE]), of('A', 3));
+    expect(weaveAgain(eye.course, eye.pick, MOTIF, 'replaced')?.pieces[0]?.weft).toEqual([
+      solid('A', 3),
+      ...MOTIF,
+    ]);
+  });
+
   it('at the end of the last piece makes it longer', () => {
     const after = again(having(planWeaving('ABC', [solid('A', 4)]), thrown(4)), MOTIF);
     expect(after?.course.plan.pieces[0]?.weft).toEqual([solid('A', 4), ...MOTIF]);

@@ -10,14 +10,19 @@ import {
   motifLength,
   planOfMotif,
 } from '../../../../src/core/plan/motif.ts';
+import { formatBlocks } from '../../../../src/core/plan/orderText.ts';
 import type { Letter } from '../../../../src/core/plan/plan.ts';
 import {
   atBeat,
+  atSett,
   blocksIn,
   inYarn,
   mirroredMotif,
+  onGround,
+  spacingLike,
   stripesOfMotif,
   swapped,
+  weftLetters,
 } from '../../../../src/core/planner/motif/changes.ts';
 import { planFromMotif, repeatsWithin } from '../../../../src/core/planner/motif/repeats.ts';
 import { alternation, solid } from '../../plan/samples.ts';
@@ -89,6 +94,46 @@ describe('a motif changed', () => {
     expect(said(inYarn(odd, 'A', yarn('', '#000000', 1), 'length'))).toBe('A13');
     // 3 turns B2 A2 B2 are 13 mm; at half the beat 5 turns are 11 mm, 7 are 15 mm: ties go down.
     expect(said(atBeat(BORDER, 0.5, 'length'))).toBe('A16 B2 A2 B2 A2 B2 C12');
+  });
+
+  it('at another sett: the picks lie closer as the ends do', () => {
+    const closer = atSett(BORDER, 1, 'picks');
+    expect(closer.endsPerMm).toBe(1);
+    expect(closer.yarns.map((it) => it.pickSpacing)).toEqual([1.25, 1, 1]);
+    expect(said(closer)).toBe(said(BORDER));
+    expect(said(atSett(BORDER, 1, 'length'))).toBe('A16 B2 A2 B2 A2 B2 C12');
+  });
+
+  it('on another warp: in its letters, at its beat, by picks or by length', () => {
+    const letters = new Map([
+      ['A', 'X'],
+      ['B', 'Y'],
+      ['C', 'X'],
+    ]);
+    const ground = {
+      yarns: [yarn('X', '#000000', 1.25), yarn('Y', '#ffffff', 2)],
+      warp: [{ kind: 'solid', yarn: 'X', ends: 60 }],
+      endsPerMm: 1,
+    } as const;
+    const runs = (by: 'picks' | 'length') =>
+      formatBlocks(onGround(BORDER, ground, letters, by).blocks, 'metric');
+    // A and C are one yarn now, and what melts together is told anew.
+    expect(runs('picks')).toBe('8 picks X, 3 turns of (2 Y, 2 X), 6 picks X');
+    // A 8 of 2.5 mm are 16 of 1.25; C 6 of 2 mm are 9.6, an even number again: 10. The alternation
+    // was 13 mm: 3 turns are 10.5 mm now, 5 are 17.
+    expect(runs('length')).toBe('16 picks X, 3 turns of (2 Y, 2 X), 10 picks X');
+    expect(decodeMotif(onGround(BORDER, ground, letters, 'length'))).toMatchObject({ ok: true });
+  });
+
+  it('in a yarn twice as heavy the picks lie √2 further apart', () => {
+    const [a] = BORDER.yarns;
+    if (a === undefined) throw new Error('wanted a yarn');
+    expect(spacingLike(a, COUNT)).toBe(2.5);
+    expect(spacingLike(a, { ...COUNT, plies: 8 })).toBeCloseTo(2.5 * Math.SQRT2, 9);
+  });
+
+  it('names the yarns of its weft', () => {
+    expect(weftLetters(motif([solid('C', 2), solid('A', 2)]))).toEqual(['A', 'C']);
   });
 
   it('through a piece: as many whole ones as it holds, closed with its first stripe', () => {
@@ -195,6 +240,24 @@ describe('laws of motifs', () => {
           const miss = Math.abs(plannedLengthOf(after) - plannedLengthOf(before));
           expect(miss).toBeLessThanOrEqual(period + 1e-6);
         }
+      }),
+      { numRuns },
+    );
+  });
+
+  it('on its own warp by length it stays what it is, and by picks it always does', () => {
+    fc.assert(
+      fc.property(anyMotif, fc.double({ min: 0.4, max: 2.5, noNaN: true }), (it, factor) => {
+        const own = (letter: Letter) =>
+          it.yarns.find((one) => one.letter === letter)?.pickSpacing ?? 1;
+        const spaced = (by: number) => ({
+          ...it,
+          yarns: it.yarns.map((one) => ({ ...one, pickSpacing: by * own(one.letter) })),
+        });
+        const there = (by: number, kept: 'picks' | 'length') =>
+          stripesOfMotif(onGround(it, spaced(by), new Map(), kept));
+        expect(there(1, 'length')).toEqual(stripesOfMotif(it));
+        expect(there(factor, 'picks')).toEqual(stripesOfMotif(it));
       }),
       { numRuns },
     );

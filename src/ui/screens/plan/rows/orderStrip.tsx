@@ -152,7 +152,7 @@ export function Sliver({ bands, yarns, share }: SliverProps) {
   if (bands === null) return null;
   const style = {
     width: `${share * 100}%`,
-    backgroundImage: gradientOf(bands.slice(0, MOST_IN_LITTLE), yarns),
+    backgroundImage: gradientOf(bands, yarns),
   };
   return (
     <span class="row-sliver" aria-hidden="true">
@@ -161,7 +161,9 @@ export function Sliver({ bands, yarns, share }: SliverProps) {
   );
 }
 
-function gradientOf(bands: readonly Band[], yarns: readonly Yarn[]): string {
+/** Bands side by side as a background. */
+export function gradientOf(all: readonly Band[], yarns: readonly Yarn[]): string {
+  const bands = all.slice(0, MOST_IN_LITTLE);
   const total = bands.reduce((sum, band) => sum + band.extent, 0);
   let at = 0;
   const stops = bands.map((band) => {

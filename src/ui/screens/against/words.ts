@@ -1,0 +1,77 @@
+/** Planned against woven, in words. */
+
+import type {
+  Amount,
+  BlockAgainstPlan,
+  Change,
+  PieceAgainstPlan,
+} from '../../../core/journal/againstPlan/againstPlan.ts';
+import type { Mm, Units } from '../../../core/measure/length.ts';
+import { count, length } from '../../format.ts';
+
+const PLAIN: Readonly<Record<Exclude<Change, 'longer' | 'shorter'>, string>> = {
+  asPlanned: 'As planned',
+  other: 'As many picks, but others',
+  byEye: 'Woven by eye',
+  leftOut: 'Left out',
+  added: 'Not in the plan',
+  here: 'Being woven',
+  toCome: 'To come',
+};
+
+/** `4 picks more, 1 cm longer` */
+export function changeWords(row: BlockAgainstPlan, units: Units): string {
+  const { change, planned, woven } = row;
+  if (change !== 'longer' && change !== 'shorter' && change !== 'asPlanned') return PLAIN[change];
+  if (planned === null || woven === null) return '';
+  const off = differenceWords(planned, woven, units);
+  return off === '' ? PLAIN.asPlanned : change === 'asPlanned' ? `As planned, ${off}` : off;
+}
+
+/** Empty where both are the same to the eye of a ruler. */
+export function differenceWords(planned: Amount, woven: Amount, units: Units): string {
+  const picks = woven.picks - planned.picks;
+  const words = [
+    ...(picks === 0 ? [] : [`${count(Math.abs(picks), 'pick')} ${picks > 0 ? 'more' : 'fewer'}`]),
+    ...lengthOff(woven.loomLength - planned.loomLength, units),
+  ];
+  return words.join(', ');
+}
+
+function lengthOff(mm: Mm, units: Units): readonly string[] {
+  const words = length(Math.abs(mm), units);
+  if (words === length(0, units)) return [];
+  return [`${words} ${mm > 0 ? 'longer' : 'shorter'}`];
+}
+
+export function amountWords({ picks, loomLength }: Amount, units: Units): string {
+  return `${count(picks, 'pick')}, ${length(loomLength, units)}`;
+}
+
+const STATES: Readonly<Record<PieceAgainstPlan['state'], string>> = {
+  done: 'Woven',
+  begun: 'On the loom',
+  toCome: 'Not begun',
+  dropped: 'Left out of the plan',
+};
+
+/** How the whole piece came out, in a line or two. */
+export function pieceWords(piece: PieceAgainstPlan, units: Units): readonly string[] {
+  const { planned, woven, state, takenOut } = piece;
+  const off = planned === null || state !== 'done' ? '' : differenceWords(planned, woven, units);
+  const same = planned !== null && state === 'done' ? 'as planned' : '';
+  const result = off === '' ? same : off;
+  return [
+    `${STATES[state]}${result === '' ? '' : `: ${result}`}.`,
+    ...(planned === null ? ['It was not in the plan.'] : []),
+    ...(takenOut === 0
+      ? []
+      : [`${count(takenOut, 'pick was', 'picks were')} taken out on the way.`]),
+  ];
+}
+
+/** What a block is beside the weft; empty for the weft itself. */
+export function roleWords({ role }: BlockAgainstPlan): string {
+  if (role === 'hem') return 'Hem';
+  return role === 'zigzag' || role === 'plain' ? 'Seam allowance' : '';
+}

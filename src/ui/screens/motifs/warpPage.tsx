@@ -1,0 +1,69 @@
+/** From a motif to planning: a warp of its own, or a plan that is on the drawing board. */
+import { useEffect, useState } from 'preact/hooks';
+import type { Motif } from '../../../core/plan/motif.ts';
+import type { LoomKind } from '../../../core/plan/plan.ts';
+import { planFromMotif } from '../../../core/planner/motif/repeats.ts';
+import { motifForPlan } from '../../motifPages.ts';
+import { Choice } from '../../parts/choice.tsx';
+import { drafts, keepAsDraft, openDraft, type StoredDraft, startDraft } from '../../planning.ts';
+import { session, settings } from '../../state.ts';
+import { MotifPicture } from './motifPicture.tsx';
+
+export function WarpPage({ motif }: { readonly motif: Motif }) {
+  const [kind, setKind] = useState<LoomKind>(session.peek()?.plan.loom.kind ?? 'rigid-heddle');
+  return (
+    <div class="form">
+      <MotifPicture motif={motif} />
+      <p>
+        A plan of one piece with the motif all through it, on the warp it was woven on: the same
+        order, sett and beat. Everything can be changed before it goes on the loom.
+      </p>
+      <Choice
+        label="Loom"
+        chosen={kind}
+        onChoose={setKind}
+        options={[
+          { value: 'rigid-heddle', words: 'Rigid heddle' },
+          { value: 'shaft', words: 'Shaft loom' },
+        ]}
+      />
+      <button
+        type="button"
+        class="button strong"
+        onClick={() => void keepAsDraft(planFromMotif(motif, settings.peek().units, kind))}
+      >
+        Plan it
+      </button>
+    </div>
+  );
+}
+
+/** Plans on the drawing board; the planner then puts the motif in. */
+export function PlansPage({ motif }: { readonly motif: Motif }) {
+  const [all, setAll] = useState<readonly StoredDraft[] | null>(null);
+  useEffect(() => {
+    void drafts().then(setAll);
+  }, []);
+  if (all === null) return null;
+  const put = (open: () => void) => {
+    motifForPlan.value = motif.id;
+    open();
+  };
+  return (
+    <div class="form">
+      <p>Into which plan? In the planner it goes among the blocks of a piece, or all through it.</p>
+      {all.map(({ id, plan }) => (
+        <button type="button" key={id} class="button" onClick={() => put(() => void openDraft(id))}>
+          {plan.name === '' ? 'Without a name' : plan.name}
+        </button>
+      ))}
+      <button
+        type="button"
+        class={all.length === 0 ? 'button strong' : 'button'}
+        onClick={() => put(startDraft)}
+      >
+        A new plan
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,113 @@
+/** A yarn of a motif changed: another of the shelf, another colour, another beat. */
+import { useEffect, useState } from 'preact/hooks';
+import { replaced } from '../../../core/plan/listEdits.ts';
+import type { MotifYarn } from '../../../core/plan/motif.ts';
+import type { ShelfYarn } from '../../../core/plan/shelf.ts';
+import { spacingLike } from '../../../core/planner/motif/changes.ts';
+import { ColourPick } from '../../parts/colourPick.tsx';
+import { NumberField } from '../../parts/numberField.tsx';
+import { Swatch } from '../../parts/swatch.tsx';
+import { countWords } from '../../parts/yarnWords.ts';
+import { loadShelf, yarnShelf } from '../../shelf.ts';
+import { settings } from '../../state.ts';
+import { PER_WORDS, perUnit } from './words.ts';
+
+export interface YarnChangeProps {
+  readonly yarns: readonly MotifYarn[];
+  readonly onYarns: (yarns: readonly MotifYarn[]) => void;
+}
+
+export function YarnChange({ yarns, onYarns }: YarnChangeProps) {
+  const [open, setOpen] = useState<number | null>(null);
+  useEffect(() => {
+    void loadShelf();
+  }, []);
+  return (
+    <section class="motif-yarn-list" aria-label="Its yarns">
+      <p class="field-label">Its yarns, in warp and weft</p>
+      {yarns.map((yarn, i) => (
+        <div key={yarn.letter}>
+          <button
+            type="button"
+            class="button motif-yarn"
+            aria-expanded={open === i}
+            onClick={() => setOpen(open === i ? null : i)}
+          >
+            <Swatch yarn={yarn} />
+            <span>
+              <strong>{yarn.name}</strong> {countWords(yarn.count)}
+            </span>
+            <span aria-hidden="true">{open === i ? '▴' : '▾'}</span>
+          </button>
+          {open === i ? (
+            <YarnFields yarn={yarn} onYarn={(it) => onYarns(replaced(yarns, i, it))} />
+          ) : null}
+        </div>
+      ))}
+    </section>
+  );
+}
+
+interface FieldsProps {
+  readonly yarn: MotifYarn;
+  readonly onYarn: (yarn: MotifYarn) => void;
+}
+
+function YarnFields({ yarn, onYarn }: FieldsProps) {
+  const { units } = settings.value;
+  const perMm = perUnit(units);
+  return (
+    <div class="motif-yarn-fields">
+      <FromShelf yarn={yarn} onYarn={onYarn} />
+      <NumberField
+        label={`Picks of ${yarn.name}`}
+        unit={`picks ${PER_WORDS[units]}`}
+        value={Math.round((perMm / yarn.pickSpacing) * 10) / 10}
+        step={0.5}
+        least={0.5}
+        most={200}
+        onValue={(picks) => {
+          if (picks > 0) onYarn({ ...yarn, pickSpacing: perMm / picks });
+        }}
+      />
+      <ColourPick
+        colour={yarn.colour}
+        onColour={(colour) => {
+          const { shelf: _, ...rest } = yarn;
+          onYarn({ ...rest, colour });
+        }}
+      />
+    </div>
+  );
+}
+
+function FromShelf({ yarn, onYarn }: FieldsProps) {
+  const shelf = yarnShelf.value;
+  if (shelf.length === 0) return null;
+  return (
+    <div class="row">
+      {shelf.map((it) => (
+        <button
+          type="button"
+          key={it.id}
+          class="button motif-shelf-yarn"
+          aria-pressed={yarn.shelf === it.id}
+          onClick={() => onYarn(asMotifYarn(yarn, it))}
+        >
+          <span class="skein" style={{ backgroundColor: it.colour }} aria-hidden="true" />
+          {it.name}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** Its beat as that of the yarn it takes the place of, its thickness allowed for. */
+function asMotifYarn(old: MotifYarn, { id, weighed: _, ...kind }: ShelfYarn): MotifYarn {
+  return {
+    ...kind,
+    letter: old.letter,
+    pickSpacing: spacingLike(old, kind.count),
+    shelf: id,
+  };
+}

@@ -1,0 +1,53 @@
+/** The ends of the stretch moved stripe by stripe and pick by pick. */
+import { movedEnd, type StretchEnd, type StretchStep } from '../../../core/bench/byEye/choosing.ts';
+import type { Stretch } from '../../../core/bench/byEye/stretch.ts';
+import type { Course } from '../../../core/bench/course.ts';
+
+export interface EndButtonsProps {
+  readonly course: Course;
+  readonly within: Stretch;
+  readonly stretch: Stretch;
+  readonly onStretch: (stretch: Stretch) => void;
+}
+
+const ENDS: readonly (readonly [StretchEnd, string])[] = [
+  ['from', 'Beginning'],
+  ['to', 'End'],
+];
+
+const STEPS: readonly (readonly [StretchStep, 1 | -1, string])[] = [
+  ['stripe', -1, '‹ Stripe'],
+  ['pick', -1, '‹ Pick'],
+  ['pick', 1, 'Pick ›'],
+  ['stripe', 1, 'Stripe ›'],
+];
+
+export function EndButtons({ course, within, stretch, onStretch }: EndButtonsProps) {
+  return (
+    <div class="end-buttons">
+      {ENDS.map(([end, words]) => (
+        <fieldset key={end} class="end-steps">
+          <legend>
+            {words}, {end === 'from' ? 'before pick' : 'after pick'}{' '}
+            {stretch[end] - within.from + (end === 'from' ? 1 : 0)}
+          </legend>
+          {STEPS.map(([by, way, label]) => {
+            const moved = movedEnd(course, within, stretch, { end, by, way });
+            return (
+              <button
+                type="button"
+                key={label}
+                class="button"
+                aria-label={`${words}: a ${by} ${way === 1 ? 'on' : 'back'}`}
+                disabled={moved[end] === stretch[end]}
+                onClick={() => onStretch(moved)}
+              >
+                {label}
+              </button>
+            );
+          })}
+        </fieldset>
+      ))}
+    </div>
+  );
+}
