@@ -7,7 +7,6 @@ import { App } from './ui/app.tsx';
 import { followAddress } from './ui/device/address.ts';
 import { askToPersist } from './ui/device/persistence.ts';
 import { followTheme } from './ui/device/theme.ts';
-import { watchVisibility } from './ui/device/wakeLock.ts';
 import { followWindows } from './ui/device/windows.ts';
 import { Bars } from './ui/parts/bars.tsx';
 import { isStuck, trouble } from './ui/state.ts';
@@ -50,7 +49,6 @@ async function openOrSay(): Promise<Store | null> {
 /** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
 async function launch(): Promise<void> {
   followTheme();
-  watchVisibility();
   const store = await openOrSay();
   if (store !== null) {
     await start(store);

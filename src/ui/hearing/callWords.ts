@@ -60,4 +60,4 @@ function spokenShed(kind: LoomKind, shed: number): string {
 }
 
 /** Which pick of its stripe comes next, where the voice says nothing. */
-export const placeWords = ({ stripe }: PickFacts) => `${stripe.done + 1} of ${stripe.picks}`;
+export const placeWords = ({ stripe }: PickFacts) => `pick ${stripe.done + 1} of ${stripe.picks}`;

@@ -4,7 +4,7 @@ import type { LoomKind, Plan, Side } from '../../../core/plan/plan.ts';
 import { count, shedWord } from '../../format.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
-import { handWords, spokenCall, turnWords } from './words.ts';
+import { handWords, turnWords } from './words.ts';
 
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
@@ -34,9 +34,6 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
       </div>
       <p class="call-hand" aria-hidden="true">
         {words.length === 0 ? ' ' : words.join(' ')}
-      </p>
-      <p class="unseen" aria-live="polite">
-        {spokenCall(plan, facts, shed)}
       </p>
     </section>
   );

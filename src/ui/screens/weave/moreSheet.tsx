@@ -9,7 +9,6 @@ import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
-import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
 import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
@@ -17,6 +16,9 @@ import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
+const BenchSettings = lazily(
+  async () => (await import('./settings/benchSettings.tsx')).BenchSettings,
+);
 const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
 
 /** Printing is rare: its code is not there before it is asked for. */
@@ -56,7 +58,15 @@ const TITLES: Record<Page, string> = {
   settings: 'Settings',
 };
 
-const WIDE: ReadonlySet<Page> = new Set(['menu', 'measure', 'endings', 'left', 'blocks', 'share']);
+const WIDE: ReadonlySet<Page> = new Set([
+  'menu',
+  'measure',
+  'endings',
+  'left',
+  'blocks',
+  'share',
+  'settings',
+]);
 
 export interface MoreSheetProps {
   readonly now: Session;
@@ -195,7 +205,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => void printNow(),
     },
     { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
-    { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
+    { title: 'Settings', text: 'Light, size, sound, voice, pedals', off: false, page: 'settings' },
   ];
 }
 

@@ -6,7 +6,7 @@ import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { isNarrow } from '../../device/narrow.ts';
-import { isDark } from '../../device/theme.ts';
+import { ground } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
 import { putPin } from '../../measuring.ts';
 import { Canvas } from '../../parts/canvas.tsx';
@@ -65,8 +65,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
   const piece = pieceAt(course, pick);
   const { units, yarns } = now.plan;
   const fell = lengthOfPiece(course, piece, pick);
-  const dark = isDark.value;
-  const palette = useMemo(readPalette, [dark]);
+  const palette = useMemo(readPalette, [ground.value]);
   const marks = useMarks(now, piece);
   const look = useMemo(
     () => ({

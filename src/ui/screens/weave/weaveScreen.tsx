@@ -1,11 +1,10 @@
 /** The view from the bench. */
-import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
-import { keepAwake, letSleep } from '../../device/wakeLock.ts';
 import { say } from '../../messages.ts';
 import {
   controlsHand,
@@ -30,6 +29,7 @@ import { Tape } from './tape.tsx';
 import { aheadWords, nextWords } from './words.ts';
 
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
+const AtHand = lazily(async () => (await import('../../hearing/atHand.tsx')).AtHand);
 const CutOffCard = lazily(async () => (await import('../measure/cutOffCard.tsx')).CutOffCard);
 
 export function WeaveScreen() {
@@ -45,10 +45,6 @@ export function WeaveScreen() {
       }),
     [],
   );
-  useEffect(() => {
-    void keepAwake();
-    return () => void letSleep();
-  }, []);
   if (now === null) return null;
   return (
     <main class={`weave hand-${controlsHand.value}`}>
@@ -66,6 +62,7 @@ export function WeaveScreen() {
         onEndings={() => setMore('endings')}
       />
       <Foot now={now} onMore={() => setMore('menu')} />
+      <AtHand now={now} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );

@@ -270,12 +270,3 @@ function groupWords({
 export function dueTitle(plan: Plan, due: Due): string {
   return courseWords(plan, due).title;
 }
-
-/** The whole call in one sentence, for ears. */
-export function spokenCall(plan: Plan, facts: PickFacts, shed: string): string {
-  const place = `pick ${facts.stripe.done + 1} of ${facts.stripe.picks}`;
-  return [
-    `${nameOf(plan, facts.yarn)}, ${place}, shed ${shed}, from the ${facts.from}.`,
-    ...handWords(plan, facts),
-  ].join(' ');
-}
