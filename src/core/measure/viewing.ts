@@ -10,8 +10,13 @@ export const MINUTES = { body: 20, call: 30, count: 45 } as const;
 const CAP_HEIGHT = 0.711;
 const MM_PER_INCH = 25.4;
 
+export interface Screen {
+  readonly pixelsPerInch: number;
+  readonly pixelsPerCss: number;
+}
+
 /** A tablet with 264 pixels an inch, two of them a CSS pixel. */
-export const TABLET = { pixelsPerInch: 264, pixelsPerCss: 2 } as const;
+export const TABLET: Screen = { pixelsPerInch: 264, pixelsPerCss: 2 };
 
 /**
  * Font size in CSS pixels whose capitals are so many minutes of arc tall at a distance (mm), not

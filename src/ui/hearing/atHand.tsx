@@ -4,9 +4,11 @@
  */
 import { useEffect } from 'preact/hooks';
 import { keepAwake, letSleep } from '../device/wakeLock.ts';
+import { hatchPainter } from '../parts/hatching.ts';
 import { senses } from '../senses.ts';
 import type { Session } from '../state.ts';
 import '../style/hearing.css';
+import { hatchYarns } from './hatchYarns.ts';
 import { useHearing } from './useHearing.ts';
 import { WakeNote } from './wakeNote.tsx';
 
@@ -15,6 +17,10 @@ export function AtHand({ now }: { readonly now: Session }) {
     void keepAwake();
     return () => void letSleep();
   }, []);
+  const { yarns } = now.plan;
+  useEffect(() => {
+    hatchPainter.value = hatchYarns(yarns.map((yarn) => yarn.colour));
+  }, [yarns]);
   return senses.value === null ? null : <Hearing now={now} />;
 }
 

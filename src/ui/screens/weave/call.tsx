@@ -29,7 +29,10 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         </p>
         <p class="call-side">
           <SideSign from={facts.from} />
-          <span>from {facts.from}</span>
+          <span>
+            <span class="call-from">from </span>
+            {facts.from}
+          </span>
         </p>
       </div>
       <p class="call-hand" aria-hidden="true">

@@ -10,6 +10,7 @@ import { ground } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
 import { putPin } from '../../measuring.ts';
 import { Canvas } from '../../parts/canvas.tsx';
+import { hatchPainter } from '../../parts/hatching.ts';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
 import { believedPiece, pins, type Session } from '../../state.ts';
@@ -65,6 +66,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
   const piece = pieceAt(course, pick);
   const { units, yarns } = now.plan;
   const fell = lengthOfPiece(course, piece, pick);
+  const hatch = hatchPainter.value;
   const palette = useMemo(readPalette, [ground.value]);
   const marks = useMarks(now, piece);
   const look = useMemo(
@@ -93,6 +95,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       marks,
       estimated: hatched,
       palette,
+      hatch,
       ...look,
     });
   return (

@@ -16,6 +16,8 @@ import {
   unsaved,
 } from '../../state.ts';
 import '../../style/call.css';
+import '../../style/distance.css';
+import '../../style/gloves.css';
 import '../../style/due.css';
 import '../../style/scene.css';
 import '../../style/weave.css';
