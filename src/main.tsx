@@ -7,7 +7,6 @@ import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { followAddress } from './ui/device/address.ts';
 import { followTheme } from './ui/device/theme.ts';
-import { watchVisibility } from './ui/device/wakeLock.ts';
 import { followWindows } from './ui/device/windows.ts';
 import { Bars } from './ui/parts/bars.tsx';
 import { isStuck, trouble } from './ui/state.ts';
@@ -58,7 +57,6 @@ async function keepBeforeUpgrade(): Promise<void> {
 
 async function launch(): Promise<void> {
   followTheme();
-  watchVisibility();
   await keepBeforeUpgrade().catch(() => undefined);
   const store = await openOrSay();
   if (store === null) return;

@@ -66,7 +66,7 @@ export interface Session {
   readonly progress: Progress;
 }
 
-export const THEMES = ['auto', 'light', 'dark'] as const;
+export const THEMES = ['auto', 'light', 'dark', 'contrast'] as const;
 export type Theme = (typeof THEMES)[number];
 
 export interface Settings {
@@ -75,6 +75,10 @@ export interface Settings {
   readonly hand: Side | 'plan';
   /** A second throw within this many milliseconds is a bounce of the first. */
   readonly bounceMs: number;
+  /** How far the weaver sits from the screen, in centimetres: the size of what is read. */
+  readonly distance: number;
+  /** For gloves or wet hands: larger controls. */
+  readonly gloves: 'off' | 'on';
   /** What the weaver reads and types where no plan says so: on the shelf, in a new plan. */
   readonly units: Units;
   /** How the warp was when it was measured last. */
@@ -87,6 +91,8 @@ export const DEFAULT_SETTINGS: Settings = {
   theme: 'auto',
   hand: 'plan',
   bounceMs: 250,
+  distance: 70,
+  gloves: 'off',
   units: 'metric',
   tension: 'tight',
   turnPicks: 1,

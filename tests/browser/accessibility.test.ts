@@ -20,7 +20,12 @@ import { findingsOn } from './findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
 import { planWeaving, solid } from './plans.ts';
 
-const SCHEMES = ['light', 'dark'] as const;
+const THEMES = [
+  { theme: 'light', contrast: 'no-preference' },
+  { theme: 'dark', contrast: 'no-preference' },
+  { theme: 'light', contrast: 'more' },
+  { theme: 'dark', contrast: 'more' },
+] as const;
 
 let server: Awaited<ReturnType<typeof serveDist>>;
 let browser: ChromiumHandle;
@@ -100,7 +105,17 @@ const screens: readonly Screen[] = [
   moreSheet('A length woven'),
   moreSheet('Take picks out'),
   moreSheet('Find my place'),
-  moreSheet('Settings'),
+  {
+    what: 'the settings, with everything switched on',
+    go: async () => {
+      await closeSheet();
+      await openMore(page, 'Settings');
+      await button(page, 'Every pick').click();
+      await button(page, 'Calls the turns').click();
+      await page.getByRole('button', { name: 'Teach' }).first().click();
+      await page.getByText('Press your pedal now').waitFor();
+    },
+  },
   {
     what: 'Weave after a length, the loom to be looked at',
     go: async () => {
@@ -223,7 +238,7 @@ const screens: readonly Screen[] = [
   })),
 ];
 
-describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light and dark:', () => {
+describe('axe finds nothing, and nothing is too wide or too small, at three sizes, light, dark and in high contrast:', () => {
   it.each(screens)('$what', async ({ go }) => {
     await go();
     expect(await findingsOn(page)).toEqual([]);
@@ -233,11 +248,12 @@ describe('axe finds nothing, and nothing is too wide or too small, at three size
 describe('the call', () => {
   const parts = ['.call-name', '.call-pick', '.call-of', '.call-shed', '.call-side', '.call-hand'];
 
-  it.each(SCHEMES)('stands 10:1 against its ground when it is %s', async (colorScheme) => {
+  it.each(THEMES)('stands 10:1 against its ground, $theme, contrast $contrast', async (it) => {
     await page.reload();
     await weaveDemo(page, 'moss-and-chalk');
-    await page.emulateMedia({ colorScheme });
-    await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
+    await page.emulateMedia({ colorScheme: it.theme, contrast: it.contrast });
+    const contrast = it.contrast === 'more' ? 'more' : 'usual';
+    await page.locator(`html[data-theme="${it.theme}"][data-contrast="${contrast}"]`).waitFor();
     for (const part of parts) expect(await contrastOf(part), part).toBeGreaterThanOrEqual(10);
   });
 });

@@ -166,7 +166,7 @@ export function readCall(page: Page): Promise<ShownCall> {
       from: text('.call-side').replace('from ', ''),
       left: shuttles('left'),
       right: shuttles('right'),
-      spoken: text('[aria-live]'),
+      spoken: (document.querySelector('.weave > [aria-live]')?.textContent ?? '').trim(),
     };
   });
 }

@@ -1,7 +1,4 @@
-import type { TextProblem } from './quantityText.ts';
-import { formatEighths, formatInSteps, parseSum } from './quantityText.ts';
-import type { Result } from './result.ts';
-import { fail } from './result.ts';
+import { formatEighths, formatInSteps } from './quantityFormat.ts';
 
 /** Millimetres. */
 export type Mm = number;
@@ -18,24 +15,10 @@ export const MM_PER_YARD = 914.4;
 export const LENGTH_STYLES = ['short', 'long', 'fine'] as const;
 export type LengthStyle = (typeof LENGTH_STYLES)[number];
 
-export type LengthProblem = Exclude<TextProblem, 'nonsense'> | 'not-a-length' | 'too-long';
-
 interface Scale {
   readonly step: Mm;
   readonly print: (steps: number) => string;
 }
-
-/** No handloom carries a kilometre of warp: a length beyond it is a slip of the finger. */
-const LONGEST: Mm = 1e6;
-
-const UNIT_SIZES: ReadonlyMap<string, Mm> = new Map([
-  ...['mm', 'millimetre', 'millimetres', 'millimeter', 'millimeters'].map(sized(1)),
-  ...['cm', 'centimetre', 'centimetres', 'centimeter', 'centimeters'].map(sized(10)),
-  ...['m', 'metre', 'metres', 'meter', 'meters'].map(sized(1000)),
-  ...['in', 'ins', 'inch', 'inches', '"'].map(sized(MM_PER_INCH)),
-  ...['ft', 'foot', 'feet', "'"].map(sized(12 * MM_PER_INCH)),
-  ...['yd', 'yds', 'yard', 'yards'].map(sized(MM_PER_YARD)),
-]);
 
 const EIGHTHS: Scale = {
   step: MM_PER_INCH / 8,
@@ -62,17 +45,6 @@ export const WARP_STEPS: Readonly<Record<Units, Mm>> = { inch: MM_PER_YARD / 4, 
 const WARP_TOLERANCE: Mm = 1e-6;
 
 /**
- * Reads a length as a weaver types it, in millimetres: `2 1/2`, `2½`, `2.5"`, `6,5 cm`, `1 yd 4 in`,
- * `3' 2"`. A bare number is inches or centimetres. Refuses what is empty, no length, below
- * nought, beyond a kilometre, or written with a comma that could part thousands (`1,500 yd`).
- */
-export function parseLength(text: string, units: Units): Result<Mm, LengthProblem> {
-  const sum = parseSum(text, UNIT_SIZES, units === 'inch' ? MM_PER_INCH : 10);
-  if (!sum.ok) return fail(sum.problem === 'nonsense' ? 'not-a-length' : sum.problem);
-  return sum.value > LONGEST ? fail('too-long') : sum;
-}
-
-/**
  * Prints a length to the nearest printed step (see `printedStep`), a fraction always in lowest
  * terms: 63.5 mm → `2½ in` or `6.4 cm`. Throws when the length is not finite.
  */
@@ -91,8 +63,4 @@ export function roundUpWarp(mm: Mm, units: Units): Mm {
   if (!(mm >= 0)) throw new RangeError(`got a warp length of ${mm} mm, wanted 0 or more`);
   const step = WARP_STEPS[units];
   return Math.max(0, Math.ceil((mm - WARP_TOLERANCE) / step)) * step;
-}
-
-function sized(size: Mm): (name: string) => readonly [string, Mm] {
-  return (name) => [name, size];
 }

@@ -1,6 +1,6 @@
 import type { Units } from './length.ts';
-import type { TextProblem } from './quantityText.ts';
-import { formatEighths, formatInSteps, parseSum } from './quantityText.ts';
+import { formatEighths, formatInSteps } from './quantityFormat.ts';
+import { parseSum, type TextProblem } from './quantityText.ts';
 import type { Result } from './result.ts';
 import { fail } from './result.ts';
 

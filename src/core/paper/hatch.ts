@@ -53,7 +53,7 @@ function styleAt(place: number, count: number): number {
 }
 
 /** Relative luminance of `#rrggbb`, 0 to 1. */
-function luminance(colour: Hex): number {
+export function luminance(colour: Hex): number {
   return LUMINANCE.reduce((sum, share, i) => {
     const part = Number.parseInt(colour.slice(1 + 2 * i, 3 + 2 * i), 16) / 255;
     return sum + share * lightOf(part);

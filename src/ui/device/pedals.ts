@@ -5,6 +5,13 @@
 const THROW = new Set(['PageDown', 'ArrowRight', 'ArrowDown', ' ', 'Enter']);
 const UNDO = new Set(['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace']);
 
+/** Keys the weaver taught; they go before those above. `again` is left to whoever says it again. */
+export const learnt = new Map<string, 'throw' | 'undo' | 'again'>();
+
+function stepOf(key: string): 'throw' | 'undo' | 'again' | null {
+  return learnt.get(key) ?? (THROW.has(key) ? 'throw' : UNDO.has(key) ? 'undo' : null);
+}
+
 export interface PedalPress {
   readonly onThrow: (timeStamp: number) => void;
   readonly onUndo: () => void;
@@ -23,8 +30,8 @@ export function listenToPedals(press: PedalPress): () => void {
   const onKey = (event: KeyboardEvent) => {
     if (event.key === 'Tab') tabbed = true;
     if (!press.listening() || event.ctrlKey || event.altKey || event.metaKey) return;
-    const throws = THROW.has(event.key);
-    if (!throws && !UNDO.has(event.key)) return;
+    const step = stepOf(event.key);
+    if (step === null || step === 'again') return;
     if (tabbed && ownsKeys(document.activeElement, event.key)) {
       // Browsers press a button again and again while Enter is held.
       if (event.repeat) event.preventDefault();
@@ -34,7 +41,7 @@ export function listenToPedals(press: PedalPress): () => void {
     event.stopPropagation();
     taken.add(event.key);
     if (event.repeat) return;
-    if (throws) press.onThrow(event.timeStamp);
+    if (step === 'throw') press.onThrow(event.timeStamp);
     else press.onUndo();
   };
   const onKeyUp = (event: KeyboardEvent) => {

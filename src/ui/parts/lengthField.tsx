@@ -1,12 +1,7 @@
 /** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
 import { useState } from 'preact/hooks';
-import {
-  formatLength,
-  type LengthProblem,
-  type Mm,
-  parseLength,
-  type Units,
-} from '../../core/measure/length.ts';
+import { formatLength, type Mm, type Units } from '../../core/measure/length.ts';
+import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';

@@ -1,6 +1,7 @@
 /** A length on our own keypad: inches with eighths, or centimetres with millimetres after the comma. */
 import { useState } from 'preact/hooks';
-import { type Mm, parseLength, type Units } from '../../core/measure/length.ts';
+import type { Mm, Units } from '../../core/measure/length.ts';
+import { parseLength } from '../../core/measure/lengthText.ts';
 import { length } from '../format.ts';
 import { Keypad } from './keypad.tsx';
 

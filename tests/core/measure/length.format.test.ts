@@ -6,11 +6,11 @@ import {
   LENGTH_STYLES,
   MM_PER_INCH,
   MM_PER_YARD,
-  parseLength,
   printedStep,
   roundUpWarp,
   UNITS,
 } from '../../../src/core/measure/length.ts';
+import { parseLength } from '../../../src/core/measure/lengthText.ts';
 
 const inch = MM_PER_INCH;
 const yard = MM_PER_YARD;

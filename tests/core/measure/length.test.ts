@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { unit } from 'mathjs';
 import { describe, expect, it } from 'vitest';
-import type { LengthProblem, Units } from '../../../src/core/measure/length.ts';
-import { MM_PER_INCH, MM_PER_YARD, parseLength, UNITS } from '../../../src/core/measure/length.ts';
+import type { Units } from '../../../src/core/measure/length.ts';
+import { MM_PER_INCH, MM_PER_YARD, UNITS } from '../../../src/core/measure/length.ts';
+import { type LengthProblem, parseLength } from '../../../src/core/measure/lengthText.ts';
 
 const inch = MM_PER_INCH;
 const yard = MM_PER_YARD;

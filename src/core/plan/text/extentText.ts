@@ -1,5 +1,6 @@
 /** How far a block goes: `24 picks`, `13 turns`, `2½ in`, `1 yd 4 in`, or a bare number of picks. */
-import { type Mm, parseLength } from '../../measure/length.ts';
+import type { Mm } from '../../measure/length.ts';
+import { parseLength } from '../../measure/lengthText.ts';
 import { LIMITS } from '../limits.ts';
 import type { LengthExtent, PicksExtent, TurnsExtent } from '../plan.ts';
 import { here, type Reader, readWhole, refuse, skip } from './reader.ts';

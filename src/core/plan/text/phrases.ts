@@ -1,6 +1,6 @@
 /** Phrases that warp and weft orders share. */
 import { MM_PER_INCH, type Mm, type Units } from '../../measure/length.ts';
-import { formatEighths } from '../../measure/quantityText.ts';
+import { formatEighths } from '../../measure/quantityFormat.ts';
 import type { Centre, Letter } from '../plan.ts';
 
 /** What computing may add to a length that was typed in inches. */

@@ -11,6 +11,7 @@ import { type YarnDraft, YarnForm } from '../../parts/yarnForm.tsx';
 import { countWords } from '../../parts/yarnWords.ts';
 import { editPlan } from '../../planning.ts';
 import { gramsLeft, yarnShelf } from '../../shelf.ts';
+import { AlikeNote } from './alikeNote.tsx';
 import type { PartProps } from './part.ts';
 
 export function YarnsPart({ plan }: PartProps) {
@@ -30,6 +31,7 @@ export function YarnsPart({ plan }: PartProps) {
           </li>
         ))}
       </ul>
+      <AlikeNote plan={plan} />
       <AddYarn plan={plan} onAdded={setOpen} />
     </div>
   );

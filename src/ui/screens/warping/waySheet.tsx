@@ -7,7 +7,7 @@ import { count } from '../../format.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { canRedo } from '../../state.ts';
-import { BenchSettings } from '../weave/benchSettings.tsx';
+import { BenchSettings } from '../weave/settings/benchSettings.tsx';
 import { Before } from './before.tsx';
 import { startList } from './ticking.ts';
 import type { Work } from './words.ts';

@@ -4,7 +4,7 @@ import type { LoomKind, Plan, Side } from '../../../core/plan/plan.ts';
 import { count, shedWord } from '../../format.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
-import { handWords, isByEye, spokenCall, turnWords } from './words.ts';
+import { handWords, isByEye, turnWords } from './words.ts';
 
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
@@ -28,15 +28,15 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         </p>
         <p class="call-side">
           <SideSign from={facts.from} />
-          <span>from {facts.from}</span>
+          <span>
+            <span class="call-from">from </span>
+            {facts.from}
+          </span>
         </p>
       </div>
       <p class="call-hand" aria-hidden="true">
         {words.join(' ') ||
           (isByEye(facts) ? `${count(facts.block.done, 'pick')} by eye so far.` : ' ')}
-      </p>
-      <p class="unseen" aria-live="polite">
-        {spokenCall(plan, facts, shed)}
       </p>
     </section>
   );

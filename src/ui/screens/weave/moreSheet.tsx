@@ -6,7 +6,6 @@ import { shedWord } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
-import { BenchSettings } from './benchSettings.tsx';
 import { BlocksPage } from './blocksPage.tsx';
 import { byEyeEntries } from './byEye/byEyeEntries.ts';
 import { ByEyePage } from './byEye/byEyePage.tsx';
@@ -18,6 +17,9 @@ import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
 import { PlaceForm } from './placeSheet.tsx';
 
+const BenchSettings = lazily(
+  async () => (await import('./settings/benchSettings.tsx')).BenchSettings,
+);
 const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
 
 /** Printing is rare: its code is not there before it is asked for. */
@@ -67,6 +69,7 @@ const WIDE: ReadonlySet<Page> = new Set([
   'left',
   'blocks',
   'share',
+  'settings',
 ]);
 
 export interface MoreSheetProps {
@@ -210,7 +213,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => void printNow(),
     },
     { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
-    { title: 'Settings', text: 'Light, hand, bounce', off: false, page: 'settings' },
+    { title: 'Settings', text: 'Light, size, sound, voice, pedals', off: false, page: 'settings' },
   ];
 }
 

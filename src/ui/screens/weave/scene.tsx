@@ -6,8 +6,7 @@ import { sideCode } from '../../../core/bench/stripes.ts';
 import { endsPerMm } from '../../../core/plan/geometry.ts';
 import { throwPick } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
-import { isDark, reducedMotion } from '../../device/theme.ts';
-import { keepAwake } from '../../device/wakeLock.ts';
+import { ground, reducedMotion } from '../../device/theme.ts';
 import { ClothCanvas } from '../../parts/clothCanvas.tsx';
 import { type Threads, threadsOf } from '../../parts/threadsOf.ts';
 import { facts, type Session } from '../../state.ts';
@@ -16,8 +15,6 @@ import { Shuttles } from './shuttles.tsx';
 /** More rows than any screen shows. */
 const BACK = 240;
 const AHEAD = 40;
-
-const GROUND = { light: '#f6f1e7', dark: '#191714' } as const;
 
 export function Scene({ now }: { readonly now: Session }) {
   const { plan, progress } = now;
@@ -32,10 +29,7 @@ export function Scene({ now }: { readonly now: Session }) {
         type="button"
         class="scene"
         aria-label={next === null ? 'Woven to the end' : 'Throw the pick'}
-        onClick={(event) => {
-          throwPick(event.timeStamp);
-          void keepAwake();
-        }}
+        onClick={(event) => throwPick(event.timeStamp)}
       >
         <ClothCanvas
           label=""
@@ -44,7 +38,7 @@ export function Scene({ now }: { readonly now: Session }) {
           woven={cloth.woven}
           coming={cloth.coming}
           aspect={aspectOf(now)}
-          ground={isDark.value ? GROUND.dark : GROUND.light}
+          ground={ground.value}
           motion={reducedMotion() ? 'still' : 'gentle'}
           gutter={narrow ? 46 : 136}
           {...(next === null ? {} : { openShed: next.shed })}

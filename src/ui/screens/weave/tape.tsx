@@ -6,10 +6,11 @@ import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { isNarrow } from '../../device/narrow.ts';
-import { isDark } from '../../device/theme.ts';
+import { ground } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
 import { putPin } from '../../measuring.ts';
 import { Canvas } from '../../parts/canvas.tsx';
+import { hatchPainter } from '../../parts/hatching.ts';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
 import { believedPiece, pins, type Session } from '../../state.ts';
@@ -61,42 +62,15 @@ function EndSign() {
 }
 
 function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
-  const { course, pick, estimated } = now.progress;
+  const { course, pick } = now.progress;
   const piece = pieceAt(course, pick);
-  const { units, yarns } = now.plan;
+  const { units } = now.plan;
   const fell = lengthOfPiece(course, piece, pick);
-  const dark = isDark.value;
-  const palette = useMemo(readPalette, [dark]);
-  const marks = useMarks(now, piece);
-  const look = useMemo(
-    () => ({
-      colours: yarns.map((yarn) => yarn.colour),
-      letters: yarns.map((yarn) => yarn.letter),
-    }),
-    [yarns],
-  );
-  const bands = tapeBands(course, piece, fell - TAPE_WINDOW, fell + TAPE_WINDOW);
-  const hatched = estimated
-    .filter((it) => it.to > piece.firstPick && it.from < piece.firstPick + piece.picks)
-    .map((it) => ({
-      from: lengthOfPiece(course, piece, it.from),
-      to: lengthOfPiece(course, piece, it.to),
-    }));
-  const about = hatched.length > 0 ? '≈ ' : '';
+  const stretches = estimatedIn(now, piece);
   const open = openIn(course, piece);
   const endless = open !== null && piece.unseen === 0;
-  const paint = (ctx: CanvasRenderingContext2D, box: Box) =>
-    paintTape(ctx, {
-      ...box,
-      units,
-      fell,
-      pieceLength: endless ? Number.POSITIVE_INFINITY : piece.loomLength,
-      bands,
-      marks,
-      estimated: hatched,
-      palette,
-      ...look,
-    });
+  const paint = usePainter(now, { piece, fell, endless, stretches });
+  const about = stretches.length > 0 ? '≈ ' : '';
   return (
     <div class="tape-ribbon">
       <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
@@ -113,6 +87,60 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
       </span>
     </div>
   );
+}
+
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Stretches of the piece whose picks were worked out, as lengths. */
+function estimatedIn({ progress }: Session, piece: CoursePiece): readonly Stretch[] {
+  const { course, estimated } = progress;
+  return estimated
+    .filter((it) => it.to > piece.firstPick && it.from < piece.firstPick + piece.picks)
+    .map((it) => ({
+      from: lengthOfPiece(course, piece, it.from),
+      to: lengthOfPiece(course, piece, it.to),
+    }));
+}
+
+interface RibbonLook {
+  readonly piece: CoursePiece;
+  readonly fell: number;
+  /** By eye, with no length it is meant to have. */
+  readonly endless: boolean;
+  readonly stretches: readonly Stretch[];
+}
+
+function usePainter(now: Session, { piece, fell, endless, stretches }: RibbonLook) {
+  const { units, yarns } = now.plan;
+  const hatch = hatchPainter.value;
+  const palette = useMemo(readPalette, [ground.value]);
+  const marks = useMarks(now, piece);
+  const look = useMemo(
+    () => ({
+      colours: yarns.map((yarn) => yarn.colour),
+      letters: yarns.map((yarn) => yarn.letter),
+    }),
+    [yarns],
+  );
+  const { course } = now.progress;
+  const bands = tapeBands(course, piece, fell - TAPE_WINDOW, fell + TAPE_WINDOW);
+  const pieceLength = endless ? Number.POSITIVE_INFINITY : piece.loomLength;
+  return (ctx: CanvasRenderingContext2D, box: Box) =>
+    paintTape(ctx, {
+      ...box,
+      units,
+      fell,
+      pieceLength,
+      bands,
+      marks,
+      estimated: stretches,
+      palette,
+      hatch,
+      ...look,
+    });
 }
 
 function useMarks({ progress: { course, dues } }: Session, piece: CoursePiece) {

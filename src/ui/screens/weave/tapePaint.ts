@@ -2,6 +2,7 @@
 import type { TapeBand, TapeMark } from '../../../core/bench/tape.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import { MM_PER_INCH } from '../../../core/measure/length.ts';
+import type { HatchPainter } from '../../parts/hatching.ts';
 
 export interface TapePicture {
   /** CSS pixels. */
@@ -18,6 +19,7 @@ export interface TapePicture {
   readonly colours: readonly string[];
   readonly letters: readonly string[];
   readonly palette: TapePalette;
+  readonly hatch: HatchPainter | null;
 }
 
 export interface TapePalette {
@@ -71,6 +73,8 @@ function paintBand(
     ctx.fillStyle = tape.colours[band.yarn] ?? tape.palette.quiet;
     ctx.fillRect(MARGIN, top, ribbon - MARGIN, bottom - top);
     ctx.globalAlpha = 1;
+    const box = { x: MARGIN, y: top, width: ribbon - MARGIN, height: bottom - top };
+    tape.hatch?.(ctx, band.yarn, box);
     if (bottom - top > 26)
       paintLetter(
         ctx,

@@ -1,11 +1,10 @@
 /** The view from the bench. */
-import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
-import { keepAwake, letSleep } from '../../device/wakeLock.ts';
 import { say } from '../../messages.ts';
 import {
   controlsHand,
@@ -17,6 +16,8 @@ import {
   unsaved,
 } from '../../state.ts';
 import '../../style/call.css';
+import '../../style/distance.css';
+import '../../style/gloves.css';
 import '../../style/due.css';
 import '../../style/scene.css';
 import '../../style/weave.css';
@@ -31,6 +32,7 @@ import { aheadWords, isByEye, nextWords } from './words.ts';
 
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
 const ByEyeBar = lazily(async () => (await import('./byEye/byEyeBar.tsx')).ByEyeBar);
+const AtHand = lazily(async () => (await import('../../hearing/atHand.tsx')).AtHand);
 const CutOffCard = lazily(async () => (await import('../measure/cutOffCard.tsx')).CutOffCard);
 
 export function WeaveScreen() {
@@ -46,10 +48,6 @@ export function WeaveScreen() {
       }),
     [],
   );
-  useEffect(() => {
-    void keepAwake();
-    return () => void letSleep();
-  }, []);
   if (now === null) return null;
   return (
     <main class={`weave hand-${controlsHand.value}`}>
@@ -67,6 +65,7 @@ export function WeaveScreen() {
         onEndings={() => setMore('endings')}
       />
       <Foot now={now} onMore={setMore} />
+      <AtHand now={now} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
   );

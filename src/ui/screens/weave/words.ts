@@ -248,13 +248,3 @@ function groupWords({
 export function dueTitle(plan: Plan, due: Due): string {
   return courseWords(plan, due).title;
 }
-
-/** The whole call in one sentence, for ears. */
-export function spokenCall(plan: Plan, facts: PickFacts, shed: string): string {
-  const { done, picks } = facts.stripe;
-  const place = isByEye(facts) ? `${done} thrown` : `pick ${done + 1} of ${picks}`;
-  return [
-    `${nameOf(plan, facts.yarn)}, ${place}, shed ${shed}, from the ${facts.from}.`,
-    ...handWords(plan, facts),
-  ].join(' ');
-}
