@@ -42,7 +42,7 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
       await page.emulateMedia({ colorScheme });
       // The rescue page has no theme of its own to wait for.
       if ((await page.locator('html[data-theme]').count()) > 0)
-        await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
+        await page.locator(`html[data-theme="${colorScheme}"]`).waitFor({ state: 'attached' });
       for (const finding of await runAxe(page)) found.add(`${name}, ${colorScheme}: ${finding}`);
     }
     for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
