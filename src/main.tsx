@@ -79,5 +79,5 @@ async function hasFailed(why: unknown): Promise<void> {
 
 /** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
 void launch()
-  .then(hasStarted, hasFailed)
+  .catch(hasFailed)
   .then(async () => (await afterStart()).lookAfter(root));

@@ -5,6 +5,8 @@ import { watchWeaving } from './keeping/watchWeaving.ts';
 
 /** An error that leaves nothing on the screen gets so long to mend itself (ms). */
 const GRACE_MS = 1000;
+/** How often it is looked whether something is on the screen, until something is. */
+const LOOK_MS = 250;
 /** Milliseconds until half hours of weaving are looked for. */
 const QUIET_MS = 3000;
 
@@ -20,10 +22,17 @@ export function sayNotStarted(why: unknown): void {
 
 /** Also after a failure: only a newer version can mend what this one does wrong. */
 export function lookAfter(root: HTMLElement): void {
+  const isEmpty = () => root.textContent?.trim() === '';
+  // Code that was fetched late may still come: only what is there takes the words away.
+  const looking = setInterval(() => {
+    if (isEmpty()) return;
+    clearInterval(looking);
+    document.getElementById('not-started')?.setAttribute('hidden', '');
+  }, LOOK_MS);
   // A screen that throws while it is drawn leaves an empty page behind.
   const look = (why: unknown) =>
     setTimeout(() => {
-      if (root.textContent?.trim() === '') sayNotStarted(why);
+      if (isEmpty()) sayNotStarted(why);
     }, GRACE_MS);
   addEventListener('error', (event) => look(event.message));
   addEventListener('unhandledrejection', (event) => look(event.reason));

@@ -56,7 +56,7 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
       if ((await page.locator('html[data-theme]').count()) > 0)
         await page
           .locator(`html[data-theme="${colorScheme}"][data-contrast="${isContrast}"]`)
-          .waitFor();
+          .waitFor({ state: 'attached' });
       for (const finding of await runAxe(page, options)) found.add(`${name}, ${theme}: ${finding}`);
     }
     for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);

@@ -371,7 +371,9 @@ describe('when the app does not start', () => {
       await forgetTheApp(page);
       await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
       await page.goto(server.url);
-      await page.getByRole('heading', { name: 'Fellmark has not started' }).waitFor();
+      await page
+        .getByRole('heading', { name: 'Fellmark has not started' })
+        .waitFor({ timeout: 30_000 });
       await page.getByRole('link', { name: 'Take the data out' }).click();
       await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
     });

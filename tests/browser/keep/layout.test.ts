@@ -145,6 +145,8 @@ it('the words of an app that does not start', async () => {
   });
   await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
   await page.goto(server.url);
-  await page.getByRole('heading', { name: 'Fellmark has not started' }).waitFor();
+  await page
+    .getByRole('heading', { name: 'Fellmark has not started' })
+    .waitFor({ timeout: 30_000 });
   expect(await findings()).toEqual([]);
 });
