@@ -16,8 +16,8 @@ import {
   weaveDemo,
   weavePlan,
 } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planByEye, withYarns, yarnButton } from '../eye.ts';
+import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
 /** The throwing area is at least this share of the screen, whatever else there is to see. */
