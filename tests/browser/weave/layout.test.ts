@@ -77,7 +77,7 @@ const TEXTS = [
   '.next',
   '.next > *',
   '.eye-words',
-  '.eye-words > *',
+  '.eye-words > :not(.unseen)',
   '.eye-more > *',
   '.weave .button',
 ].join(',');
