@@ -12,6 +12,9 @@ export function cellsOf(
   to: number,
 ): HTMLCanvasElement {
   const canvas = document.createElement('canvas');
+  // Without a pick it has no size: a canvas has one of its own otherwise.
+  canvas.width = 0;
+  canvas.height = 0;
   const piece = course.pieces[index];
   if (piece === undefined || to <= from) return canvas;
   const { ends, colours, lifts } = threadsOf(course.plan);
