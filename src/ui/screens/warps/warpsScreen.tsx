@@ -6,6 +6,7 @@ import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { loadLearnt } from '../../learning.ts';
+import { askAllWords } from '../../parts/word.tsx';
 import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
 import { DemoOffers } from './demoOffers.tsx';
@@ -63,6 +64,9 @@ export function WarpsScreen() {
           </button>
           <button type="button" class="button" onClick={showKeepSafe}>
             Keep safe
+          </button>
+          <button type="button" class="button" onClick={askAllWords}>
+            Words
           </button>
           <OpenPlan />
           <ScanPlan />

@@ -5,6 +5,7 @@ import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
+import { askAllWords } from '../../parts/word.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BlocksPage } from './blocksPage.tsx';
 import { byEyeEntries } from './byEye/byEyeEntries.ts';
@@ -213,6 +214,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       work: () => void printNow(),
     },
     { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
+    { title: 'Words', text: 'What the trade’s words mean', off: false, work: askAllWords },
     { title: 'Settings', text: 'Light, size, sound, voice, pedals', off: false, page: 'settings' },
   ];
 }
