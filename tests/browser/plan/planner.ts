@@ -10,7 +10,7 @@ export type PartName = (typeof PARTS)[number];
 
 /** The Warps screen, from the planner or from anywhere else. */
 export async function leave(page: Page): Promise<void> {
-  await page.locator('main').waitFor();
+  await page.locator('#app main').waitFor();
   if ((await page.locator('.plan, .shelf').count()) > 0) await button(page, '‹ Warps').click();
   else await toWarps(page);
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
