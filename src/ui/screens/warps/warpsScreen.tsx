@@ -50,7 +50,12 @@ export function WarpsScreen() {
       }}
     >
       <header class="warps-head">
-        <h1>Fellmark</h1>
+        <div class="warps-title">
+          <h1>Fellmark</h1>
+          <button type="button" class="button" onClick={askAllWords}>
+            Words
+          </button>
+        </div>
         <div class="warps-doors">
           <button type="button" class="button strong" onClick={() => startDraft()}>
             Plan a warp
@@ -64,9 +69,6 @@ export function WarpsScreen() {
           </button>
           <button type="button" class="button" onClick={showKeepSafe}>
             Keep safe
-          </button>
-          <button type="button" class="button" onClick={askAllWords}>
-            Words
           </button>
           <OpenPlan />
           <ScanPlan />

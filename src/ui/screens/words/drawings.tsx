@@ -109,15 +109,15 @@ function Shuttle({
 function Parked() {
   return (
     <>
-      <Ends from={100} to={220} top={8} bottom={134} />
-      <Picks left={96} right={224} at={range(76, 132, 8)} of="one" />
+      <Ends from={124} to={244} top={8} bottom={134} />
+      <Picks left={120} right={248} at={range(76, 132, 8)} of="one" />
       <Shuttle x={16} y={44} of="other" />
       <Shuttle x={16} y={92} of="one" />
-      <path class="drawn-thin" d="M76 51 Q90 56 96 76 M76 99 Q88 96 96 92" />
-      <Word x={12} y={34}>
+      <path class="drawn-thin" d="M76 51 Q108 56 120 76 M76 99 Q108 98 120 92" />
+      <Word x={8} y={34}>
         used last
       </Word>
-      <Word x={12} y={128}>
+      <Word x={8} y={128}>
         to take next
       </Word>
     </>
@@ -161,7 +161,7 @@ function Tension() {
       <Word x={4} y={90}>
         tight
       </Word>
-      <Word x={134} y={90}>
+      <Word x={122} y={90}>
         eased
       </Word>
     </>
