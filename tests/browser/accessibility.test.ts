@@ -119,6 +119,9 @@ const screens: readonly Screen[] = [
   {
     what: 'Weave after a length, the loom to be looked at',
     go: async () => {
+      // The first Escape only ends the teaching.
+      await page.keyboard.press('Escape');
+      await page.getByText('Press your pedal now').waitFor({ state: 'detached' });
       await closeSheet();
       await openMore(page, 'A length woven');
       await button(page, '5').click();
