@@ -151,7 +151,7 @@ describe('a yarn', () => {
   it('taken off the shelf can be put back, weighings and all', async () => {
     await button(page, 'Change Moss cotton').tap();
     await keep('Take it off the shelf');
-    expect(await page.locator('.shelf-tile').count()).toBe(0);
+    await expect.poll(() => page.locator('.shelf-tile').count()).toBe(0);
     await button(page, 'Put it back').tap();
     await reloadShelf();
     await expect.poll(() => tile('Moss cotton').textContent()).toMatch('350 g');
@@ -270,7 +270,7 @@ describe('a heddle', () => {
     await expect.poll(() => tile('Fine').textContent()).toMatch('12 per inch, 12.7 as counted');
     await button(page, 'Change Fine').tap();
     await keep('Take it off the shelf');
-    expect(await tile('Fine').count()).toBe(0);
+    await expect.poll(() => tile('Fine').count()).toBe(0);
     await button(page, 'Put it back').tap();
     await reloadShelf();
     await tile('Fine').waitFor();
