@@ -171,9 +171,12 @@ export function readCall(page: Page): Promise<ShownCall> {
   });
 }
 
-/** Everything the bench says besides the call itself. */
+/**
+ * Everything the bench shows. Not what it says: that depends on where the weaver came from, for only
+ * what is new is told.
+ */
 export interface ShownBench {
-  readonly call: ShownCall;
+  readonly call: Omit<ShownCall, 'spoken'>;
   readonly piece: string;
   readonly dues: string;
   readonly next: string;
@@ -183,8 +186,9 @@ export interface ShownBench {
 export async function readBench(page: Page): Promise<ShownBench> {
   const text = (selector: string) =>
     page.evaluate((it) => document.querySelector<HTMLElement>(it)?.innerText ?? '', selector);
+  const { spoken: _, ...call } = await readCall(page);
   return {
-    call: await readCall(page),
+    call,
     piece: await text('.weave-head h1'),
     dues: await text('.dues'),
     next: await text('.next'),

@@ -36,6 +36,8 @@ async function openShelf(): Promise<void> {
 
 /** Reloads the page once everything asked for is on the disk. */
 async function reloadShelf(): Promise<void> {
+  // The shelf shows what was done before it is on the disk; no hand reloads sooner than this.
+  await page.waitForTimeout(500);
   await page.evaluate(async () => {
     const database = await new Promise<IDBDatabase>((resolve, reject) => {
       const request = indexedDB.open('fellmark');
@@ -161,6 +163,7 @@ describe('a yarn', () => {
     await addYarn('Not wanted');
     await button(page, 'Change Not wanted').tap();
     await keep('Take it off the shelf');
+    await expect.poll(() => tile('Not wanted').count()).toBe(0);
     await reloadShelf();
     await tile('Moss cotton').waitFor();
     expect(await tile('Not wanted').count()).toBe(0);

@@ -128,7 +128,7 @@ describe('a reading', () => {
 describe('endings', () => {
   it('tell every place to stop, and one tap adopts one; what was woven stays', async () => {
     await countPicks(page, 60);
-    const before = await readCall(page);
+    const { call: before } = await readBench(page);
     await button(page, 'Endings').click();
     const planned = page.locator('.ending', { hasText: 'Where the plan ends' });
     await planned.waitFor();
@@ -137,7 +137,7 @@ describe('endings', () => {
     expect(await rust.innerText()).toContain('Begins in moss, ends in rust');
     await rust.getByRole('button', { name: 'Stop there' }).click();
     await closed(page);
-    expect(await readCall(page)).toEqual(before);
+    expect((await readBench(page)).call).toEqual(before);
     // 24 + 30 + 24 picks as planned and the 8 of rust: that is all there is now.
     expect(await fell()).toContain('of 8⅝ in');
     await undoTimes(page, 1);
