@@ -5,8 +5,8 @@ export default defineConfig({
   test: {
     environment: 'node',
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
-    // One browser at a time: two would measure each other.
-    fileParallelism: false,
+    // Two files at a time, each with its own browser; more would keep each other waiting.
+    maxWorkers: 2,
     maxConcurrency: 1,
     testTimeout: 120_000,
     hookTimeout: 120_000,
