@@ -28,7 +28,12 @@ const missing = await ensureBrowsers();
 if (missing.length > 0) throw new Error(`got no ${missing.join(', ')}`);
 const codes = [];
 if (only !== 'faults') {
-  const built = ['--config', 'vitest.browser.config.ts', 'tests/browser/durable/kills.test.ts'];
+  const built = [
+    '--config',
+    'vitest.browser.config.ts',
+    'tests/browser/durable/kills.test.ts',
+    'tests/browser/durable/copies.test.ts',
+  ];
   codes.push(await runTool('vite/bin/vite.js', ['build'], {}));
   codes.push(await run('kills', built, { FELLMARK_KILLS: times ?? String(KILLS) }));
 }
