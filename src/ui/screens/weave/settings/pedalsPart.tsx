@@ -1,5 +1,5 @@
 /** Teaching a pedal: whatever key it sends, pressed once. */
-import { useEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import type { Senses } from '../../../../core/bench/hearing/senses.ts';
 import { changeSenses, senses } from '../../../senses.ts';
 
@@ -77,7 +77,7 @@ const KEPT: ReadonlySet<string> = new Set(['Tab', 'Escape', 'Shift', 'Control', 
 
 /** The next key pressed is that of the pedal, and does nothing else. */
 function useLearning(learning: Taught | null, onDone: (none: null) => void): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (learning === null) return;
     let taken = '';
     const onKey = (event: KeyboardEvent) => {
