@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import preact from '@preact/preset-vite';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
@@ -16,6 +17,18 @@ function withoutPolicyInDevelopment(): Plugin {
   };
 }
 
+/** Every page in the folder that is built; the empty app we are measured beside has only one. */
+function everyPage(): Plugin {
+  return {
+    name: 'every-page',
+    apply: 'build',
+    config: ({ root = '.' }) => {
+      const pages = readdirSync(root).filter((name) => name.endsWith('.html'));
+      return { build: { rolldownOptions: { input: pages.map((name) => resolve(root, name)) } } };
+    },
+  };
+}
+
 export default defineConfig({
   // Relative, so that the same build works at any path of any static host.
   base: './',
@@ -25,7 +38,6 @@ export default defineConfig({
     minify: 'terser',
     terserOptions: { ecma: 2020, module: true, compress: { passes: 3 } },
     rolldownOptions: {
-      input: ['index.html', 'rescue.html'],
       output: {
         codeSplitting: {
           // All that the first screen needs in one file: cut into many it compresses worse. The
@@ -44,6 +56,7 @@ export default defineConfig({
   plugins: [
     preact(),
     withoutPolicyInDevelopment(),
+    everyPage(),
     VitePWA({
       // A new version never takes over while weaving: the app asks first.
       registerType: 'prompt',
