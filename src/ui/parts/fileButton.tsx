@@ -5,6 +5,7 @@ export interface FileButtonProps {
   readonly words: string;
   /** What the file is, for those who do not see the button. */
   readonly label: string;
+  /** Left out the dialogue filters nothing: tablets give files odd types. */
   readonly accept?: string;
   /** Opens the camera where there is one. */
   readonly camera?: true;

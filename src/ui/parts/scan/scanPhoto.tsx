@@ -1,7 +1,8 @@
-/** A code read from a photo or a picture file. The input filters nothing: tablets give files odd types. */
-import { useRef, useState } from 'preact/hooks';
+/** A code read from a photo or a picture file. */
+import { useState } from 'preact/hooks';
 import { openCodeReader } from '../../device/codeReader.ts';
 import { drawPhoto } from '../../device/photo.ts';
+import { FileButton } from '../fileButton.tsx';
 
 export interface ScanPhotoProps {
   readonly onText: (text: string) => void;
@@ -19,7 +20,6 @@ const WORDS: Record<State, string> = {
 };
 
 export function ScanPhoto({ onText }: ScanPhotoProps) {
-  const input = useRef<HTMLInputElement>(null);
   const [state, setState] = useState<State>('nothing-yet');
   const read = async (file: File) => {
     setState('reading');
@@ -29,20 +29,10 @@ export function ScanPhoto({ onText }: ScanPhotoProps) {
   };
   return (
     <div class="scan-paste">
-      <button type="button" class="button" onClick={() => input.current?.click()}>
-        Read from a photo
-      </button>
-      <input
-        ref={input}
-        type="file"
-        class="unseen"
-        tabIndex={-1}
-        aria-label="Photo of the code"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = '';
-          if (file !== undefined) void read(file);
-        }}
+      <FileButton
+        words="Read from a photo"
+        label="Photo of the code"
+        onFile={(file) => void read(file)}
       />
       <p role="status">{WORDS[state]}</p>
     </div>

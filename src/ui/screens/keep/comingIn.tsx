@@ -1,7 +1,7 @@
 /** Bringing a backup in: a file is chosen, looked at, and then brought in or left. */
-import { useRef } from 'preact/hooks';
 import { incoming, type RefusedFile, refusedFile } from '../../keeping/comingIn.ts';
 import { openFile } from '../../opening.ts';
+import { FileButton } from '../../parts/fileButton.tsx';
 import { ProblemList } from '../../parts/problemList.tsx';
 import { Preview } from './preview.tsx';
 import { wordsForBackup } from './words.ts';
@@ -21,32 +21,12 @@ export function ComingIn() {
       <p class="lead">
         It adds what is new and takes nothing away. First you see what would happen.
       </p>
-      <ChooseFile />
-    </section>
-  );
-}
-
-/** The input filters nothing: tablets give files odd types. */
-function ChooseFile() {
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <button type="button" class="button" onClick={() => input.current?.click()}>
-        Choose a backup file
-      </button>
-      <input
-        ref={input}
-        type="file"
-        class="unseen"
-        tabIndex={-1}
-        aria-label="Backup file"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = '';
-          if (file !== undefined) void openFile(file, 'backup');
-        }}
+      <FileButton
+        words="Choose a backup file"
+        label="Backup file"
+        onFile={(file) => void openFile(file, 'backup')}
       />
-    </>
+    </section>
   );
 }
 

@@ -1,6 +1,7 @@
 /** Opening a plan: a file, or a code or link from another device. */
-import { useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { openFile } from '../../opening.ts';
+import { FileButton } from '../../parts/fileButton.tsx';
 import { lazily } from '../../parts/lazily.tsx';
 
 const ScanSheet = lazily(async () => (await import('./scanSheet.tsx')).ScanSheet);
@@ -17,26 +18,12 @@ export function ScanPlan() {
   );
 }
 
-/** The input filters nothing: tablets give files odd types. */
 export function OpenPlan() {
-  const input = useRef<HTMLInputElement>(null);
   return (
-    <>
-      <button type="button" class="button" onClick={() => input.current?.click()}>
-        Open a plan file
-      </button>
-      <input
-        ref={input}
-        type="file"
-        class="unseen"
-        tabIndex={-1}
-        aria-label="Plan file"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = '';
-          if (file !== undefined) void openFile(file, 'plan');
-        }}
-      />
-    </>
+    <FileButton
+      words="Open a plan file"
+      label="Plan file"
+      onFile={(file) => void openFile(file, 'plan')}
+    />
   );
 }
