@@ -1,7 +1,7 @@
 /** The shell: one screen at a time, and the bars that must not be missed. */
 import { Bars } from './parts/bars.tsx';
 import { lazily } from './parts/lazily.tsx';
-import { WordAsked } from './parts/word.tsx';
+import { WordsAsked } from './parts/words.tsx';
 import { WeaveScreen } from './screens/weave/weaveScreen.tsx';
 import { arrival, type Screen, screen } from './state.ts';
 
@@ -53,7 +53,7 @@ export function App() {
     <>
       <Bars />
       <Shown key={kind} />
-      <WordAsked />
+      <WordsAsked />
       {arrival.value === null ? null : <ArrivalSheet arrival={arrival.value} />}
     </>
   );

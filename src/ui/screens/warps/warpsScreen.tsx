@@ -6,7 +6,7 @@ import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { loadLearnt } from '../../learning.ts';
-import { askAllWords } from '../../parts/word.tsx';
+import { askAllWords } from '../../parts/words.tsx';
 import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
 import { DemoOffers } from './demoOffers.tsx';

@@ -5,7 +5,7 @@ import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
-import { askAllWords } from '../../parts/word.tsx';
+import { askAllWords } from '../../parts/words.tsx';
 import { canRedo, facts, type Session, session } from '../../state.ts';
 import { BlocksPage } from './blocksPage.tsx';
 import { byEyeEntries } from './byEye/byEyeEntries.ts';

@@ -147,21 +147,21 @@ function Tension() {
     <>
       <Picks left={60} right={120} at={range(40, 128, 8)} of="one" />
       <Ends from={65} to={115} top={10} bottom={134} />
-      <Picks left={190} right={250} at={range(58, 128, 7)} of="one" />
+      <Picks left={206} right={266} at={range(58, 128, 7)} of="one" />
       <path
         class="drawn-end"
-        d={range(195, 245, 10)
+        d={range(211, 261, 10)
           .map((x) => `M${x} 134 V58 Q${x + 5} 40 ${x} 28 T${x} 8`)
           .join(' ')}
       />
       <path
         class="drawn-mark"
-        d="M50 36 V132 M44 36 h12 M44 132 h12 M180 54 V132 M174 54 h12 M174 132 h12"
+        d="M50 36 V132 M44 36 h12 M44 132 h12 M194 54 V132 M188 54 h12 M188 132 h12"
       />
       <Word x={4} y={90}>
         tight
       </Word>
-      <Word x={122} y={90}>
+      <Word x={136} y={90}>
         eased
       </Word>
     </>

@@ -1,18 +1,12 @@
-/** One word of the trade explained, over whatever screen it stands on; from there to the others. */
+/** All words of the trade, or one explained, over whatever screen it stands on. */
 import { useState } from 'preact/hooks';
 import '../../style/words.css';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Drawing } from './drawings.tsx';
 import { TERM_IDS, TERMS, type TermId } from './terms.ts';
 
-export interface WordSheetProps {
-  /** Null: all words. */
-  readonly term: TermId | null;
-  readonly onClose: () => void;
-}
-
-export function WordSheet({ term, onClose }: WordSheetProps) {
-  const [shown, setShown] = useState(term);
+export function WordSheet({ onClose }: { readonly onClose: () => void }) {
+  const [shown, setShown] = useState<TermId | null>(null);
   return (
     <Sheet title={shown === null ? 'Words' : TERMS[shown].word} onClose={onClose} wide>
       {shown === null ? (
