@@ -1,12 +1,11 @@
 /** Picks counted at once, worked out from a length, or taken out of the cloth again. */
 import { useState } from 'preact/hooks';
-import type { Mm } from '../../../core/measure/length.ts';
 import { happen } from '../../actions.ts';
-import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
 import type { Session } from '../../state.ts';
 import { isOpenHere } from './byEye/byEyeEntries.ts';
 import { LengthByEye, PicksByEye } from './byEye/countByEye.tsx';
+import { CountLength, CountPicks } from './countParts.tsx';
 
 interface FormProps {
   readonly now: Session;
@@ -24,29 +23,15 @@ export function LengthPage(props: FormProps) {
 
 function PicksForm({ now, onClose }: FormProps) {
   const left = now.progress.course.picks - now.progress.pick;
-  const [picks, setPicks] = useState(Math.min(2, left));
-  const quick = [2, 4, 10, 20].filter((it) => it <= left);
   return (
-    <div class="form">
-      <Stepper label="Picks thrown" value={picks} least={1} most={left} onChange={setPicks} />
-      <div class="row">
-        {quick.map((it) => (
-          <button type="button" key={it} class="button" onClick={() => setPicks(it)}>
-            {it}
-          </button>
-        ))}
-      </div>
-      <button
-        type="button"
-        class="button strong"
-        onClick={() => {
-          happen({ kind: 'thrown', picks });
-          onClose();
-        }}
-      >
-        Count {picks}
-      </button>
-    </div>
+    <CountPicks
+      most={left}
+      quick={[2, 4, 10, 20].filter((it) => it <= left)}
+      onCount={(picks) => {
+        happen({ kind: 'thrown', picks });
+        onClose();
+      }}
+    />
   );
 }
 
@@ -77,22 +62,18 @@ export function UnweaveForm({ now, onClose }: FormProps) {
 }
 
 function LengthForm({ now, onClose }: FormProps) {
-  const [loomLength, setLength] = useState<Mm | null>(null);
-  const done = () => {
-    if (loomLength === null) return;
-    happen({ kind: 'woveLength', loomLength });
-    onClose();
-  };
   return (
-    <div class="form">
+    <CountLength
+      units={now.plan.units}
+      onCount={(loomLength) => {
+        happen({ kind: 'woveLength', loomLength });
+        onClose();
+      }}
+    >
       <p>
         How far has the fell come, measured on the loom under tension? The picks are worked out at
         the planned beat and marked as estimated.
       </p>
-      <LengthPad units={now.plan.units} onLength={setLength} />
-      <button type="button" class="button strong" disabled={loomLength === null} onClick={done}>
-        Count this length
-      </button>
-    </div>
+    </CountLength>
   );
 }
