@@ -168,7 +168,7 @@ const screens: readonly Screen[] = [
       await closeSheet();
       await toWarps(page);
       await button(page, 'Weave by eye').click();
-      await page.locator('.start-yarn').first().click();
+      await page.locator('.yarn-door').first().click();
     },
   },
   {

@@ -139,7 +139,7 @@ const sights: readonly { readonly what: string; readonly go: () => Promise<unkno
     go: () => button(page, 'More with The whole of the first runner so far').tap(),
   },
   { what: 'a motif changed', go: ofMotif('Mirror, colours, sett') },
-  { what: 'a yarn of it changed', go: () => page.locator('.motif-yarn').first().tap() },
+  { what: 'a yarn of it changed', go: () => page.locator('.yarn-door').first().tap() },
   { what: 'a new warp from it', go: ofMotif('A new warp from it') },
   { what: 'plans to put it in', go: ofMotif('Into a plan') },
   {

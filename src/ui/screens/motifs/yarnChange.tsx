@@ -6,8 +6,7 @@ import type { ShelfYarn } from '../../../core/plan/shelf.ts';
 import { spacingLike } from '../../../core/planner/motif/changes.ts';
 import { ColourPick } from '../../parts/colourPick.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
-import { Swatch } from '../../parts/swatch.tsx';
-import { countWords } from '../../parts/yarnWords.ts';
+import { YarnDoor } from '../../parts/yarnDoor.tsx';
 import { loadShelf, yarnShelf } from '../../shelf.ts';
 import { settings } from '../../state.ts';
 import { PER_WORDS, perUnit } from './words.ts';
@@ -27,21 +26,9 @@ export function YarnChange({ yarns, onYarns }: YarnChangeProps) {
       <p class="field-label">Its yarns, in warp and weft</p>
       {yarns.map((yarn, i) => (
         <div key={yarn.letter}>
-          <button
-            type="button"
-            class="button motif-yarn"
-            aria-expanded={open === i}
-            onClick={() => setOpen(open === i ? null : i)}
-          >
-            <Swatch yarn={yarn} />
-            <span>
-              <strong>{yarn.name}</strong> {countWords(yarn.count)}
-            </span>
-            <span aria-hidden="true">{open === i ? '▴' : '▾'}</span>
-          </button>
-          {open === i ? (
+          <YarnDoor yarn={yarn} isOpen={open === i} onTurn={() => setOpen(open === i ? null : i)}>
             <YarnFields yarn={yarn} onYarn={(it) => onYarns(replaced(yarns, i, it))} />
-          ) : null}
+          </YarnDoor>
         </div>
       ))}
     </section>
@@ -57,7 +44,7 @@ function YarnFields({ yarn, onYarn }: FieldsProps) {
   const { units } = settings.value;
   const perMm = perUnit(units);
   return (
-    <div class="motif-yarn-fields">
+    <>
       <FromShelf yarn={yarn} onYarn={onYarn} />
       <NumberField
         label={`Picks of ${yarn.name}`}
@@ -77,7 +64,7 @@ function YarnFields({ yarn, onYarn }: FieldsProps) {
           onYarn({ ...rest, colour });
         }}
       />
-    </div>
+    </>
   );
 }
 

@@ -6,9 +6,8 @@ import { asPlanYarn } from '../../../../core/plan/shelf.ts';
 import type { ByEyeWarp } from '../../../../core/planner/byEye/byEyePlan.ts';
 import { anotherYarn, freeLetter } from '../../../../core/planner/nextYarn.ts';
 import { Choice } from '../../../parts/choice.tsx';
-import { Swatch } from '../../../parts/swatch.tsx';
+import { YarnDoor } from '../../../parts/yarnDoor.tsx';
 import { YarnForm } from '../../../parts/yarnForm.tsx';
-import { countWords } from '../../../parts/yarnWords.ts';
 import { gramsLeft, yarnShelf } from '../../../shelf.ts';
 
 interface ListProps {
@@ -24,21 +23,9 @@ export function YarnList({ warp, onChange }: ListProps) {
       <ul>
         {warp.yarns.map((yarn, i) => (
           <li key={yarn.letter}>
-            <button
-              type="button"
-              class="button start-yarn"
-              aria-expanded={open === i}
-              onClick={() => setOpen(open === i ? null : i)}
-            >
-              <Swatch yarn={yarn} />
-              <span>
-                <strong>{yarn.name}</strong> {countWords(yarn.count)}
-              </span>
-              <span aria-hidden="true">{open === i ? '▴' : '▾'}</span>
-            </button>
-            {open === i ? (
+            <YarnDoor yarn={yarn} isOpen={open === i} onTurn={() => setOpen(open === i ? null : i)}>
               <YarnFields warp={warp} index={i} onChange={onChange} onGone={() => setOpen(null)} />
-            ) : null}
+            </YarnDoor>
           </li>
         ))}
       </ul>
@@ -73,7 +60,7 @@ function YarnFields({ warp, index, onChange, onGone }: FieldsProps) {
     onGone();
   };
   return (
-    <div class="start-yarn-fields">
+    <>
       <YarnForm
         draft={yarn}
         onChange={(change) =>
@@ -84,7 +71,7 @@ function YarnFields({ warp, index, onChange, onGone }: FieldsProps) {
       <button type="button" class="button" disabled={warp.yarns.length === 1} onClick={takeOut}>
         Take {yarn.name} out
       </button>
-    </div>
+    </>
   );
 }
 
