@@ -4,6 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import type { LogEvent } from '../../src/core/bench/events.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
 import { DATABASE_NAME, type RoomName } from '../../src/store/schema.ts';
+import { waitUntil } from './harness.ts';
 
 /** The demo warps in the order the first screen offers them. */
 export const DEMOS = ['moss-and-chalk', 'ink-oat-ochre'] as const;
@@ -36,8 +37,26 @@ export async function toWarps(page: Page): Promise<void> {
   if ((await page.locator('dialog[open]').count()) > 0) await page.keyboard.press('Escape');
   if ((await page.locator(away).count()) > 0) {
     await button(page, '‹ Warps').click();
+    await keepsPlace(page, 'none');
   }
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
+}
+
+/**
+ * Waits until the disk knows what a restart comes back to, as long as no hand would take to reload;
+ * where nothing can be saved it never does.
+ */
+async function keepsPlace(page: Page, place: 'none' | 'a warp'): Promise<void> {
+  await waitUntil(async () => {
+    const settings = (await storedRecords(page, 'settings')) as readonly Setting[];
+    const weaving = settings.find(({ name }) => name === 'weaving')?.value ?? null;
+    return (weaving === null) === (place === 'none');
+  }, 2000).catch(() => false);
+}
+
+interface Setting {
+  readonly name: string;
+  readonly value: unknown;
 }
 
 /** Puts a demo warp of its own on the bench. */
@@ -45,6 +64,7 @@ export async function weaveDemo(page: Page, name: DemoName): Promise<void> {
   await toWarps(page);
   await button(page, 'Weave this').nth(DEMOS.indexOf(name)).click();
   await scene(page).waitFor();
+  await keepsPlace(page, 'a warp');
 }
 
 /** Chooses a file in the file input, as the device's own dialogue would. */
@@ -62,6 +82,7 @@ export async function weavePlan(page: Page, plan: Plan): Promise<void> {
     .getByRole('button', { name: 'Weave', exact: true })
     .click();
   await scene(page).waitFor();
+  await keepsPlace(page, 'a warp');
 }
 
 /** How soon a second tap counts, as the settings say it. */
