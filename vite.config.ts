@@ -4,6 +4,8 @@ import preact from '@preact/preset-vite';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { catalogues } from './scripts/catalogues.mjs';
+import { keyOf } from './src/ui/language/keyOf.ts';
 
 const { version } = JSON.parse(readFileSync(new URL('./package.json', import.meta.url), 'utf8'));
 
@@ -55,6 +57,7 @@ export default defineConfig({
   define: { 'import.meta.env.APP_VERSION': JSON.stringify(version) },
   plugins: [
     preact(),
+    catalogues(keyOf),
     withoutPolicyInDevelopment(),
     everyPage(),
     VitePWA({

@@ -2,3 +2,15 @@ interface ImportMetaEnv {
   /** Of package.json, put in by the build. */
   readonly APP_VERSION: string;
 }
+
+/** Made by the build from src/catalogues. */
+declare module 'fellmark:catalogues' {
+  import type { MessageCompiler } from '@lingui/core';
+  import type { Language } from './ui/language/languages.ts';
+
+  /** Key of the English message to the words of the language. */
+  export function loadCatalogue(
+    language: Exclude<Language, 'en'>,
+  ): Promise<Readonly<Record<string, string>>>;
+  export const readMessage: MessageCompiler;
+}

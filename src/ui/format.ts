@@ -9,17 +9,25 @@ import {
   type Units,
 } from '../core/measure/length.ts';
 import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
+import { language, t } from './language/t.ts';
+
+const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
+
+/** Digits as the core writes them, with the decimal mark of the reader's language: `6.5` → `6,5`. */
+export const inOurNumbers = (words: string) =>
+  DECIMAL === '.' ? words : words.replace(/(\d)\.(?=\d)/g, `$1${DECIMAL}`);
 
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
-  formatLength(mm, units, style);
+  inOurNumbers(formatLength(mm, units, style));
 
 /** Half of a 90 % interval, never printed as nothing: `± ⅛ in`. */
 export const spread = (
   { low, high }: { readonly low: Mm; readonly high: Mm },
   units: Units,
   style: LengthStyle = 'short',
-) => `± ${formatLength(Math.max((high - low) / 2, printedStep(units, style)), units, style)}`;
+) => `± ${length(Math.max((high - low) / 2, printedStep(units, style)), units, style)}`;
 
+/** In English only: on its way out, a message with a plural takes its place. */
 export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
 export const shedWord = (kind: LoomKind, shed: Shed) => SHED_WORDS[kind][shed] ?? String(shed);
@@ -30,11 +38,14 @@ export const yarnName = (yarn: Yarn | undefined) => (yarn === undefined ? '' : y
 export const list = (words: readonly string[]) =>
   words.length < 2
     ? words.join('')
-    : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+    : t('{most} and {last}', {
+        most: words.slice(0, -1).join(', '),
+        last: words[words.length - 1] ?? '',
+      });
 
 /** A share as per cent to one place, with a true minus and held together: 0.0556 → `5.6 %`. */
 export function percent(share: number): string {
   // 6.25 % is a hair less to the machine.
   const tenths = Math.round(Math.abs(share) * 1000 + 1e-9);
-  return `${share < 0 && tenths > 0 ? '−' : ''}${(tenths / 10).toFixed(1)}\u00a0%`;
+  return inOurNumbers(`${share < 0 && tenths > 0 ? '−' : ''}${(tenths / 10).toFixed(1)}\u00a0%`);
 }

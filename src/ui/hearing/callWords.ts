@@ -4,6 +4,7 @@ import type { PickFacts } from '../../core/bench/pickAt.ts';
 import type { Progress } from '../../core/bench/progress.ts';
 import type { LoomKind, Plan } from '../../core/plan/plan.ts';
 import { count, shedWord } from '../format.ts';
+import { t } from '../language/t.ts';
 import { dueTitle, dueWords, handWords, isByEye } from '../screens/weave/words.ts';
 
 /** One sentence or more a part; parts that come to no words are left out. */
@@ -24,7 +25,7 @@ function partWords(plan: Plan, progress: Progress, it: Spoken): string {
       return handWords(plan, it.facts).join(' ');
     case 'yarnAhead':
       return it.yarn === null
-        ? `In ${count(it.picks, 'pick')} the piece ends.`
+        ? t('In {n, plural, one {# pick} other {# picks}} the piece ends.', { n: it.picks })
         : `In ${count(it.picks, 'pick')}, ${spokenName(plan, it.yarn)}.`;
     case 'dueAhead':
       return `In ${count(it.picks, 'pick')}: ${dueTitle(plan, it.due)}.`;

@@ -1,0 +1,96 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { compileMessage } from '@lingui/message-utils/compileMessage';
+import { describe, expect, it } from 'vitest';
+import { catalogueOf, languages, messagesIn } from '../../scripts/catalogues.mjs';
+import { root } from '../../scripts/ensure.mjs';
+import { keyOf } from '../../src/ui/language/keyOf.ts';
+import { LANGUAGES, languageFrom, languageOf } from '../../src/ui/language/languages.ts';
+import { t, tParts } from '../../src/ui/language/t.ts';
+
+const ui = join(root, 'src', 'ui');
+const messages = new Set(
+  readdirSync(ui, { recursive: true, encoding: 'utf8' })
+    .filter((name) => /\.tsx?$/.test(name))
+    .flatMap((name) => messagesIn(name, readFileSync(join(ui, name), 'utf8')))
+    .map(({ message }) => message),
+);
+
+/** Names of the placeholders, whatever is said of them. */
+function placeholders(message: string): ReadonlySet<string> {
+  const names = new Set<string>();
+  const look = (tokens: unknown): void => {
+    if (!Array.isArray(tokens)) return;
+    for (const token of tokens) {
+      if (!Array.isArray(token)) continue;
+      names.add(String(token[0]));
+      for (const branch of Object.values(token[2] ?? {})) look(branch);
+    }
+  };
+  look(compileMessage(message));
+  return names;
+}
+
+describe('catalogues', () => {
+  it('every language has one but English, which is in the code', () => {
+    expect(languages).toEqual(
+      LANGUAGES.map(({ code }) => code)
+        .filter((it) => it !== 'en')
+        .sort(),
+    );
+  });
+
+  it('no two messages share a key', () => {
+    expect(messages.size).toBeGreaterThan(0);
+    expect(new Set([...messages].map(keyOf)).size).toBe(messages.size);
+  });
+
+  it.each(languages)('%s has every message of the code and no other', (language) => {
+    expect(new Set(Object.keys(catalogueOf(language)))).toEqual(messages);
+  });
+
+  const finished = LANGUAGES.filter((it) => it.isFinished && it.code !== 'en');
+  it.each(finished)('$name has words for every message', ({ code }) => {
+    const missing = Object.entries(catalogueOf(code)).filter(([, words]) => words === '');
+    expect(missing.map(([english]) => english)).toEqual([]);
+  });
+
+  it.each(languages)('%s fills the same placeholders as English', (language) => {
+    for (const [english, words] of Object.entries(catalogueOf(language))) {
+      if (words !== '') expect(placeholders(words), english).toEqual(placeholders(english));
+    }
+  });
+});
+
+describe('the language of the reader', () => {
+  it.each([
+    [['fr-CA', 'en'], 'fr'],
+    [['de-AT', 'fr'], 'fr'],
+    [['sv', 'ja'], 'en'],
+    [[], 'en'],
+  ])('who reads %j reads %s', (preferred, expected) => {
+    expect(languageOf(preferred)).toBe(expected);
+  });
+
+  it('a choice is taken back only as one of the languages', () => {
+    expect(languageFrom('de')).toBe('de');
+    expect(languageFrom('xx')).toBeNull();
+    expect(languageFrom(null)).toBeNull();
+  });
+});
+
+describe('messages', () => {
+  it('count in words', () => {
+    const words = (n: number) =>
+      t('In {n, plural, one {# pick} other {# picks}} the piece ends.', { n });
+    expect([words(1), words(2), words(1200)]).toEqual([
+      'In 1 pick the piece ends.',
+      'In 2 picks the piece ends.',
+      'In 1,200 picks the piece ends.',
+    ]);
+  });
+
+  it('take other things than words, in the order of the language', () => {
+    expect(tParts('{most} and {last}', { most: 1, last: 2 })).toEqual([1, ' and ', 2]);
+  });
+});
