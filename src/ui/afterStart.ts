@@ -1,5 +1,7 @@
 /** What is seen to once the first screen stands, or could not be made to stand. */
+import { listenForInstall } from './device/install.ts';
 import { askToPersist } from './device/persistence.ts';
+import { lookForRoom } from './device/room.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
 
@@ -7,6 +9,8 @@ import { watchWeaving } from './keeping/watchWeaving.ts';
 const GRACE_MS = 1000;
 /** How often it is looked whether something is on the screen, until something is. */
 const LOOK_MS = 250;
+/** How often it is looked how much room is left. */
+const HOUR_MS = 3_600_000;
 /** Milliseconds until half hours of weaving are looked for. */
 const QUIET_MS = 3000;
 
@@ -36,7 +40,10 @@ export function lookAfter(root: HTMLElement): void {
     }, GRACE_MS);
   addEventListener('error', (event) => look(event.message));
   addEventListener('unhandledrejection', (event) => look(event.reason));
+  listenForInstall();
   registerWorker();
   void askToPersist();
+  void lookForRoom();
+  setInterval(() => void lookForRoom(), HOUR_MS);
   setTimeout(() => void watchWeaving().catch(() => undefined), QUIET_MS);
 }

@@ -1,6 +1,7 @@
 /** How safely everything lies on this device: in how many copies, and what the browser promises. */
 import { persistence } from '../../device/persistence.ts';
 import { roomLeft } from '../../device/room.ts';
+import { InstallOffer } from '../../parts/installOffer.tsx';
 import { storeState } from '../../state.ts';
 import { COPIES, PROMISES, roomWords } from './words.ts';
 
@@ -14,6 +15,7 @@ export function KeptHere() {
         <li>{PROMISES[persistence.value]}</li>
         {room === null ? null : <li>{roomWords(room)}</li>}
       </ul>
+      <InstallOffer />
     </section>
   );
 }

@@ -11,10 +11,12 @@ import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
 import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
+import { FirstVisit, WalkAgain } from './firstVisit.tsx';
 import { OpenPlan, ScanPlan } from './openPlan.tsx';
 import { PutBackOffer } from './putBackOffer.tsx';
 import { RefusalSheet } from './refusalSheet.tsx';
 import { Reminder } from './reminder.tsx';
+import { RoomWarning } from './roomWarning.tsx';
 import { StartByEye } from './startByEye.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
@@ -75,6 +77,8 @@ export function WarpsScreen() {
         </div>
       </header>
       <UpdateOffer />
+      <RoomWarning />
+      {isBeforeTheFirst(cards) ? <FirstVisit /> : null}
       <PutBackOffer />
       <Reminder cards={cards} />
       <BranchChoices cards={cards} />
@@ -92,10 +96,15 @@ export function WarpsScreen() {
       ))}
       <DraftTiles />
       <DemoOffers first={cards.length === 0} />
+      {isBeforeTheFirst(cards) ? <WalkAgain /> : null}
       {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
     </main>
   );
 }
+
+/** Nothing of the weaver's own is kept here yet. */
+const isBeforeTheFirst = (cards: readonly WarpCard[]) =>
+  warpCards.value !== null && cards.every(({ warp }) => warp.demo);
 
 function groupOf({ progress }: WarpCard): Group {
   if (progress === null) return 'unreadable';
