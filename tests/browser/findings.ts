@@ -27,6 +27,9 @@ const THEMES = [
   { name: 'high contrast, dark', colorScheme: 'dark', contrast: 'more', options: ONLY_COLOURS },
 ] as const;
 
+/** 1280 CSS px at four times their size: nothing may need scrolling to the side (WCAG 2.2, 1.4.10). */
+const NARROW = { width: 320, height: 640 };
+
 /** What is too wide for the screen, and what is too small to hit. */
 function faultsOfSize(): readonly string[] {
   const faults: string[] = [];
@@ -62,6 +65,9 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
     for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
   }
   await page.emulateMedia({ contrast: 'no-preference' });
+  await page.setViewportSize(NARROW);
+  for (const fault of await page.evaluate(faultsOfSize)) found.add(`narrow: ${fault}`);
+  await page.setViewportSize(SIZES[2]);
   return [...found];
 }
 
