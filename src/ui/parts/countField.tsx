@@ -1,4 +1,5 @@
 /** The count of a yarn as its label states it: the system chosen, the count typed. */
+
 import { useState } from 'preact/hooks';
 import { restatedCount } from '../../core/measure/restatedCount.ts';
 import {
@@ -8,6 +9,7 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
+import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
 
@@ -31,7 +33,7 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
   const at = path === undefined ? {} : { path };
   return (
     <div class="count-field">
-      <Field label="Counted in">
+      <Field label={t('Counted in')}>
         <select
           value={count.system}
           onChange={(event) => {
@@ -47,7 +49,7 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
           ))}
         </select>
       </Field>
-      <Field label="Count" {...at} wrong={wrong} hint={wrong === null ? hintOf(count) : ''}>
+      <Field label={t('Count')} {...at} wrong={wrong} hint={wrong === null ? hintOf(count) : ''}>
         <input
           ref={(input) => input?.setCustomValidity(wrong ?? '')}
           type="text"

@@ -1,8 +1,10 @@
 /** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
+
 import { useState } from 'preact/hooks';
 import { formatLength, type Mm, type Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
+import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
 import { useUnread } from './unread.ts';
@@ -20,11 +22,11 @@ export interface LengthFieldProps {
 }
 
 const WORDS: Record<LengthProblem, string> = {
-  empty: 'Give a length, such as 2 1/2 in or 6 cm.',
-  negative: 'A length cannot be less than nothing.',
-  'ambiguous-comma': 'Is the comma a decimal? Write 6,5 or leave it out.',
-  'not-a-length': 'Not a length: 2 1/2, 2.5 in, 6 cm, 1 yd 4 in are.',
-  'too-long': 'Longer than a kilometre.',
+  empty: t('Give a length, such as 2 1/2 in or 6 cm.'),
+  negative: t('A length cannot be less than nothing.'),
+  'ambiguous-comma': t('Is the comma a decimal? Write 6,5 or leave it out.'),
+  'not-a-length': t('Not a length: 2 1/2, 2.5 in, 6 cm, 1 yd 4 in are.'),
+  'too-long': t('Longer than a kilometre.'),
 };
 
 export function LengthField({ label, mm, units, onLength, path, hint, step }: LengthFieldProps) {

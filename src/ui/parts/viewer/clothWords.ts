@@ -1,6 +1,8 @@
 /** The picture in words. */
+
 import type { ClothPlan } from '../../../core/planner/clothPlan.ts';
 import { BARE, type ClothRows } from '../../../core/planner/clothRows.ts';
+import { t } from '../../language/t.ts';
 
 /** What the picture shows, for those who do not see it. */
 export function clothWords({ plan, state, parts, ends }: ClothPlan): string {
@@ -9,7 +11,7 @@ export function clothWords({ plan, state, parts, ends }: ClothPlan): string {
   const name =
     pieces.size === 1 && only !== undefined ? plan.pieces[only]?.name : `${pieces.size} pieces`;
   const picks = parts.reduce((sum, { rows }) => sum + picksOf(rows), 0);
-  const as = state === 'loom' ? 'on the loom' : 'washed';
+  const as = state === 'loom' ? t('on the loom') : 'washed';
   return `The cloth of ${name ?? plan.name} ${as}: ${ends.length} ends, ${picks} picks`;
 }
 

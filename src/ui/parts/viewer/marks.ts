@@ -1,4 +1,5 @@
 /** What is drawn over the cloth: hemstitching, folds, seams, where to cut, and the edges of the cloth. */
+
 import type { Mm } from '../../../core/measure/length.ts';
 import type { ClothPart, ClothPlan } from '../../../core/planner/clothPlan.ts';
 import { BARE, type Band } from '../../../core/planner/clothRows.ts';

@@ -1,4 +1,5 @@
 /** Rulers along the left and the lower edge, in the units of the plan, from the beginning of a piece. */
+
 import { formatLength, type Mm, type Units } from '../../../core/measure/length.ts';
 import type { ClothPart, ClothPlan } from '../../../core/planner/clothPlan.ts';
 import type { Drawn } from './marks.ts';

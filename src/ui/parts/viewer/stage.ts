@@ -2,6 +2,7 @@
  * The canvas of the viewer: what is shown, from where, and the frames that show it. Nothing here is
  * in the component's state, so that a page drawn along by a finger renders no component.
  */
+
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
 import { reducedMotion } from '../../device/theme.ts';
 import {

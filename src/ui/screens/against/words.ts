@@ -8,15 +8,16 @@ import type {
 } from '../../../core/journal/againstPlan/againstPlan.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import { count, length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 
 const PLAIN: Readonly<Record<Exclude<Change, 'longer' | 'shorter'>, string>> = {
-  asPlanned: 'As planned',
-  other: 'As many picks, but others',
-  byEye: 'Woven by eye',
-  leftOut: 'Left out',
-  added: 'Not in the plan',
-  here: 'Being woven',
-  toCome: 'To come',
+  asPlanned: t('As planned'),
+  other: t('As many picks, but others'),
+  byEye: t('Woven by eye'),
+  leftOut: t('Left out'),
+  added: t('Not in the plan'),
+  here: t('Being woven'),
+  toCome: t('To come'),
 };
 
 /** `4 picks more, 1 cm longer` */
@@ -49,29 +50,29 @@ export function amountWords({ picks, loomLength }: Amount, units: Units): string
 }
 
 const STATES: Readonly<Record<PieceAgainstPlan['state'], string>> = {
-  done: 'Woven',
-  begun: 'On the loom',
-  toCome: 'Not begun',
-  dropped: 'Left out of the plan',
+  done: t('Woven'),
+  begun: t('On the loom'),
+  toCome: t('Not begun'),
+  dropped: t('Left out of the plan'),
 };
 
 /** How the whole piece came out, in a line or two. */
 export function pieceWords(piece: PieceAgainstPlan, units: Units): readonly string[] {
   const { planned, woven, state, takenOut } = piece;
   const off = planned === null || state !== 'done' ? '' : differenceWords(planned, woven, units);
-  const same = planned !== null && state === 'done' ? 'as planned' : '';
+  const same = planned !== null && state === 'done' ? t('as planned') : '';
   const result = off === '' ? same : off;
   return [
     `${STATES[state]}${result === '' ? '' : `: ${result}`}.`,
-    ...(planned === null ? ['It was not in the plan.'] : []),
+    ...(planned === null ? [t('It was not in the plan.')] : []),
     ...(takenOut === 0
       ? []
-      : [`${count(takenOut, 'pick was', 'picks were')} taken out on the way.`]),
+      : [`${count(takenOut, t('pick was'), t('picks were'))} taken out on the way.`]),
   ];
 }
 
 /** What a block is beside the weft; empty for the weft itself. */
 export function roleWords({ role }: BlockAgainstPlan): string {
-  if (role === 'hem') return 'Hem';
-  return role === 'zigzag' || role === 'plain' ? 'Seam allowance' : '';
+  if (role === 'hem') return t('Hem');
+  return role === 'zigzag' || role === 'plain' ? t('Seam allowance') : '';
 }

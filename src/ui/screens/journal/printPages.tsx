@@ -1,4 +1,5 @@
 /** The journal on paper: one page a piece, with its picture. What is on the screen is what is printed. */
+
 import { useMemo } from 'preact/hooks';
 import { forPage } from '../../../core/journal/forPage.ts';
 import type { Entry, Journal } from '../../../core/journal/journal.ts';
@@ -9,6 +10,7 @@ import { type PieceMet, type SizeMet, wishesMet } from '../../../core/planner/wi
 import { figures, woven } from '../../clothReading.ts';
 import { length, percent } from '../../format.ts';
 import { journal } from '../../journaling.ts';
+import { t } from '../../language/t.ts';
 import { clothImage } from '../../parts/clothImage.ts';
 import type { Session } from '../../state.ts';
 import '../../style/story.css';
@@ -35,16 +37,16 @@ export function PrintPages({ now, onClose }: PrintPagesProps) {
     <main class="story">
       <header class="story-tools">
         <button type="button" class="button" onClick={onClose}>
-          ‹ Journal
+          {t('‹ Journal')}
         </button>
-        <p>{pieces.length === 0 ? 'There is no piece to print yet.' : 'One page a piece.'}</p>
+        <p>{pieces.length === 0 ? t('There is no piece to print yet.') : t('One page a piece.')}</p>
         <button
           type="button"
           class="button strong"
           disabled={pieces.length === 0}
           onClick={() => print()}
         >
-          Print
+          {t('Print')}
         </button>
       </header>
       {pieces.map(({ index }) => (
@@ -110,11 +112,11 @@ function Facts({ now, piece, story, figures }: Omit<PageProps, 'met'>) {
   const work = story.pieces[piece];
   if (work === undefined) return null;
   const facts: readonly (readonly [string, string])[] = [
-    ['Woven', work.from === null || work.to === null ? '–' : daysWords(work.from, work.to)],
-    ['Picks', String(work.picks)],
-    ['At the loom', work.minutes < 1 ? '–' : timeWords(work.minutes)],
-    ['Yarns', plan.yarns.map((yarn) => `${yarn.letter} ${yarn.name}`).join(', ')],
-    ['Sett', settWords(now)],
+    [t('Woven'), work.from === null || work.to === null ? '–' : daysWords(work.from, work.to)],
+    [t('Picks'), String(work.picks)],
+    [t('At the loom'), work.minutes < 1 ? '–' : timeWords(work.minutes)],
+    [t('Yarns'), plan.yarns.map((yarn) => `${yarn.letter} ${yarn.name}`).join(', ')],
+    [t('Sett'), settWords(now)],
     ...changeFacts(figures),
   ];
   return (
@@ -165,8 +167,8 @@ function changeFacts(figures: PieceFigures | null): readonly (readonly [string, 
 function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) {
   const rows: readonly (readonly [string, SizeMet])[] = [
     [`Length ${WISH_WORDS[met.state]}`, met.length],
-    ['Width washed', met.width],
-    ...(met.fringe === null ? [] : ([['Fringe', met.fringe]] as const)),
+    [t('Width washed'), met.width],
+    ...(met.fringe === null ? [] : ([[t('Fringe'), met.fringe]] as const)),
   ];
   const short = (mm: number | null) => (mm === null ? '–' : length(mm, now.plan.units));
   return (
@@ -174,9 +176,9 @@ function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) 
       <thead>
         <tr>
           <td />
-          <th scope="col">Wished</th>
-          <th scope="col">Forecast</th>
-          <th scope="col">Real</th>
+          <th scope="col">{t('Wished')}</th>
+          <th scope="col">{t('Forecast')}</th>
+          <th scope="col">{t('Real')}</th>
         </tr>
       </thead>
       <tbody>

@@ -1,9 +1,11 @@
 /** The story of a warp in words. */
+
 import type { Entry, Sitting, Told, Work } from '../../../core/journal/journal.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { formatMass } from '../../../core/measure/mass.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { count, length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { dueTitle } from '../weave/words.ts';
 
 const DAY = new Intl.DateTimeFormat(undefined, {
@@ -86,7 +88,7 @@ export function toldWords(plan: Plan, what: Told): string {
   const { units } = plan;
   switch (what.kind) {
     case 'pieceWoven':
-      return 'Woven to its end';
+      return t('Woven to its end');
     case 'due': {
       const title = dueTitle(plan, what.due);
       return what.outcome === 'done' ? title : `Put off: ${title}`;
@@ -100,7 +102,7 @@ export function toldWords(plan: Plan, what: Told): string {
     case 'noted':
       return what.text;
     case 'photographed':
-      return what.text ?? 'Photo';
+      return what.text ?? t('Photo');
     case 'clothRead':
     case 'warpRead':
     case 'endRavelled':
@@ -117,7 +119,7 @@ export type Readings = Extract<
   { kind: 'clothRead' | 'warpRead' | 'endRavelled' | 'measured' | 'readingStruck' }
 >;
 
-const STATES = { loom: 'on the loom', off: 'off the loom', washed: 'washed' } as const;
+const STATES = { loom: t('on the loom'), off: t('off the loom'), washed: 'washed' } as const;
 
 /** What was read off cloth, warp or fell. */
 export function readWords(what: Readings, units: Units): string {
@@ -144,11 +146,11 @@ export function readWords(what: Readings, units: Units): string {
     case 'endRavelled':
       return `An end of ${short(what.inCloth)} drawn out and pulled to ${short(what.straightened)}`;
     case 'measured': {
-      const from = what.from.kind === 'start' ? 'the start' : 'a pin';
-      return `Fell ${short(what.loomLength)} from ${from}${what.tension === 'eased' ? ', eased' : ''}`;
+      const from = what.from.kind === 'start' ? t('the start') : t('a pin');
+      return `Fell ${short(what.loomLength)} from ${from}${what.tension === 'eased' ? t(', eased') : ''}`;
     }
     case 'readingStruck':
-      return 'A reading taken out';
+      return t('A reading taken out');
   }
 }
 
@@ -164,13 +166,13 @@ function changeWords(plan: Plan, what: Changes): string {
     plan.yarns.find((yarn) => yarn.letter === letter)?.name ?? letter;
   switch (what.kind) {
     case 'otherShed':
-      return 'The other shed from here';
+      return t('The other shed from here');
     case 'placed':
-      return 'Place found again at the loom';
+      return t('Place found again at the loom');
     case 'blockSet':
       return `Plan changed: block ${what.block + 1} is ${count(what.picks, 'pick')} now`;
     case 'aimRefused':
-      return 'The picks given anew by the last reading were not wanted';
+      return t('The picks given anew by the last reading were not wanted');
     case 'blockKept':
       return `Plan changed: block ${what.block + 1} keeps its ${what.by}`;
     case 'mirrorKept':
@@ -182,7 +184,7 @@ function changeWords(plan: Plan, what: Changes): string {
     case 'bobbinChanged':
       return `A new bobbin of ${nameOf(what.yarn)}`;
     case 'cutOff':
-      return 'Cut off the loom';
+      return t('Cut off the loom');
   }
 }
 
@@ -194,5 +196,6 @@ export function searchWords(plan: Plan, entry: Entry): string {
 /** Longer at a stretch than this hands and back want a rest (common practice, no source). */
 export const LONG_SITTING_MINUTES = 45;
 
-export const REST =
-  'The same movement for long is hard on wrists and shoulders: get up now and then. If it hurts, ask someone who is licensed to treat it.';
+export const REST = t(
+  'The same movement for long is hard on wrists and shoulders: get up now and then. If it hurts, ask someone who is licensed to treat it.',
+);

@@ -1,4 +1,5 @@
 /** The warping card: the list to warp from, step by step, with a box to tick for each. */
+
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
@@ -7,6 +8,7 @@ import type { WarpingStep } from '../../../core/plan/warping/list.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import { sheetOf } from '../../../core/planner/sheet.ts';
 import { count, length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import type { PaperJob } from '../../state.ts';
 import { nameIn, PHASES, stepWords, type Work } from '../warping/words.ts';
 import { Boxes, type CardPagesProps } from './loomCardPages.tsx';
@@ -28,7 +30,7 @@ export function WarpingCardPages({ job, paper }: CardPagesProps) {
         <Page
           key={from}
           paper={paper}
-          title="Warping card"
+          title={t('Warping card')}
           about={work.plan.name}
           page={page}
           of={pages.length}
@@ -77,7 +79,7 @@ function rowsOf(work: Work, paper: Paper): readonly CardRow[] {
 function takesOf({ plan, list, seenFrom }: Work): readonly string[] {
   const { units } = plan;
   const direct = list.method === 'direct';
-  const side = seenFrom === list.viewpoint ? 'left to right' : 'right to left';
+  const side = seenFrom === list.viewpoint ? t('left to right') : t('right to left');
   return [
     `${count(list.ends, 'end')} of ${length(list.pegDistance, units, 'long')}, told ${side} as seen from the ${seenFrom}.`,
     ...list.yarns.map(

@@ -1,7 +1,9 @@
 /** What stands on the cards, from what the core lays out. */
+
 import type { BlockLine, CardGroup, CardLine, DueLine } from '../../../core/paper/loomCard.ts';
 import { type Plan, SHED_WORDS } from '../../../core/plan/plan.ts';
 import { count, length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { courseWords } from '../weave/words.ts';
 
 export interface LineWords {
@@ -19,10 +21,10 @@ export function lineWords(plan: Plan, line: CardLine): LineWords {
 }
 
 const EDGES = {
-  free: 'by eye',
+  free: t('by eye'),
   hem: 'hem',
-  zigzag: 'seam allowance, zigzag',
-  plain: 'seam allowance',
+  zigzag: t('seam allowance, zigzag'),
+  plain: t('seam allowance'),
 } as const;
 
 function blockWords(plan: Plan, line: BlockLine): LineWords {
@@ -46,7 +48,7 @@ function byEyeWords(plan: Plan, line: BlockLine): LineWords {
   const about = meant === null ? [] : [`about ${length(meant, plan.units)}`];
   const thrown = picks === 0 ? [] : [`${count(picks, 'pick')} thrown`];
   return {
-    main: 'By eye',
+    main: t('By eye'),
     more: [...(name === null ? [] : [name]), ...about, ...thrown].join(', '),
     picks: '',
     first: firstWords(plan, line),
@@ -78,11 +80,11 @@ function moreWords({ role, name, passes, turns, lastTurnPicks }: BlockLine): str
 function dueWords(plan: Plan, { reach, due, after, loomLength }: DueLine): LineWords {
   const { title, text } = courseWords(plan, due);
   if (reach === 'beyond')
-    return { main: title, more: text, picks: 'at the end', first: '', at: '' };
+    return { main: title, more: text, picks: t('at the end'), first: '', at: '' };
   return {
     main: title,
     more: text,
-    picks: after === 0 ? 'before pick 1' : `after pick ${after}`,
+    picks: after === 0 ? t('before pick 1') : `after pick ${after}`,
     first: '',
     at: length(loomLength, plan.units),
   };
@@ -93,11 +95,11 @@ export const namesOf = (plan: Plan, pieces: readonly number[]) =>
 
 export function groupWords(plan: Plan, group: CardGroup) {
   const { pieces, picks, loomLength, lines } = group;
-  const each = pieces.length > 1 ? ' each' : '';
+  const each = pieces.length > 1 ? t(' each') : '';
   const far = `${length(loomLength, plan.units)} on the loom${each}`;
   const open = lines.flatMap((it) => (it.kind === 'block' && it.reach === 'byEye' ? [it] : []));
   const isEndless = open.some((it) => it.meant === null);
-  const byEye = isEndless ? 'by eye, as long as it comes' : `by eye, about ${far}`;
+  const byEye = isEndless ? t('by eye, as long as it comes') : `by eye, about ${far}`;
   return {
     title: list(namesOf(plan, pieces)),
     more: open.length === 0 ? `${count(picks, 'pick')}, ${far}` : byEye,

@@ -1,7 +1,9 @@
 /** The ends of the stretch moved stripe by stripe and pick by pick. */
+
 import { movedEnd, type StretchEnd, type StretchStep } from '../../../core/bench/byEye/choosing.ts';
 import type { Stretch } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
+import { t } from '../../language/t.ts';
 
 export interface EndButtonsProps {
   readonly course: Course;
@@ -11,15 +13,15 @@ export interface EndButtonsProps {
 }
 
 const ENDS: readonly (readonly [StretchEnd, string])[] = [
-  ['from', 'Beginning'],
-  ['to', 'End'],
+  ['from', t('Beginning')],
+  ['to', t('End')],
 ];
 
 const STEPS: readonly (readonly [StretchStep, 1 | -1, string])[] = [
-  ['stripe', -1, '‹ Stripe'],
-  ['pick', -1, '‹ Pick'],
-  ['pick', 1, 'Pick ›'],
-  ['stripe', 1, 'Stripe ›'],
+  ['stripe', -1, t('‹ Stripe')],
+  ['pick', -1, t('‹ Pick')],
+  ['pick', 1, t('Pick ›')],
+  ['stripe', 1, t('Stripe ›')],
 ];
 
 export function EndButtons({ course, within, stretch, onStretch }: EndButtonsProps) {
@@ -28,7 +30,7 @@ export function EndButtons({ course, within, stretch, onStretch }: EndButtonsPro
       {ENDS.map(([end, words]) => (
         <fieldset key={end} class="end-steps">
           <legend>
-            {words}, {end === 'from' ? 'before pick' : 'after pick'}{' '}
+            {words}, {end === 'from' ? t('before pick') : t('after pick')}{' '}
             {stretch[end] - within.from + (end === 'from' ? 1 : 0)}
           </legend>
           {STEPS.map(([by, way, label]) => {

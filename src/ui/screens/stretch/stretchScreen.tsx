@@ -1,4 +1,5 @@
 /** A stretch chosen from the woven cloth of a piece: by its ends, or by the blocks that lie in it. */
+
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import {
   blocksFound,
@@ -9,6 +10,7 @@ import {
 import { type Stretch, stretchLength, stripesIn } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
 import { count, length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { showMotifs } from '../../motifPages.ts';
 import { loadMotifs } from '../../motifs.ts';
 import { StretchPicture } from '../../parts/stretchPicture.tsx';
@@ -40,13 +42,13 @@ export function StretchScreen({ first, back }: StretchScreenProps) {
     <main class="motifs stretch">
       <header class="motifs-head">
         <BackButton back={back} />
-        <h1>Choose a stretch</h1>
+        <h1>{t('Choose a stretch')}</h1>
         <button type="button" class="button" onClick={showMotifs}>
-          Motifs
+          {t('Motifs')}
         </button>
       </header>
       {piece === undefined ? (
-        <p class="lead">Nothing is woven yet.</p>
+        <p class="lead">{t('Nothing is woven yet.')}</p>
       ) : (
         <>
           <PieceTabs
