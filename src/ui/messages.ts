@@ -2,7 +2,6 @@
 
 import type { StoreTrouble } from '../store/store.ts';
 import type { Loss } from '../store/witness.ts';
-import { count } from './format.ts';
 import { t } from './language/t.ts';
 
 export const say = {
@@ -11,7 +10,7 @@ export const say = {
   pinned: t('A pin is in at the fell: measure from it later.'),
   noClothToPin: t('There is no cloth to put a pin into yet.'),
   saving: t('saving …'),
-  saved: 'saved',
+  saved: t('saved'),
   slow: t('Saving takes long: the last picks are counted but not on the disk yet.'),
   notSaved: t('not saved'),
   follows: t('Fellmark is open in another window too. This one follows it.'),
@@ -43,10 +42,17 @@ export const TROUBLE: Record<StoreTrouble, string> = {
 
 /** What was saved once and is gone, and what to do about it. */
 export function lossWords({ was, left }: Loss): string {
-  const all = `${count(was.warps, 'warp')} with ${count(was.events, 'entry', 'entries')} of weaving`;
-  const what =
-    left.events === 0 && left.warps === 0
-      ? `Everything Fellmark had saved on this device is gone: ${all}.`
-      : `Part of what Fellmark had saved on this device is gone: there were ${all}, ${count(left.events, t('entry is'), t('entries are'))} left.`;
-  return `${what} If you have a backup file, open it before anything else.`;
+  const all = t(
+    '{warps, plural, one {# warp} other {# warps}} with {events, plural, one {# entry} other {# entries}} of weaving',
+    was,
+  );
+  return left.events === 0 && left.warps === 0
+    ? t(
+        'Everything Fellmark had saved on this device is gone: {all}. If you have a backup file, open it before anything else.',
+        { all },
+      )
+    : t(
+        'Part of what Fellmark had saved on this device is gone: there were {all}, {left, plural, one {# entry is} other {# entries are}} left. If you have a backup file, open it before anything else.',
+        { all, left: left.events },
+      );
 }

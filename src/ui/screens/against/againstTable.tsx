@@ -73,7 +73,7 @@ function Row({ now, row, longest }: RowProps) {
         <Cell told={row.woven} plan={now.plan} longest={longest} />
       </td>
       <td class="against-change">
-        {name === '' ? null : <span class="against-again">{name}: </span>}
+        {name === '' ? null : <span class="against-again">{t('{name}:', { name })} </span>}
         {changeWords(row, now.plan.units)}
       </td>
     </tr>

@@ -64,7 +64,7 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
 async function keepPlan({ progress, plan }: Session, pieces: readonly number[]): Promise<boolean> {
   const woven = planAsWoven(progress.course, pieces, progress.pick);
   if (woven === null) return false;
-  const name = `${plan.name.slice(0, LIMITS.name - 12)}, as woven`;
+  const name = t('{name}, as woven', { name: plan.name.slice(0, LIMITS.name - 16) });
   return keepAsDraft({ ...woven, name });
 }
 

@@ -3,7 +3,6 @@
 import { useState } from 'preact/hooks';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, turnTo } from '../../actions.ts';
-import { count } from '../../format.ts';
 import { journal, putBackIn } from '../../journaling.ts';
 import { t } from '../../language/t.ts';
 import { chooseStretch, showAgainst } from '../../motifPages.ts';
@@ -121,9 +120,9 @@ function Total() {
   return (
     <p class="journal-total">
       {[
-        count(picks, 'pick'),
+        t('{n, plural, one {# pick} other {# picks}}', { n: picks }),
         ...(minutes < 1 ? [] : [timeWords(minutes)]),
-        count(woven, 'sitting'),
+        t('{n, plural, one {# sitting} other {# sittings}}', { n: woven }),
       ].join(' · ')}
     </p>
   );

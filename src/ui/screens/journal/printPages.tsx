@@ -8,7 +8,7 @@ import type { PieceFigures } from '../../../core/learn/figure.ts';
 import { dimensionalChange } from '../../../core/measure/takeUp.ts';
 import { type PieceMet, type SizeMet, wishesMet } from '../../../core/planner/wishesMet.ts';
 import { figures, woven } from '../../clothReading.ts';
-import { length, percent } from '../../format.ts';
+import { inOurNumbers, length, percent } from '../../format.ts';
 import { journal } from '../../journaling.ts';
 import { t } from '../../language/t.ts';
 import { clothImage } from '../../parts/clothImage.ts';
@@ -85,7 +85,7 @@ function Page({ now, piece, story, met, figures }: PageProps) {
         <h1>{name}</h1>
         <p>{now.plan.name}</p>
       </header>
-      <img class="story-picture" src={picture} alt={`The cloth of ${name}`} />
+      <img class="story-picture" src={picture} alt={t('The cloth of {name}', { name })} />
       <div class="story-columns">
         <Facts now={now} piece={piece} story={story} figures={figures} />
         {met === null ? null : <Sizes now={now} met={met} />}
@@ -139,34 +139,29 @@ function daysWords(from: string, to: string): string {
 function settWords({ plan }: Session): string {
   const perMm = clothKindOf(plan).sett;
   return plan.units === 'inch'
-    ? `${round(perMm * 25.4)} ends per inch`
-    : `${round(perMm * 10)} ends per cm`;
+    ? t('{n} ends per inch', { n: round(perMm * 25.4) })
+    : t('{n} ends per cm', { n: round(perMm * 10) });
 }
 
-const round = (value: number) => Math.round(value * 10) / 10;
+const round = (value: number) => inOurNumbers(String(Math.round(value * 10) / 10));
 
 function changeFacts(figures: PieceFigures | null): readonly (readonly [string, string])[] {
   if (figures === null) return [];
   const { offLength, washedLength, offWidth, washedWidth } = figures.sizes;
   const both = [
-    ['length', offLength, washedLength],
-    ['width', offWidth, washedWidth],
+    [t('Change in length (ISO 5077)'), offLength, washedLength],
+    [t('Change in width (ISO 5077)'), offWidth, washedWidth],
   ] as const;
   return both.flatMap(([name, before, after]) =>
     before === null || after === null
       ? []
-      : [
-          [
-            `Change in ${name} (ISO 5077)`,
-            percent(dimensionalChange(before.mm, after.mm) / 100),
-          ] as const,
-        ],
+      : [[name, percent(dimensionalChange(before.mm, after.mm) / 100)] as const],
   );
 }
 
 function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) {
   const rows: readonly (readonly [string, SizeMet])[] = [
-    [`Length ${WISH_WORDS[met.state]}`, met.length],
+    [t('Length {state}', { state: WISH_WORDS[met.state] }), met.length],
     [t('Width washed'), met.width],
     ...(met.fringe === null ? [] : ([[t('Fringe'), met.fringe]] as const)),
   ];
@@ -245,7 +240,7 @@ function Notes({ entries, now }: NotesProps) {
           <span>{words}</span>
         </li>
       ))}
-      {left === 0 ? null : <li>{`${left} more in the journal`}</li>}
+      {left === 0 ? null : <li>{t('{n} more in the journal', { n: left })}</li>}
     </ul>
   );
 }

@@ -30,7 +30,9 @@ export function Sittings({ plan, journal, search }: SittingsProps) {
     <section class="sittings" aria-label={t('Sittings')}>
       {long ? <p class="care">{REST}</p> : null}
       {found.length === 0 ? (
-        <p class="lead">{search.trim() === '' ? NOTHING : `Nothing here holds “${search}”.`}</p>
+        <p class="lead">
+          {search.trim() === '' ? NOTHING : t('Nothing here holds “{search}”.', { search })}
+        </p>
       ) : (
         found.map((sitting) => <SittingPart key={sitting.id} plan={plan} sitting={sitting} />)
       )}
@@ -86,7 +88,7 @@ function EntryRow({ plan, entry }: { readonly plan: Plan; readonly entry: Entry 
         <button
           type="button"
           class="button quiet"
-          aria-label={`Take out: ${words}`}
+          aria-label={t('Take out: {words}', { words })}
           onClick={() => takeOut(entry.event)}
         >
           {t('Take out')}

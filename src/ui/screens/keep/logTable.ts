@@ -137,7 +137,7 @@ const WORDS: Words = {
   pinned: () => t('Put a pin in at the fell'),
   measured: ({ loomLength, from, tension }, book) =>
     t(
-      'Measured {far} {from, select, start {from the start} other {from a pin}}; {tension, select, tension {tension} other {eased}}',
+      'Measured {far} {from, select, start {from the start} other {from a pin}}; {tension, select, tight {tight} other {eased}}',
       { far: far(book, loomLength), from: from.kind, tension },
     ),
   readingStruck: () => t('Struck a reading out'),
@@ -149,7 +149,7 @@ const WORDS: Words = {
     }),
   mirrorKept: ({ piece, by }, book) =>
     t(
-      'Match the {by, select, picks {picks} turns {turns} other {length}} in the second half of {piece}',
+      'Match the {by, select, picks {picks} other {length}} in the second half of {piece}',
       {
         by,
         piece: nameOfPiece(book, piece),

@@ -65,7 +65,7 @@ export function AgainForm({ motif, warp, progress }: AgainFormProps) {
   return (
     <div class="form motif-again">
       <MotifPicture motif={there.motif} />
-      <p class="motif-size">{sizeWords(there.motif, plan.units)}, once</p>
+      <p class="motif-size">{t('{size}, once', { size: sizeWords(there.motif, plan.units) })}</p>
       <YarnRows
         motif={motif}
         yarns={plan.yarns}
@@ -182,6 +182,8 @@ function outcomeWords({ next, isWhole, isSound, units }: OutcomeProps): string {
   if (!isSound) return t('It cannot come next here: the fell lies in a hem, or the plan is full.');
   if (next.loomLength === null)
     return t('What was to come follows after it; by eye goes on by eye.');
-  const often = next.times === 1 ? t('Once') : `${next.times} times`;
-  return `${often}, and its first stripe to close: ${length(next.loomLength, units)}. What was still to come in this piece is left out.`;
+  return t(
+    '{n, plural, =1 {Once} other {# times}}, and its first stripe to close: {long}. What was still to come in this piece is left out.',
+    { n: next.times, long: length(next.loomLength, units) },
+  );
 }

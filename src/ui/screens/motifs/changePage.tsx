@@ -96,7 +96,10 @@ function changed(motif: Motif, { mirror, letters, yarns, endsPerMm }: Choices, b
 }
 
 function nameOf({ name }: Motif, { mirror }: Choices): string {
-  return `${name.slice(0, LIMITS.name - 12)}, ${mirror === 'none' ? 'another' : 'mirrored'}`;
+  const short = name.slice(0, LIMITS.name - 12);
+  return mirror === 'none'
+    ? t('{name}, another', { name: short })
+    : t('{name}, mirrored', { name: short });
 }
 
 interface MirrorProps {
@@ -134,7 +137,7 @@ function SettField({ endsPerMm, onSett }: SettProps) {
   return (
     <NumberField
       label={t('Sett')}
-      unit={`ends ${PER_WORDS[units]}`}
+      unit={t('ends {per}', { per: PER_WORDS[units] })}
       value={sett}
       step={units === 'inch' ? 0.5 : 0.25}
       least={LEAST[units]}

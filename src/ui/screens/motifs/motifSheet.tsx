@@ -15,11 +15,11 @@ export type SheetPage = 'menu' | 'again' | 'change' | 'warp' | 'plans' | 'rename
 
 const TITLES: Record<SheetPage, (name: string) => string> = {
   menu: (name) => name,
-  again: (name) => `Weave “${name}” again`,
-  change: (name) => `Another “${name}”`,
-  warp: (name) => `A new warp from “${name}”`,
-  plans: (name) => `“${name}” in a plan`,
-  rename: (name) => `Rename “${name}”`,
+  again: (name) => t('Weave “{name}” again', { name }),
+  change: (name) => t('Another “{name}”', { name }),
+  warp: (name) => t('A new warp from “{name}”', { name }),
+  plans: (name) => t('“{name}” in a plan', { name }),
+  rename: (name) => t('Rename “{name}”', { name }),
 };
 
 export interface MotifSheetProps {

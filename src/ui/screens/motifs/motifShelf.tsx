@@ -63,7 +63,7 @@ function MotifTile({ motif, onOpen }: TileProps) {
         <button
           type="button"
           class="button strong"
-          aria-label={`Weave it again: ${motif.name}`}
+          aria-label={t('Weave it again: {name}', { name: motif.name })}
           onClick={() => onOpen('again')}
         >
           {t('Weave it again')}
@@ -71,7 +71,7 @@ function MotifTile({ motif, onOpen }: TileProps) {
         <button
           type="button"
           class="button"
-          aria-label={`More with ${motif.name}`}
+          aria-label={t('More with {name}', { name: motif.name })}
           onClick={() => onOpen('menu')}
         >
           {t('More')}

@@ -49,8 +49,8 @@ function YarnFields({ yarn, onYarn }: FieldsProps) {
     <>
       <FromShelf yarn={yarn} onYarn={onYarn} />
       <NumberField
-        label={`Picks of ${yarn.name}`}
-        unit={`picks ${PER_WORDS[units]}`}
+        label={t('Picks of {yarn}', { yarn: yarn.name })}
+        unit={t('picks {per}', { per: PER_WORDS[units] })}
         value={Math.round((perMm / yarn.pickSpacing) * 10) / 10}
         step={0.5}
         least={0.5}

@@ -41,7 +41,7 @@ function OnPaper({ job }: { readonly job: PaperJob }) {
         <button type="button" class="button quiet" onClick={() => leavePaper(job)}>
           {t('‹ Back')}
         </button>
-        <h1>On paper: {plan.name}</h1>
+        <h1>{t('On paper: {name}', { name: plan.name })}</h1>
         <button type="button" class="button strong" onClick={() => print()}>
           {t('Print')}
         </button>

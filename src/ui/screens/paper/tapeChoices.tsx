@@ -1,6 +1,7 @@
 /** What the tape is printed of and how, and what this printer makes of 100 mm. */
 
 import type { Plan } from '../../../core/plan/plan.ts';
+import { inOurNumbers } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Steps } from '../../parts/steps.tsx';
@@ -35,7 +36,7 @@ export function TapeChoices({ plan, settings, onChange }: TapeChoicesProps) {
       />
       {pieces.length > 1 ? (
         <label class="paper-piece">
-          Pieces
+          {t('Pieces')}
           <select
             value={String(settings.piece)}
             onChange={(event) => {
@@ -80,11 +81,12 @@ function CheckField({ settings, onChange }: Omit<TapeChoicesProps, 'plan'>) {
           type="text"
           inputMode="decimal"
           aria-label={t('Measured length of the bar of 100 mm')}
-          value={String(measured)}
+          value={inOurNumbers(String(measured))}
           onChange={(event) => {
             const value = Number(event.currentTarget.value.replace(',', '.'));
             set(value);
-            if (!(value >= LEAST && value <= MOST)) event.currentTarget.value = String(measured);
+            if (!(value >= LEAST && value <= MOST))
+              event.currentTarget.value = inOurNumbers(String(measured));
           }}
         />
       </Steps>

@@ -64,7 +64,7 @@ function TapePage({ strips, look, paper, stretch }: TapePageProps) {
     <svg
       class="tape-page"
       viewBox={`0 ${top} ${width} ${height - top}`}
-      preserveAspectRatio={t('xMinYMin meet')}
+      preserveAspectRatio="xMinYMin meet" /* not for a reader */
       role="img"
       aria-label={t('Strips of the tape, with bars to check the size by')}
     >

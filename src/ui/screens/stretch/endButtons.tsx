@@ -30,8 +30,10 @@ export function EndButtons({ course, within, stretch, onStretch }: EndButtonsPro
       {ENDS.map(([end, words]) => (
         <fieldset key={end} class="end-steps">
           <legend>
-            {words}, {end === 'from' ? t('before pick') : t('after pick')}{' '}
-            {stretch[end] - within.from + (end === 'from' ? 1 : 0)}
+            {t('{end, select, from {Beginning, before pick {n}} other {End, after pick {n}}}', {
+              end,
+              n: stretch[end] - within.from + (end === 'from' ? 1 : 0),
+            })}
           </legend>
           {STEPS.map(([by, way, label]) => {
             const moved = movedEnd(course, within, stretch, { end, by, way });
@@ -40,7 +42,14 @@ export function EndButtons({ course, within, stretch, onStretch }: EndButtonsPro
                 type="button"
                 key={label}
                 class="button"
-                aria-label={`${words}: a ${by} ${way === 1 ? 'on' : 'back'}`}
+                aria-label={t(
+                  '{end}: a {by, select, stripe {stripe} other {pick}} {way, select, on {on} other {back}}',
+                  {
+                    end: words,
+                    by,
+                    way: way === 1 ? 'on' : 'back',
+                  },
+                )}
                 disabled={moved[end] === stretch[end]}
                 onClick={() => onStretch(moved)}
               >

@@ -2,7 +2,7 @@
 
 import type { FoundBlock } from '../../../core/bench/byEye/choosing.ts';
 import { type Stretch, stretchLength } from '../../../core/bench/byEye/stretch.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { BlockLine } from '../../parts/blockLines.tsx';
 import type { Session } from '../../state.ts';
@@ -55,5 +55,8 @@ const indent = ({ depth }: FoundBlock) => `${0.9 * Math.min(depth, 3)}rem`;
 
 function sizeWords({ progress, plan }: Session, stretch: Stretch): string {
   const long = stretchLength(progress.course, stretch);
-  return `${count(stretch.to - stretch.from, 'pick')}, ${length(long, plan.units)}`;
+  return t('{n, plural, one {# pick} other {# picks}}, {long}', {
+    n: stretch.to - stretch.from,
+    long: length(long, plan.units),
+  });
 }

@@ -24,7 +24,7 @@ type Open = { readonly kind: 'name' | 'again'; readonly motif: Motif };
 export function KeepBar({ now, piece, stretch, size }: KeepBarProps) {
   const [open, setOpen] = useState<Open | null>(null);
   const motif = () => {
-    const name = `Motif ${motifShelf.peek().length + 1}`;
+    const name = t('Motif {n}', { n: motifShelf.peek().length + 1 });
     const from = { warp: now.warp.name, piece: now.plan.pieces[piece]?.name ?? '' };
     return motifOfStretch(now.progress.course, stretch, { ...newHead(), name, from });
   };
@@ -68,7 +68,9 @@ function OpenSheet({ open: { kind, motif }, onClose }: OpenSheetProps) {
   }
   const keep = (name: string) => {
     const kept = keepMotif({ ...motif, name: name.slice(0, LIMITS.name) });
-    notice.value = kept ? `“${name}” is on the shelf.` : t('This stretch cannot be kept.');
+    notice.value = kept
+      ? t('“{name}” is on the shelf.', { name })
+      : t('This stretch cannot be kept.');
     onClose();
   };
   return (

@@ -9,7 +9,7 @@ import {
 } from '../../../core/bench/byEye/choosing.ts';
 import { type Stretch, stretchLength, stripesIn } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { showMotifs } from '../../motifPages.ts';
 import { loadMotifs } from '../../motifs.ts';
@@ -91,7 +91,7 @@ function Chooser({ now, piece }: ChooserProps) {
             course={course}
             piece={piece}
             stretch={stretch}
-            label={`The stretch of ${name}, near`}
+            label={t('The stretch of {name}, near', { name })}
             look="near"
           />
         </div>
@@ -116,7 +116,12 @@ function lastFound(found: readonly FoundBlock[]): Stretch | null {
 }
 
 function sizeWords(course: Course, stretch: Stretch, { plan }: Session): string {
-  const stripes = stripesIn(course, stretch).length;
-  const picks = count(stretch.to - stretch.from, 'pick');
-  return `${picks} in ${count(stripes, 'stripe')}, ${length(stretchLength(course, stretch), plan.units)}`;
+  return t(
+    '{picks, plural, one {# pick} other {# picks}} in {stripes, plural, one {# stripe} other {# stripes}}, {long}',
+    {
+      picks: stretch.to - stretch.from,
+      stripes: stripesIn(course, stretch).length,
+      long: length(stretchLength(course, stretch), plan.units),
+    },
+  );
 }

@@ -26,7 +26,7 @@ export function Strip({ course, piece, within, stretch, onStretch }: StripProps)
         course={course}
         piece={piece}
         stretch={within}
-        label={`The cloth of ${name} so far, its beginning at the left`}
+        label={t('The cloth of {name} so far, its beginning at the left', { name })}
         look="whole"
       />
     ),
@@ -89,7 +89,9 @@ function Handle({ end, at, within, stretch, onDrag, onStep }: HandleProps) {
       aria-valuemin={0}
       aria-valuemax={within.to - within.from}
       aria-valuenow={pick}
-      aria-valuetext={end === 'from' ? `before pick ${pick + 1}` : `after pick ${pick}`}
+      aria-valuetext={
+        end === 'from' ? t('before pick {n}', { n: pick + 1 }) : t('after pick {n}', { n: pick })
+      }
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
         // Where in the handle it was taken, so that it does not jump.

@@ -73,15 +73,15 @@ function longWords(plan: Plan, block: CourseBlock): readonly string[] {
   const { role, turns } = block.laid;
   if (role === 'alternation') {
     const cycle = turnsOf(block).map(({ yarn, picks }) => `${plan.yarns[yarn]?.letter} ${picks}`);
-    return [...cycle, `${turns} turns`];
+    return [...cycle, t('{n} turns', { n: turns })];
   }
   const letter = turnsOf(block).map(({ yarn }) => plan.yarns[yarn]?.letter ?? '');
   if (role === 'free')
-    return block.laid.isOpen ? [t('by eye')] : [t('by eye'), `${block.picks} picks`];
-  return [`${letter.join('')} ${block.picks}`, role === 'solid' ? 'picks' : EDGES[role]];
+    return block.laid.isOpen ? [t('by eye')] : [t('by eye'), t('{n} picks', { n: block.picks })];
+  return [`${letter.join('')} ${block.picks}`, role === 'solid' ? t('picks') : EDGES[role]];
 }
 
-const EDGES = { hem: 'hem', zigzag: 'seam', plain: 'seam' } as const;
+const EDGES = { hem: t('hem'), zigzag: t('seam'), plain: t('seam') } as const;
 
 function shortWords(plan: Plan, block: CourseBlock): string {
   if (block.laid.role === 'free') return t('by eye');
