@@ -44,7 +44,7 @@ export const TROUBLE: Record<StoreTrouble, string> = {
 export function lossWords({ was, left }: Loss): string {
   const all = t(
     '{warps, plural, one {# warp} other {# warps}} with {events, plural, one {# entry} other {# entries}} of weaving',
-    was,
+    { warps: was.warps, events: was.events },
   );
   return left.events === 0 && left.warps === 0
     ? t(

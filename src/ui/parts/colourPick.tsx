@@ -43,7 +43,7 @@ export function ColourPick({ colour, onColour }: ColourPickProps) {
 function Mixer({ colour, onColour }: ColourPickProps) {
   return (
     <label class="button mixer">
-      Mix
+      {t('Mix')}
       <input
         type="color"
         class="unseen"

@@ -9,6 +9,7 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
+import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
@@ -29,7 +30,10 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
   const wrong =
     read === null || read.ok
       ? null
-      : `${COUNT_WRONG[read.problem]} Such as ${COUNT_EXAMPLES[count.system]}.`;
+      : t('{wrong} Such as {example}.', {
+          wrong: COUNT_WRONG[read.problem],
+          example: COUNT_EXAMPLES[count.system],
+        });
   const at = path === undefined ? {} : { path };
   return (
     <div class="count-field">
@@ -55,7 +59,7 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
           type="text"
           inputMode="text"
           autocomplete="off"
-          value={typed ?? formatYarnCount(count)}
+          value={typed ?? inOurNumbers(formatYarnCount(count))}
           onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => {
             const text = event.currentTarget.value;
@@ -74,8 +78,14 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
 
 /** Plies are said apart, because each system writes them in its own order. */
 function hintOf(count: YarnCount): string {
-  const plied = count.plies === 1 ? '' : `${count.plies} plies of ${count.number}: `;
-  return `${plied}${yardageWords(count)}`;
+  const yardage = yardageWords(count);
+  return count.plies === 1
+    ? yardage
+    : t('{plies} plies of {number}: {yardage}', {
+        plies: count.plies,
+        number: inOurNumbers(String(count.number)),
+        yardage,
+      });
 }
 
 function isSystem(text: string): text is CountSystem {

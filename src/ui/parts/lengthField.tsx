@@ -1,9 +1,10 @@
 /** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
 
 import { useState } from 'preact/hooks';
-import { formatLength, type Mm, type Units } from '../../core/measure/length.ts';
+import type { Mm, Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
+import { length } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
@@ -40,7 +41,7 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       inputMode="text"
       autocomplete="off"
       {...(step === undefined ? {} : { 'aria-label': label })}
-      value={typed ?? formatLength(mm, units, 'short')}
+      value={typed ?? length(mm, units)}
       onFocus={(event) => event.currentTarget.select()}
       onInput={(event) => {
         const text = event.currentTarget.value;

@@ -3,6 +3,7 @@
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, type MassProblem, parseMass } from '../../core/measure/mass.ts';
+import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { useUnread } from './unread.ts';
@@ -55,7 +56,7 @@ export function MassField(props: MassFieldProps) {
         inputMode="text"
         autocomplete="off"
         placeholder={units === 'inch' ? 'oz' : 'g'}
-        value={typed ?? (grams === null ? '' : formatMass(grams, units))}
+        value={typed ?? (grams === null ? '' : inOurNumbers(formatMass(grams, units)))}
         onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => type(event.currentTarget.value)}
         onBlur={() => {

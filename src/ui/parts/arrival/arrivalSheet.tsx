@@ -5,8 +5,8 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { sheetOf } from '../../../core/planner/sheet.ts';
 import { keepDraft, keepWarp, sendAway } from '../../arriving.ts';
 import { isInstalled, isTouched } from '../../device/browserTab.ts';
-import { length } from '../../format.ts';
-import { t } from '../../language/t.ts';
+import { length, list } from '../../format.ts';
+import { t, tParts } from '../../language/t.ts';
 import type { Arrival } from '../../state.ts';
 import '../../style/travel.css';
 import { wordsFor } from '../../problemWords.ts';
@@ -85,11 +85,16 @@ function PlanFigures({ plan }: { readonly plan: Plan }) {
   return (
     <dl class="figures">
       <dt>{t('Pieces')}</dt>
-      <dd>{`${pieces.length}, ${[...lengths].join(t(' and '))} finished`}</dd>
+      <dd>{t('{n}, {lengths} finished', { n: pieces.length, lengths: list([...lengths]) })}</dd>
       <dt>{t('Width')}</dt>
-      <dd>{`${length(widths.washed, units)} washed, ${length(widths.reed, units)} in the reed`}</dd>
+      <dd>
+        {t('{washed} washed, {reed} in the reed', {
+          washed: length(widths.washed, units),
+          reed: length(widths.reed, units),
+        })}
+      </dd>
       <dt>{t('Warp')}</dt>
-      <dd>{length(warpLength.wound, units, 'long')} to wind</dd>
+      <dd>{t('{far} to wind', { far: length(warpLength.wound, units, 'long') })}</dd>
     </dl>
   );
 }
@@ -99,10 +104,10 @@ function TabHint() {
   if (isInstalled() || !isTouched()) return null;
   return (
     <p class="hint arrival-hint">
-      This is a tab of the browser. On an iPad or iPhone, Fellmark on the home screen keeps plans of
-      its own and will not see what you keep here: open it there, tap{' '}
-      <strong>{t('Scan a plan')}</strong>, and point it at the code or paste the link. A plan file
-      works too.
+      {tParts(
+        'This is a tab of the browser. On an iPad or iPhone, Fellmark on the home screen keeps plans of its own and will not see what you keep here: open it there, tap {scan}, and point it at the code or paste the link. A plan file works too.',
+        { scan: <strong>{t('Scan a plan')}</strong> },
+      )}
     </p>
   );
 }

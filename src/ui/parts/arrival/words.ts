@@ -1,5 +1,5 @@
 /** What is said about a plan that came by link or code, and about one that did not come whole. */
-import { t } from '../../language/t.ts';
+import { language, t } from '../../language/t.ts';
 import type { ArrivalProblem } from '../../travelling.ts';
 
 export interface TroubleWords {
@@ -18,7 +18,10 @@ export function arrivalWords(problem: ArrivalProblem): TroubleWords {
       };
     case 'cut-short':
       return {
-        wrong: `The link was cut short: ${figure(problem.got)} of ${figure(problem.of)} characters came.`,
+        wrong: t('The link was cut short: {got} of {of} characters came.', {
+          got: figure(problem.got),
+          of: figure(problem.of),
+        }),
         right: t('Copy the whole link, or let the plan come as a file.'),
       };
     case 'changed':
@@ -50,5 +53,5 @@ export function arrivalWords(problem: ArrivalProblem): TroubleWords {
   }
 }
 
-const THOUSANDS = new Intl.NumberFormat('en');
+const THOUSANDS = new Intl.NumberFormat(language);
 export const figure = (n: number) => THOUSANDS.format(n);

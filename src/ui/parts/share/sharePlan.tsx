@@ -6,7 +6,7 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { LINK_LIMIT, QR_LIMIT } from '../../../core/travel/link.ts';
 import type { WarpRecord } from '../../../store/store.ts';
 import { appAddress } from '../../device/address.ts';
-import { t } from '../../language/t.ts';
+import { t, tParts } from '../../language/t.ts';
 import '../../style/travel.css';
 import { type LinkProblem, planLink } from '../../travelling.ts';
 import { figure } from '../arrival/words.ts';
@@ -29,7 +29,7 @@ export function SharePlan({ plan, warp }: SharePlanProps) {
     return <LargeCode plan={plan} link={link.value} onBack={() => setLarge(false)} />;
   return (
     <div class="share">
-      <FileOffer what={t('As a file')} name="the plan as a file" file={file} />
+      <FileOffer what={t('As a file')} name={t('the plan as a file')} file={file} />
       {link === null ? null : link.ok ? (
         <>
           <LinkOffer link={link.value} />
@@ -60,7 +60,7 @@ function WarpOffer({ warp }: { readonly warp: WarpRecord }) {
   return (
     <FileOffer
       what={t('As a file with all that was woven, to go on elsewhere')}
-      name="the warp with its log"
+      name={t('the warp with its log')}
       file={file}
     />
   );
@@ -84,7 +84,10 @@ function useLink(plan: Plan): Result<string, LinkProblem> | null {
 function noLinkWords(problem: LinkProblem): string {
   if (problem.code === 'old-browser')
     return t('This browser is too old to make a link: use the file.');
-  return `Too long for a link or a code: ${figure(problem.got)} of ${figure(problem.most)} characters. Use the file.`;
+  return t('Too long for a link or a code: {got} of {most} characters. Use the file.', {
+    got: figure(problem.got),
+    most: figure(problem.most),
+  });
 }
 
 /** `copied`, or why the weaver has to do it by hand. */
@@ -103,8 +106,10 @@ function LinkOffer({ link }: { readonly link: string }) {
       <div>
         <h3>{t('As a link')}</h3>
         <p>
-          {figure(link.length)} of {figure(LINK_LIMIT)} characters. The plan is in the link itself:
-          it lies on no server.
+          {t('{got} of {most} characters. The plan is in the link itself: it lies on no server.', {
+            got: figure(link.length),
+            most: figure(LINK_LIMIT),
+          })}
         </p>
       </div>
       <button type="button" class="button" onClick={copy}>
@@ -140,8 +145,10 @@ function CodeOffer({ link, onLarge }: CodeOfferProps) {
   if (link.length > QR_LIMIT)
     return (
       <p class="hint">
-        Too long for a code: {figure(link.length)} of {figure(QR_LIMIT)} characters. The link and
-        the file still work.
+        {t('Too long for a code: {got} of {most} characters. The link and the file still work.', {
+          got: figure(link.length),
+          most: figure(QR_LIMIT),
+        })}
       </p>
     );
   return (
@@ -166,11 +173,13 @@ interface LargeCodeProps {
 function LargeCode({ plan, link, onBack }: LargeCodeProps) {
   return (
     <div class="large-code">
-      <QrCode text={link} label={`QR code of ${plan.name}`} />
+      <QrCode text={link} label={t('QR code of {name}', { name: plan.name })} />
       <div class="large-code-words">
         <p>
-          On the tablet open Fellmark, tap <strong>{t('Scan a plan')}</strong> and hold it so that
-          the code fills the frame.
+          {tParts(
+            'On the tablet open Fellmark, tap {scan} and hold it so that the code fills the frame.',
+            { scan: <strong>{t('Scan a plan')}</strong> },
+          )}
         </p>
         <p class="hint">
           {t(

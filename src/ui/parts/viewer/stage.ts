@@ -105,6 +105,7 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
 }
 
 function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
+  // The way to go is not for a reader.
   const change = (to: (view: View) => View, how: Motion = 'at once') => {
     const { place, shows, view } = state;
     if (place === null || shows === null || view === null) return;

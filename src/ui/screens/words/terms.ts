@@ -1,5 +1,5 @@
 /** The trade's words as the app uses them, each in a sentence or two. */
-import { t } from '../../language/t.ts';
+import { language, t } from '../../language/t.ts';
 export interface Term {
   readonly word: string;
   readonly says: string;
@@ -214,5 +214,5 @@ export const TERMS: Readonly<Record<TermId, Term>> = terms;
 
 /** By their words, as a weaver would look them up. */
 export const TERM_IDS: readonly TermId[] = (Object.keys(terms) as TermId[]).toSorted((a, b) =>
-  TERMS[a].word.localeCompare(TERMS[b].word, 'en'),
+  TERMS[a].word.localeCompare(TERMS[b].word, language),
 );

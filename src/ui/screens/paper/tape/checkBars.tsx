@@ -57,7 +57,7 @@ export function UprightBar({ x, top, stretch }: BarProps) {
         font-size={3.2}
         transform={`translate(${x - 0.8} ${foot - 12}) rotate(-90)`}
       >
-        {CHECK_BAR_MM} mm
+        {t('{n} mm', { n: CHECK_BAR_MM })}
       </text>
     </g>
   );
