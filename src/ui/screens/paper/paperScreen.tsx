@@ -22,7 +22,8 @@ type Card = (typeof CARDS)[number]['value'];
 
 const PAPER_CHOICES = [
   { value: 'a4', words: 'A4' },
-  { value: 'letter', words: t('Letter') },
+  // A size of paper, not for a reader's language.
+  { value: 'letter', words: 'Letter' },
 ] as const satisfies readonly { value: Paper; words: string }[];
 
 export function PaperScreen() {

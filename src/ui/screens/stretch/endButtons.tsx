@@ -12,10 +12,7 @@ export interface EndButtonsProps {
   readonly onStretch: (stretch: Stretch) => void;
 }
 
-const ENDS: readonly (readonly [StretchEnd, string])[] = [
-  ['from', t('Beginning')],
-  ['to', t('End')],
-];
+const ENDS: readonly StretchEnd[] = ['from', 'to'];
 
 const STEPS: readonly (readonly [StretchStep, 1 | -1, string])[] = [
   ['stripe', -1, t('‹ Stripe')],
@@ -27,7 +24,7 @@ const STEPS: readonly (readonly [StretchStep, 1 | -1, string])[] = [
 export function EndButtons({ course, within, stretch, onStretch }: EndButtonsProps) {
   return (
     <div class="end-buttons">
-      {ENDS.map(([end, words]) => (
+      {ENDS.map((end) => (
         <fieldset key={end} class="end-steps">
           <legend>
             {t('{end, select, from {Beginning, before pick {n}} other {End, after pick {n}}}', {
@@ -43,9 +40,9 @@ export function EndButtons({ course, within, stretch, onStretch }: EndButtonsPro
                 key={label}
                 class="button"
                 aria-label={t(
-                  '{end}: a {by, select, stripe {stripe} other {pick}} {way, select, on {on} other {back}}',
+                  '{end, select, from {Beginning} other {End}}: a {by, select, stripe {stripe} other {pick}} {way, select, on {on} other {back}}',
                   {
-                    end: words,
+                    end,
                     by,
                     way: way === 1 ? 'on' : 'back',
                   },
