@@ -6,6 +6,7 @@ import { type LengthProblem, parseLength } from '../../core/measure/lengthText.t
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
 import { length } from '../format.ts';
 import { t } from '../language/t.ts';
+import type { TermId } from '../screens/words/terms.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
 import { useUnread } from './unread.ts';
@@ -20,6 +21,8 @@ export interface LengthFieldProps {
   readonly hint?: string;
   /** With a step there are buttons for less and more; they go from one whole step to the next. */
   readonly step?: Mm;
+  /** The word of the trade its label is, to be explained there. */
+  readonly word?: TermId | undefined;
 }
 
 const WORDS: Record<LengthProblem, string> = {
@@ -30,7 +33,8 @@ const WORDS: Record<LengthProblem, string> = {
   'too-long': t('Longer than a kilometre.'),
 };
 
-export function LengthField({ label, mm, units, onLength, path, hint, step }: LengthFieldProps) {
+export function LengthField(props: LengthFieldProps) {
+  const { label, mm, units, onLength, path, hint, step, word } = props;
   const [typed, setTyped] = useState<string | null>(null);
   const read = typed === null ? null : parseLength(typed, units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
@@ -40,7 +44,7 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       type="text"
       inputMode="text"
       autocomplete="off"
-      {...(step === undefined ? {} : { 'aria-label': label })}
+      {...(step === undefined && word === undefined ? {} : { 'aria-label': label })}
       value={typed ?? length(mm, units)}
       onFocus={(event) => event.currentTarget.select()}
       onInput={(event) => {
@@ -54,7 +58,7 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       }}
     />
   );
-  const field = { label, hint: hint ?? '', wrong, ...(path === undefined ? {} : { path }) };
+  const field = { label, word, hint: hint ?? '', wrong, ...(path === undefined ? {} : { path }) };
   if (step === undefined) return <Field {...field}>{input}</Field>;
   const go = (next: Mm) => {
     setTyped(null);

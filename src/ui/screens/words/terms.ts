@@ -69,6 +69,13 @@ const terms = {
     ),
     see: ['pick', 'tension'],
   },
+  floating: {
+    word: t('Floating selvedge'),
+    says: t(
+      'One more end at each edge, through no heddle and in neither shed. The shuttle goes in over it and out under it, so that every pick turns round it.',
+    ),
+    see: ['selvedge', 'edge-end'],
+  },
   fringe: {
     word: t('Fringe and gap'),
     says: t(
@@ -115,6 +122,13 @@ const terms = {
       'A pin put into the cloth at the fell, before it winds out of sight. From there on you measure from the pin instead of from the start of the piece.',
     ),
     see: ['tape', 'tension'],
+  },
+  reading: {
+    word: t('Reading'),
+    says: t(
+      'One measurement of real cloth: the fell from the start or from a pin, or a piece off the loom and washed. From readings the app learns your beat and what this cloth does.',
+    ),
+    see: ['tension', 'pin', 'beat'],
   },
   relax: {
     word: t('Relaxing'),

@@ -7,8 +7,14 @@ import { Sheet } from '../../parts/sheet.tsx';
 import { Drawing } from './drawings.tsx';
 import { TERM_IDS, TERMS, type TermId } from './terms.ts';
 
-export function WordSheet({ onClose }: { readonly onClose: () => void }) {
-  const [shown, setShown] = useState<TermId | null>(null);
+export interface WordSheetProps {
+  /** The word asked for; null shows them all. */
+  readonly first: TermId | null;
+  readonly onClose: () => void;
+}
+
+export function WordSheet({ first, onClose }: WordSheetProps) {
+  const [shown, setShown] = useState(first);
   return (
     <Sheet title={shown === null ? t('Words') : TERMS[shown].word} onClose={onClose} wide>
       {shown === null ? (
