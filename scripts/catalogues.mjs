@@ -82,7 +82,7 @@ export function walk(node, visit) {
 
 /** Looks like words for a reader: two letters in a row that begin with a capital or stand beside a space. */
 const isWordy = (/** @type {string} */ text) =>
-  !/^[.#]?[a-z]+([A-Z][a-z]*)+$/.test(text) &&
+  !/^[.#]?[A-Za-z][a-z]*([A-Z][a-z]*)+$/.test(text) &&
   /^[A-Z][a-z]+[ .,:…?!’]*$|[a-z]{2}/.test(text) &&
   /[A-Z][a-z]| [a-z]|[a-z] /.test(text);
 

@@ -1,44 +1,58 @@
 /** Short messages every screen may need. */
+
 import type { StoreTrouble } from '../store/store.ts';
 import type { Loss } from '../store/witness.ts';
-import { count } from './format.ts';
+import { t } from './language/t.ts';
 
 export const say = {
   opened: (name: string) => `“${name}” is saved on this device.`,
-  nothingToUndo: 'Nothing to undo.',
-  pinned: 'A pin is in at the fell: measure from it later.',
-  noClothToPin: 'There is no cloth to put a pin into yet.',
-  saving: 'saving …',
-  saved: 'saved',
-  slow: 'Saving takes long: the last picks are counted but not on the disk yet.',
-  notSaved: 'not saved',
-  follows: 'Fellmark is open in another window too. This one follows it.',
-  weaveHere: 'Weave here instead',
-  warpHere: 'Warp here instead',
-  updateComes: 'A new version is on its way.',
-  noUpdate: 'No new version was found. Connect to the network and look again.',
-  takeOut: 'Take the data out',
+  nothingToUndo: t('Nothing to undo.'),
+  pinned: t('A pin is in at the fell: measure from it later.'),
+  noClothToPin: t('There is no cloth to put a pin into yet.'),
+  saving: t('saving …'),
+  saved: t('saved'),
+  slow: t('Saving takes long: the last picks are counted but not on the disk yet.'),
+  notSaved: t('not saved'),
+  follows: t('Fellmark is open in another window too. This one follows it.'),
+  weaveHere: t('Weave here instead'),
+  warpHere: t('Warp here instead'),
+  updateComes: t('A new version is on its way.'),
+  noUpdate: t('No new version was found. Connect to the network and look again.'),
+  takeOut: t('Take the data out'),
 } as const;
 
 export const TROUBLE: Record<StoreTrouble, string> = {
-  quota:
+  quota: t(
     'The device has no room left: new picks are counted but not saved. Free some space, then reload.',
-  'lost-connection':
+  ),
+  'lost-connection': t(
     'The device closed the storage: new picks are counted but not saved. Reload the page.',
-  'newer-data': 'The saved data comes from a newer Fellmark. Update the app; nothing was changed.',
-  blocked:
+  ),
+  'newer-data': t(
+    'The saved data comes from a newer Fellmark. Update the app; nothing was changed.',
+  ),
+  blocked: t(
     'An older Fellmark is still open in another window and holds the saved data. Close that window.',
-  refused:
+  ),
+  refused: t(
     'This browser refuses to store anything: new picks are counted but will be gone when it closes.',
-  unknown: 'Saving failed: new picks are counted but not saved. Reload the page.',
+  ),
+  unknown: t('Saving failed: new picks are counted but not saved. Reload the page.'),
 };
 
 /** What was saved once and is gone, and what to do about it. */
 export function lossWords({ was, left }: Loss): string {
-  const all = `${count(was.warps, 'warp')} with ${count(was.events, 'entry', 'entries')} of weaving`;
-  const what =
-    left.events === 0 && left.warps === 0
-      ? `Everything Fellmark had saved on this device is gone: ${all}.`
-      : `Part of what Fellmark had saved on this device is gone: there were ${all}, ${count(left.events, 'entry is', 'entries are')} left.`;
-  return `${what} If you have a backup file, open it before anything else.`;
+  const all = t(
+    '{warps, plural, one {# warp} other {# warps}} with {events, plural, one {# entry} other {# entries}} of weaving',
+    { warps: was.warps, events: was.events },
+  );
+  return left.events === 0 && left.warps === 0
+    ? t(
+        'Everything Fellmark had saved on this device is gone: {all}. If you have a backup file, open it before anything else.',
+        { all },
+      )
+    : t(
+        'Part of what Fellmark had saved on this device is gone: there were {all}, {left, plural, one {# entry is} other {# entries are}} left. If you have a backup file, open it before anything else.',
+        { all, left: left.events },
+      );
 }

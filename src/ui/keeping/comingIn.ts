@@ -1,4 +1,5 @@
 /** A backup on its way in: looked at first, then brought in at one go or not at all. */
+
 import { batch, signal } from '@preact/signals';
 import { inPlaceOf } from '../../core/backup/contents.ts';
 import { BACKUP_LIMITS, type Backup } from '../../core/backup/file/backupFile.ts';
@@ -20,6 +21,7 @@ import { guarded, loadSettings, theStore } from '../actions.ts';
 import { readExported } from '../cards.ts';
 import { startAnew } from '../device/windows.ts';
 import { draft } from '../draft.ts';
+import { t } from '../language/t.ts';
 import { everything } from './everything.ts';
 import { makeReady } from './goingOut.ts';
 import { type Kept, keepFirst, loadSnapshots, textOf } from './snapshots.ts';
@@ -96,7 +98,7 @@ async function show(
   read: Result<Rescued, readonly BackupProblem[]>,
   source: Source,
 ): Promise<void> {
-  const name = source.kind === 'file' ? source.name : 'This snapshot';
+  const name = source.kind === 'file' ? source.name : t('This snapshot');
   const shown = read.ok ? await previewOf(read.value, source) : null;
   batch(() => {
     done.value = null;

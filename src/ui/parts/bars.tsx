@@ -1,5 +1,7 @@
 /** What must not be missed, above every screen: what is wrong in red, and which window writes. */
+
 import { startAnew, writeHere } from '../device/windows.ts';
+import { t } from '../language/t.ts';
 import { lossWords, say, TROUBLE } from '../messages.ts';
 import { isStuck, savingSlowly, screen, storeState, trouble } from '../state.ts';
 import { lazily } from './lazily.tsx';
@@ -36,7 +38,7 @@ function LossBar() {
     <div class="bar trouble" role="alert">
       <p>{lossWords(loss)}</p>
       <button type="button" class="button" onClick={startAnew}>
-        Start anew
+        {t('Start anew')}
       </button>
     </div>
   );

@@ -2,6 +2,7 @@
  * The whole cloth of a plan, thread by thread: moved by finger, wheel, keys or buttons, as large as a
  * single thread and as small as the whole warp, as woven or washed, from near or from farther off.
  */
+
 import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { NO_ADJUSTMENTS } from '../../core/bench/adjustments.ts';
@@ -9,6 +10,7 @@ import { layCourse } from '../../core/bench/course.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { type ClothPlan, type ClothState, clothPlan } from '../../core/planner/clothPlan.ts';
 import { isDark } from '../device/theme.ts';
+import { t } from '../language/t.ts';
 import '../style/viewer.css';
 import { type Box, useBox } from './useBox.ts';
 import { clothWords } from './viewer/clothWords.ts';
@@ -44,7 +46,7 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
     return it !== null && stage.current !== null && pressed(key, it, stage.current);
   };
   return (
-    <section class="viewer" aria-label="Picture of the cloth">
+    <section class="viewer" aria-label={t('Picture of the cloth')}>
       <LookBar state={state} onState={setState} distance={distance} onDistance={setDistance} />
       <div ref={room} class="viewer-room">
         <canvas
@@ -52,7 +54,7 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
           class="viewer-canvas"
           tabIndex={0}
           role="img"
-          aria-label={cloth === null ? 'The cloth' : clothWords(cloth)}
+          aria-label={cloth === null ? t('The cloth') : clothWords(cloth)}
           onKeyDown={(event) => {
             if (!event.ctrlKey && !event.metaKey && press(event.key)) event.preventDefault();
           }}

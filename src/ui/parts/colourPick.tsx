@@ -1,6 +1,8 @@
 /** A colour: from a palette, mixed by the device's own picker, or taken from a photo of the yarn. */
+
 import { useRef, useState } from 'preact/hooks';
 import type { Hex } from '../../core/measure/colour.ts';
+import { t } from '../language/t.ts';
 import '../style/yarnForm.css';
 import { colourName, PALETTE } from './palette.ts';
 import { PhotoColour } from './photoColour.tsx';
@@ -14,7 +16,7 @@ export function ColourPick({ colour, onColour }: ColourPickProps) {
   const [photo, setPhoto] = useState<File | null>(null);
   return (
     <fieldset class="colour">
-      <legend>Colour</legend>
+      <legend>{t('Colour')}</legend>
       <div class="colour-now">
         <span class="skein" style={{ backgroundColor: colour }} aria-hidden="true" />
         <div class="colour-ways">
@@ -41,11 +43,11 @@ export function ColourPick({ colour, onColour }: ColourPickProps) {
 function Mixer({ colour, onColour }: ColourPickProps) {
   return (
     <label class="button mixer">
-      Mix
+      {t('Mix')}
       <input
         type="color"
         class="unseen"
-        aria-label="Mix a colour"
+        aria-label={t('Mix a colour')}
         value={colour}
         onInput={(event) => onColour(event.currentTarget.value)}
       />
@@ -58,7 +60,7 @@ function PhotoButton({ onPhoto }: { readonly onPhoto: (photo: File) => void }) {
   return (
     <>
       <button type="button" class="button" onClick={() => input.current?.click()}>
-        From a photo
+        {t('From a photo')}
       </button>
       <input
         ref={input}
@@ -66,7 +68,7 @@ function PhotoButton({ onPhoto }: { readonly onPhoto: (photo: File) => void }) {
         accept="image/*"
         class="unseen"
         tabIndex={-1}
-        aria-label="Photo of the yarn"
+        aria-label={t('Photo of the yarn')}
         onChange={(event) => {
           const photo = event.currentTarget.files?.[0];
           event.currentTarget.value = '';

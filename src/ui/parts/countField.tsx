@@ -1,4 +1,5 @@
 /** The count of a yarn as its label states it: the system chosen, the count typed. */
+
 import { useState } from 'preact/hooks';
 import { restatedCount } from '../../core/measure/restatedCount.ts';
 import {
@@ -8,6 +9,8 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
+import { inOurNumbers } from '../format.ts';
+import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
 
@@ -27,11 +30,14 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
   const wrong =
     read === null || read.ok
       ? null
-      : `${COUNT_WRONG[read.problem]} Such as ${COUNT_EXAMPLES[count.system]}.`;
+      : t('{wrong} Such as {example}.', {
+          wrong: COUNT_WRONG[read.problem],
+          example: COUNT_EXAMPLES[count.system],
+        });
   const at = path === undefined ? {} : { path };
   return (
     <div class="count-field">
-      <Field label="Counted in">
+      <Field label={t('Counted in')}>
         <select
           value={count.system}
           onChange={(event) => {
@@ -47,13 +53,13 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
           ))}
         </select>
       </Field>
-      <Field label="Count" {...at} wrong={wrong} hint={wrong === null ? hintOf(count) : ''}>
+      <Field label={t('Count')} {...at} wrong={wrong} hint={wrong === null ? hintOf(count) : ''}>
         <input
           ref={(input) => input?.setCustomValidity(wrong ?? '')}
           type="text"
           inputMode="text"
           autocomplete="off"
-          value={typed ?? formatYarnCount(count)}
+          value={typed ?? inOurNumbers(formatYarnCount(count))}
           onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => {
             const text = event.currentTarget.value;
@@ -72,8 +78,14 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
 
 /** Plies are said apart, because each system writes them in its own order. */
 function hintOf(count: YarnCount): string {
-  const plied = count.plies === 1 ? '' : `${count.plies} plies of ${count.number}: `;
-  return `${plied}${yardageWords(count)}`;
+  const yardage = yardageWords(count);
+  return count.plies === 1
+    ? yardage
+    : t('{plies} plies of {number}: {yardage}', {
+        plies: count.plies,
+        number: inOurNumbers(String(count.number)),
+        yardage,
+      });
 }
 
 function isSystem(text: string): text is CountSystem {

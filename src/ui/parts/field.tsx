@@ -1,7 +1,9 @@
 /** A labelled control with its problems beside it. */
 import type { ComponentChildren } from 'preact';
+import type { TermId } from '../screens/words/terms.ts';
 import { ProblemsAt } from './problemsAt.tsx';
 import '../style/fields.css';
+import { LabelWords } from './words.tsx';
 
 export interface FieldProps {
   readonly label: string;
@@ -12,15 +14,19 @@ export interface FieldProps {
   readonly wrong?: string | null;
   /** More controls than one, each with a name of its own: a label would belong to the first alone. */
   readonly many?: true;
+  /** The word of the trade its label is, to be explained there; the control has a name of its own. */
+  readonly word?: TermId | undefined;
   readonly children: ComponentChildren;
 }
 
-export function Field({ label, path, hint, wrong, many, children }: FieldProps) {
+export function Field({ label, path, hint, wrong, many, word, children }: FieldProps) {
   return (
     <div class="field">
-      {many === true ? (
+      {many === true || word !== undefined ? (
         <>
-          <span class="field-label">{label}</span>
+          <span class="field-label">
+            <LabelWords label={label} word={word} />
+          </span>
           {children}
         </>
       ) : (

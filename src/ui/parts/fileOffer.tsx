@@ -2,7 +2,10 @@
  * A file that is ready, to save or to share. It is made first and offered then: a share sheet opens
  * only at the very tap that asks for it, and would not wait for the file to be made.
  */
+
 import { canShare, downloadFile, shareFile } from '../device/files.ts';
+import { inOurNumbers } from '../format.ts';
+import { t } from '../language/t.ts';
 import '../style/offer.css';
 
 export interface FileOfferProps {
@@ -15,7 +18,7 @@ export interface FileOfferProps {
 
 export function FileOffer({ what, name, file }: FileOfferProps) {
   const words =
-    file === null ? 'making it …' : typeof file === 'string' ? file : sizeWords(file.size);
+    file === null ? t('making it …') : typeof file === 'string' ? file : sizeWords(file.size);
   const ready = file instanceof File ? file : null;
   return (
     <section class="offer-file">
@@ -28,20 +31,20 @@ export function FileOffer({ what, name, file }: FileOfferProps) {
           type="button"
           class="button"
           disabled={ready === null}
-          aria-label={`Save ${name}`}
+          aria-label={t('Save {name}', { name })}
           onClick={() => ready !== null && downloadFile(ready)}
         >
-          Save
+          {t('Save')}
         </button>
       )}
       {ready !== null && canShare(ready) ? (
         <button
           type="button"
           class="button"
-          aria-label={`Share ${name}`}
+          aria-label={t('Share {name}', { name })}
           onClick={() => void shareFile(ready)}
         >
-          Share
+          {t('Share')}
         </button>
       ) : null}
     </section>
@@ -50,8 +53,8 @@ export function FileOffer({ what, name, file }: FileOfferProps) {
 
 export function sizeWords(bytes: number): string {
   return bytes < 100_000
-    ? `${Math.ceil(bytes / 1000)} kB`
-    : `${(Math.ceil(bytes / 100_000) / 10).toFixed(1)} MB`;
+    ? t('{n} kB', { n: Math.ceil(bytes / 1000) })
+    : t('{n} MB', { n: inOurNumbers((Math.ceil(bytes / 100_000) / 10).toFixed(1)) });
 }
 
 /** A file name that every system takes, of words of any language. */

@@ -1,4 +1,5 @@
 /** Our own keypad: a paired pedal hides the on-screen keyboard, and wet fingers want big keys. */
+import { t } from '../language/t.ts';
 export interface KeypadProps {
   readonly typed: string;
   /** What the display says of it. */
@@ -30,7 +31,7 @@ export function Keypad({ typed, shown, decimal, fractions, onType }: KeypadProps
         <button
           type="button"
           class="button key"
-          aria-label="delete"
+          aria-label={t('delete')}
           onClick={() => onType(typed.slice(0, -1))}
         >
           ⌫

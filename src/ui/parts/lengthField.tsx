@@ -1,8 +1,12 @@
 /** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
+
 import { useState } from 'preact/hooks';
-import { formatLength, type Mm, type Units } from '../../core/measure/length.ts';
+import type { Mm, Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
+import { length } from '../format.ts';
+import { t } from '../language/t.ts';
+import type { TermId } from '../screens/words/terms.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
 import { useUnread } from './unread.ts';
@@ -17,17 +21,20 @@ export interface LengthFieldProps {
   readonly hint?: string;
   /** With a step there are buttons for less and more; they go from one whole step to the next. */
   readonly step?: Mm;
+  /** The word of the trade its label is, to be explained there. */
+  readonly word?: TermId | undefined;
 }
 
 const WORDS: Record<LengthProblem, string> = {
-  empty: 'Give a length, such as 2 1/2 in or 6 cm.',
-  negative: 'A length cannot be less than nothing.',
-  'ambiguous-comma': 'Is the comma a decimal? Write 6,5 or leave it out.',
-  'not-a-length': 'Not a length: 2 1/2, 2.5 in, 6 cm, 1 yd 4 in are.',
-  'too-long': 'Longer than a kilometre.',
+  empty: t('Give a length, such as 2 1/2 in or 6 cm.'),
+  negative: t('A length cannot be less than nothing.'),
+  'ambiguous-comma': t('Is the comma a decimal? Write 6,5 or leave it out.'),
+  'not-a-length': t('Not a length: 2 1/2, 2.5 in, 6 cm, 1 yd 4 in are.'),
+  'too-long': t('Longer than a kilometre.'),
 };
 
-export function LengthField({ label, mm, units, onLength, path, hint, step }: LengthFieldProps) {
+export function LengthField(props: LengthFieldProps) {
+  const { label, mm, units, onLength, path, hint, step, word } = props;
   const [typed, setTyped] = useState<string | null>(null);
   const read = typed === null ? null : parseLength(typed, units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
@@ -37,8 +44,8 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       type="text"
       inputMode="text"
       autocomplete="off"
-      {...(step === undefined ? {} : { 'aria-label': label })}
-      value={typed ?? formatLength(mm, units, 'short')}
+      {...(step === undefined && word === undefined ? {} : { 'aria-label': label })}
+      value={typed ?? length(mm, units)}
       onFocus={(event) => event.currentTarget.select()}
       onInput={(event) => {
         const text = event.currentTarget.value;
@@ -51,7 +58,7 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       }}
     />
   );
-  const field = { label, hint: hint ?? '', wrong, ...(path === undefined ? {} : { path }) };
+  const field = { label, word, hint: hint ?? '', wrong, ...(path === undefined ? {} : { path }) };
   if (step === undefined) return <Field {...field}>{input}</Field>;
   const go = (next: Mm) => {
     setTyped(null);

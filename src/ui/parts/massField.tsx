@@ -1,7 +1,10 @@
 /** A mass that can be typed in any unit; kept when it reads, and says why when it does not. */
+
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, type MassProblem, parseMass } from '../../core/measure/mass.ts';
+import { inOurNumbers } from '../format.ts';
+import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { useUnread } from './unread.ts';
 
@@ -21,10 +24,10 @@ export interface MassFieldProps {
 }
 
 const WORDS: Record<Exclude<MassProblem, 'empty'>, string> = {
-  negative: 'A weight cannot be less than nothing.',
-  'ambiguous-comma': 'Is the comma a decimal? Write 6,5 or leave it out.',
-  'not-a-mass': 'Not a weight: 100 g, 3.5 oz, 1 lb 4 oz are.',
-  'too-heavy': 'More than a tonne.',
+  negative: t('A weight cannot be less than nothing.'),
+  'ambiguous-comma': t('Is the comma a decimal? Write 6,5 or leave it out.'),
+  'not-a-mass': t('Not a weight: 100 g, 3.5 oz, 1 lb 4 oz are.'),
+  'too-heavy': t('More than a tonne.'),
 };
 
 export function MassField(props: MassFieldProps) {
@@ -53,7 +56,7 @@ export function MassField(props: MassFieldProps) {
         inputMode="text"
         autocomplete="off"
         placeholder={units === 'inch' ? 'oz' : 'g'}
-        value={typed ?? (grams === null ? '' : formatMass(grams, units))}
+        value={typed ?? (grams === null ? '' : inOurNumbers(formatMass(grams, units)))}
         onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => type(event.currentTarget.value)}
         onBlur={() => {

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, parseMass } from '../../core/measure/mass.ts';
+import { inOurNumbers } from '../format.ts';
 import { Keypad } from './keypad.tsx';
 
 export interface MassPadProps {
@@ -21,7 +22,7 @@ export function MassPad({ units, grams, onGrams }: MassPadProps) {
     onGrams(read.ok ? read.value : null);
   };
   const unit = units === 'inch' ? 'oz' : 'g';
-  const before = grams === null ? `– ${unit}` : formatMass(grams, units);
+  const before = grams === null ? `– ${unit}` : inOurNumbers(formatMass(grams, units));
   return (
     <Keypad
       typed={typed}

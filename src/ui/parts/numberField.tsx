@@ -1,9 +1,12 @@
 /** A number with big steppers, which can also be typed. */
 import { useState } from 'preact/hooks';
 import { clean } from '../../core/measure/steps.ts';
+import { inOurNumbers } from '../format.ts';
+import type { TermId } from '../screens/words/terms.ts';
 import { ProblemsAt } from './problemsAt.tsx';
 import '../style/fields.css';
 import { Steps } from './steps.tsx';
+import { LabelWords } from './words.tsx';
 
 export interface NumberFieldProps {
   readonly label: string;
@@ -16,10 +19,12 @@ export interface NumberFieldProps {
   readonly unit?: string;
   readonly path?: string;
   readonly hint?: string;
+  /** The word of the trade its label is, to be explained there. */
+  readonly word?: TermId | undefined;
 }
 
 export function NumberField(props: NumberFieldProps) {
-  const { label, value, onValue, least, most, step = 1, unit, path, hint } = props;
+  const { label, value, onValue, least, most, step = 1, unit, path, hint, word } = props;
   const [typed, setTyped] = useState<string | null>(null);
   const type = (text: string) => {
     setTyped(text);
@@ -33,7 +38,9 @@ export function NumberField(props: NumberFieldProps) {
   };
   return (
     <div class="field">
-      <span class="field-label">{label}</span>
+      <span class="field-label">
+        <LabelWords label={label} word={word} />
+      </span>
       <Steps
         label={label}
         onLess={value <= least ? null : () => go(value - step)}
@@ -45,7 +52,7 @@ export function NumberField(props: NumberFieldProps) {
           inputMode="decimal"
           autocomplete="off"
           aria-label={label}
-          value={typed ?? String(value)}
+          value={typed ?? inOurNumbers(String(value))}
           onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => type(event.currentTarget.value)}
           onBlur={() => setTyped(null)}

@@ -1,7 +1,9 @@
 /** Several lengths typed one after another on our own keypad: the row that is lit takes what is typed. */
+
 import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../core/measure/length.ts';
 import { length } from '../format.ts';
+import { t } from '../language/t.ts';
 import '../style/padForm.css';
 import { LengthPad } from './lengthPad.tsx';
 
@@ -52,7 +54,7 @@ export function PadForm({ rows, units, save, partly, onSave }: PadFormProps) {
         <div class="pad-save">
           {next !== undefined && lengths.has(lit) ? (
             <button type="button" class="button" onClick={() => setLit(next.key)}>
-              Next: {next.label}
+              {t('Next: {label}', { label: next.label })}
             </button>
           ) : null}
           <button

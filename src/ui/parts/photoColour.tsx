@@ -1,8 +1,10 @@
 /** A colour taken from a photo of the yarn: tap the spot, and the light around it is averaged. */
+
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Hex } from '../../core/measure/colour.ts';
 import { meanColour } from '../../core/measure/meanColour.ts';
 import { drawPhoto, patchAt, type Spot } from '../device/photo.ts';
+import { t } from '../language/t.ts';
 
 export interface PhotoColourProps {
   readonly photo: File;
@@ -53,7 +55,7 @@ export function PhotoColour({ photo, colour, onColour, onClose }: PhotoColourPro
       </div>
       <PhotoTap canvas={canvas} hidden={shown !== 'there'} spot={spot} onSpot={take} />
       <button type="button" class="button" onClick={onClose}>
-        {shown === 'there' ? 'Done with the photo' : 'Back to the palette'}
+        {shown === 'there' ? t('Done with the photo') : t('Back to the palette')}
       </button>
     </div>
   );
@@ -72,7 +74,7 @@ function PhotoTap({ canvas, hidden, spot, onSpot }: PhotoTapProps) {
       type="button"
       class="photo-tap"
       hidden={hidden}
-      aria-label="The photo: tap the yarn, or move the spot by the arrow keys"
+      aria-label={t('The photo: tap the yarn, or move the spot by the arrow keys')}
       onClick={(event) => {
         // A click by the keyboard has no place.
         if (event.detail > 0) onSpot(spotUnder(event));
@@ -91,9 +93,9 @@ function PhotoTap({ canvas, hidden, spot, onSpot }: PhotoTapProps) {
 }
 
 const WORDS: Record<Shown, string> = {
-  reading: 'Reading the photo …',
-  there: 'Tap the yarn where its colour is truest: in daylight, out of the glare.',
-  unreadable: 'This browser cannot read that file as a picture. JPEG and PNG always work.',
+  reading: t('Reading the photo …'),
+  there: t('Tap the yarn where its colour is truest: in daylight, out of the glare.'),
+  unreadable: t('This browser cannot read that file as a picture. JPEG and PNG always work.'),
 };
 
 const MIDDLE: Spot = { x: 0.5, y: 0.5 };

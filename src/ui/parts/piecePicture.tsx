@@ -1,7 +1,9 @@
 /** A whole piece in little, lying on its side: one pixel a cell, scaled; what is not woven yet is pale. */
+
 import { useMemo } from 'preact/hooks';
 import { type Course, openIn } from '../../core/bench/course.ts';
 import { lengthOfPiece } from '../../core/bench/tape.ts';
+import { t } from '../language/t.ts';
 import { Canvas } from './canvas.tsx';
 import { cellsOf, shrunk } from './cells.ts';
 import type { Box } from './useBox.ts';
@@ -47,7 +49,7 @@ export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
   return (
     <Canvas
       class="piece-picture"
-      label={`The cloth of ${course.plan.pieces[piece]?.name ?? ''}`}
+      label={t('The cloth of {name}', { name: course.plan.pieces[piece]?.name ?? '' })}
       paint={paint}
     />
   );

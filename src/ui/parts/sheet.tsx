@@ -1,6 +1,8 @@
 /** A sheet over the screen: a native dialog, so that focus and Escape behave as everywhere. */
+
 import type { ComponentChildren } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
+import { t } from '../language/t.ts';
 
 export interface SheetProps {
   readonly title: string;
@@ -27,7 +29,7 @@ export function Sheet({ title, onClose, children, wide }: SheetProps) {
       <header class="sheet-head">
         <h2 id={titleId}>{title}</h2>
         <button type="button" class="button quiet" onClick={() => dialog.current?.close()}>
-          Close
+          {t('Close')}
         </button>
       </header>
       <div class="sheet-body">{children}</div>

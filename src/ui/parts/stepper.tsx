@@ -1,4 +1,5 @@
 /** A number with a big button on either side; no keyboard needed. */
+import { t } from '../language/t.ts';
 export interface StepperProps {
   readonly label: string;
   readonly value: number;
@@ -17,7 +18,7 @@ export function Stepper({ label, value, least, most, onChange }: StepperProps) {
         class="button"
         disabled={value <= least}
         onClick={() => step(-1)}
-        aria-label={`${label}: one less`}
+        aria-label={t('{label}: one less', { label })}
       >
         −
       </button>
@@ -27,7 +28,7 @@ export function Stepper({ label, value, least, most, onChange }: StepperProps) {
         class="button"
         disabled={value >= most}
         onClick={() => step(1)}
-        aria-label={`${label}: one more`}
+        aria-label={t('{label}: one more', { label })}
       >
         +
       </button>

@@ -1,5 +1,7 @@
 /** A field with a big button for less and one for more. */
+
 import type { ComponentChildren } from 'preact';
+import { t } from '../language/t.ts';
 
 export interface StepsProps {
   readonly label: string;
@@ -17,7 +19,7 @@ export function Steps({ label, onLess, onMore, unit, children }: StepsProps) {
       <button
         type="button"
         class="button step"
-        aria-label={`${label}: less`}
+        aria-label={t('{label}: less', { label })}
         disabled={onLess === null}
         onClick={() => onLess?.()}
       >
@@ -27,7 +29,7 @@ export function Steps({ label, onLess, onMore, unit, children }: StepsProps) {
       <button
         type="button"
         class="button step"
-        aria-label={`${label}: more`}
+        aria-label={t('{label}: more', { label })}
         disabled={onMore === null}
         onClick={() => onMore?.()}
       >

@@ -1,6 +1,8 @@
 /** A way on, and a way out, where the saved data cannot be opened. */
+
 import { useState } from 'preact/hooks';
 import { applyUpdate, lookForUpdate } from '../device/updates.ts';
+import { t } from '../language/t.ts';
 import { say } from '../messages.ts';
 import { updateWaiting } from '../state.ts';
 
@@ -17,15 +19,15 @@ export function TroubleHelp({ helps }: TroubleHelpProps) {
       <span class="row">
         {helps === 'reload' ? (
           <button type="button" class="button" onClick={() => location.reload()}>
-            Try again
+            {t('Try again')}
           </button>
         ) : updateWaiting.value ? (
           <button type="button" class="button" onClick={applyUpdate}>
-            Update now
+            {t('Update now')}
           </button>
         ) : (
           <button type="button" class="button" onClick={() => void look()}>
-            Look for an update
+            {t('Look for an update')}
           </button>
         )}
         <a class="button" href="./rescue.html">

@@ -1,10 +1,12 @@
 /** A plan that came by a link or a code: what it is, and the choice whether to take it in. */
+
 import { useMemo } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { sheetOf } from '../../../core/planner/sheet.ts';
 import { keepDraft, keepWarp, sendAway } from '../../arriving.ts';
 import { isInstalled, isTouched } from '../../device/browserTab.ts';
-import { length } from '../../format.ts';
+import { length, list } from '../../format.ts';
+import { t, tParts } from '../../language/t.ts';
 import type { Arrival } from '../../state.ts';
 import '../../style/travel.css';
 import { wordsFor } from '../../problemWords.ts';
@@ -17,11 +19,11 @@ import { arrivalWords } from './words.ts';
 
 export function ArrivalSheet({ arrival }: { readonly arrival: Arrival }) {
   return arrival.kind === 'plan' ? (
-    <Sheet title="A plan has come" onClose={sendAway} wide>
+    <Sheet title={t('A plan has come')} onClose={sendAway} wide>
       <Offered plan={arrival.plan} />
     </Sheet>
   ) : (
-    <Sheet title="This plan did not come whole" onClose={sendAway}>
+    <Sheet title={t('This plan did not come whole')} onClose={sendAway}>
       <Refused problem={arrival.problem} />
     </Sheet>
   );
@@ -37,7 +39,7 @@ function Refused({ problem }: { readonly problem: ArrivalProblem }) {
       {problem.code === 'not-a-plan' ? (
         <ProblemList problems={problem.problems} words={wordsFor} />
       ) : null}
-      <p class="hint">Nothing was stored, and what you have is as it was.</p>
+      <p class="hint">{t('Nothing was stored, and what you have is as it was.')}</p>
     </div>
   );
 }
@@ -62,13 +64,13 @@ function Offered({ plan }: { readonly plan: Plan }) {
       </div>
       <div class="arrival-choice">
         <button type="button" class="button strong" onClick={() => void keepWarp(plan)}>
-          Keep it
+          {t('Keep it')}
         </button>
         <button type="button" class="button" onClick={() => void keepDraft(plan)}>
-          Change it first
+          {t('Change it first')}
         </button>
         <button type="button" class="button quiet" onClick={sendAway}>
-          Not now
+          {t('Not now')}
         </button>
       </div>
       <TabHint />
@@ -82,12 +84,17 @@ function PlanFigures({ plan }: { readonly plan: Plan }) {
   const lengths = new Set(pieces.map((piece) => length(piece.finishedLength, units)));
   return (
     <dl class="figures">
-      <dt>Pieces</dt>
-      <dd>{`${pieces.length}, ${[...lengths].join(' and ')} finished`}</dd>
-      <dt>Width</dt>
-      <dd>{`${length(widths.washed, units)} washed, ${length(widths.reed, units)} in the reed`}</dd>
-      <dt>Warp</dt>
-      <dd>{length(warpLength.wound, units, 'long')} to wind</dd>
+      <dt>{t('Pieces')}</dt>
+      <dd>{t('{n}, {lengths} finished', { n: pieces.length, lengths: list([...lengths]) })}</dd>
+      <dt>{t('Width')}</dt>
+      <dd>
+        {t('{washed} washed, {reed} in the reed', {
+          washed: length(widths.washed, units),
+          reed: length(widths.reed, units),
+        })}
+      </dd>
+      <dt>{t('Warp')}</dt>
+      <dd>{t('{far} to wind', { far: length(warpLength.wound, units, 'long') })}</dd>
     </dl>
   );
 }
@@ -97,9 +104,10 @@ function TabHint() {
   if (isInstalled() || !isTouched()) return null;
   return (
     <p class="hint arrival-hint">
-      This is a tab of the browser. On an iPad or iPhone, Fellmark on the home screen keeps plans of
-      its own and will not see what you keep here: open it there, tap <strong>Scan a plan</strong>,
-      and point it at the code or paste the link. A plan file works too.
+      {tParts(
+        'This is a tab of the browser. On an iPad or iPhone, Fellmark on the home screen keeps plans of its own and will not see what you keep here: open it there, tap {scan}, and point it at the code or paste the link. A plan file works too.',
+        { scan: <strong>{t('Scan a plan')}</strong> },
+      )}
     </p>
   );
 }

@@ -1,4 +1,5 @@
 /** What is said about a plan that came by link or code, and about one that did not come whole. */
+import { language, t } from '../../language/t.ts';
 import type { ArrivalProblem } from '../../travelling.ts';
 
 export interface TroubleWords {
@@ -10,43 +11,47 @@ export function arrivalWords(problem: ArrivalProblem): TroubleWords {
   switch (problem.code) {
     case 'no-plan-in-it':
       return {
-        wrong: 'There is no plan in this link.',
-        right:
+        wrong: t('There is no plan in this link.'),
+        right: t(
           'A link to a plan has #plan= in it, and a long row of letters and figures behind it.',
+        ),
       };
     case 'cut-short':
       return {
-        wrong: `The link was cut short: ${figure(problem.got)} of ${figure(problem.of)} characters came.`,
-        right: 'Copy the whole link, or let the plan come as a file.',
+        wrong: t('The link was cut short: {got} of {of} characters came.', {
+          got: figure(problem.got),
+          of: figure(problem.of),
+        }),
+        right: t('Copy the whole link, or let the plan come as a file.'),
       };
     case 'changed':
     case 'broken':
       return {
-        wrong: 'The link was changed on its way: its check does not agree.',
-        right: 'Copy the whole link again, or let the plan come as a file.',
+        wrong: t('The link was changed on its way: its check does not agree.'),
+        right: t('Copy the whole link again, or let the plan come as a file.'),
       };
     case 'newer':
       return {
-        wrong: 'The link was made by a newer Fellmark.',
-        right: 'Update the app, or let the plan come as a file.',
+        wrong: t('The link was made by a newer Fellmark.'),
+        right: t('Update the app, or let the plan come as a file.'),
       };
     case 'too-large':
       return {
-        wrong: 'The link holds more than any plan.',
-        right: 'Let the plan come as a file.',
+        wrong: t('The link holds more than any plan.'),
+        right: t('Let the plan come as a file.'),
       };
     case 'old-browser':
       return {
-        wrong: 'This browser is too old to read a link.',
-        right: 'Let the plan come as a file.',
+        wrong: t('This browser is too old to read a link.'),
+        right: t('Let the plan come as a file.'),
       };
     case 'not-a-plan':
       return {
-        wrong: 'What the link holds is not a plan that can be woven:',
+        wrong: t('What the link holds is not a plan that can be woven:'),
         right: '',
       };
   }
 }
 
-const THOUSANDS = new Intl.NumberFormat('en');
+const THOUSANDS = new Intl.NumberFormat(language);
 export const figure = (n: number) => THOUSANDS.format(n);

@@ -107,6 +107,7 @@ function markRun(
   ctx.fill();
   ctx.stroke();
   ctx.fillStyle = isLight(run.colour) ? DARK : LIGHT;
+  // A font, not for a reader.
   ctx.font = `700 ${11 * dpr}px system-ui, sans-serif`;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';

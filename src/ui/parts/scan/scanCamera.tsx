@@ -1,8 +1,10 @@
 /** The camera looking for a code. Nothing is recorded, and the camera is off as soon as this is gone. */
+
 import type { RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type CameraTrouble, closeCamera, frameOf, openCamera } from '../../device/camera.ts';
 import { openCodeReader } from '../../device/codeReader.ts';
+import { t } from '../../language/t.ts';
 
 export interface ScanCameraProps {
   /** Called for every code seen, again and again as long as it is in sight. */
@@ -19,8 +21,14 @@ export function ScanCamera({ onText }: ScanCameraProps) {
   useCamera(video, start, setState, onText);
   const isLive = state === 'looking';
   return (
-    <section class="scan-eye" aria-label="The camera">
-      <video ref={video} muted playsInline data-live={isLive} aria-label="What the camera sees" />
+    <section class="scan-eye" aria-label={t('The camera')}>
+      <video
+        ref={video}
+        muted
+        playsInline
+        data-live={isLive}
+        aria-label={t('What the camera sees')}
+      />
       <p role="status">{WORDS[state]}</p>
       <button
         type="button"
@@ -31,24 +39,26 @@ export function ScanCamera({ onText }: ScanCameraProps) {
           setStart(isLive ? null : (start ?? 0) + 1);
         }}
       >
-        {isLive ? 'Stop the camera' : 'Start the camera'}
+        {isLive ? t('Stop the camera') : t('Start the camera')}
       </button>
     </section>
   );
 }
 
 const WORDS: Record<State, string> = {
-  off: 'The camera is off.',
-  asking: 'Waiting for the camera …',
-  looking: 'Hold the code in the frame, as large as it will go.',
-  refused:
+  off: t('The camera is off.'),
+  asking: t('Waiting for the camera …'),
+  looking: t('Hold the code in the frame, as large as it will go.'),
+  refused: t(
     'The camera was refused. Allow it for this page in the browser’s settings, then start it again. A photo of the code works without.',
-  none: 'There is no camera on this device. Take a photo of the code, or paste the link.',
-  busy: 'Another app is using the camera. Close it there, then start it again.',
-  missing:
+  ),
+  none: t('There is no camera on this device. Take a photo of the code, or paste the link.'),
+  busy: t('Another app is using the camera. Close it there, then start it again.'),
+  missing: t(
     'This browser gives no camera to this page: it needs a secure address (https). A photo of the code works without.',
-  unknown: 'The camera did not start. A photo of the code works without.',
-  'no-reader': 'The reader of codes could not be loaded. Reload the page, or paste the link.',
+  ),
+  unknown: t('The camera did not start. A photo of the code works without.'),
+  'no-reader': t('The reader of codes could not be loaded. Reload the page, or paste the link.'),
 };
 
 /** Pictures are looked at no faster than this: more would only warm the tablet. */

@@ -1,7 +1,9 @@
 /** A code read from a photo or a picture file. */
+
 import { useState } from 'preact/hooks';
 import { openCodeReader } from '../../device/codeReader.ts';
 import { drawPhoto } from '../../device/photo.ts';
+import { t } from '../../language/t.ts';
 import { FileButton } from '../fileButton.tsx';
 
 export interface ScanPhotoProps {
@@ -12,11 +14,12 @@ type State = 'nothing-yet' | 'reading' | 'no-picture' | 'no-code' | 'no-reader';
 
 const WORDS: Record<State, string> = {
   'nothing-yet': '',
-  reading: 'Looking for the code …',
-  'no-picture': 'This browser cannot read that file as a picture. JPEG and PNG always work.',
-  'no-code':
+  reading: t('Looking for the code …'),
+  'no-picture': t('This browser cannot read that file as a picture. JPEG and PNG always work.'),
+  'no-code': t(
     'No code was found in that picture. It should be sharp, straight, and fill the picture.',
-  'no-reader': 'The reader of codes could not be loaded. Reload the page, or paste the link.',
+  ),
+  'no-reader': t('The reader of codes could not be loaded. Reload the page, or paste the link.'),
 };
 
 export function ScanPhoto({ onText }: ScanPhotoProps) {
@@ -30,8 +33,8 @@ export function ScanPhoto({ onText }: ScanPhotoProps) {
   return (
     <div class="scan-paste">
       <FileButton
-        words="Read from a photo"
-        label="Photo of the code"
+        words={t('Read from a photo')}
+        label={t('Photo of the code')}
         onFile={(file) => void read(file)}
       />
       <p role="status">{WORDS[state]}</p>

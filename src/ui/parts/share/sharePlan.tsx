@@ -1,10 +1,12 @@
 /** Ways for a plan to another device: as a file, as a link, as a code on this screen. */
+
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Result } from '../../../core/measure/result.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { LINK_LIMIT, QR_LIMIT } from '../../../core/travel/link.ts';
 import type { WarpRecord } from '../../../store/store.ts';
 import { appAddress } from '../../device/address.ts';
+import { t, tParts } from '../../language/t.ts';
 import '../../style/travel.css';
 import { type LinkProblem, planLink } from '../../travelling.ts';
 import { figure } from '../arrival/words.ts';
@@ -27,7 +29,7 @@ export function SharePlan({ plan, warp }: SharePlanProps) {
     return <LargeCode plan={plan} link={link.value} onBack={() => setLarge(false)} />;
   return (
     <div class="share">
-      <FileOffer what="As a file" name="the plan as a file" file={file} />
+      <FileOffer what={t('As a file')} name={t('the plan as a file')} file={file} />
       {link === null ? null : link.ok ? (
         <>
           <LinkOffer link={link.value} />
@@ -49,7 +51,7 @@ function WarpOffer({ warp }: { readonly warp: WarpRecord }) {
     setFile(null);
     void warpFile(warp).then(
       (made) => wanted && setFile(made),
-      () => wanted && setFile('The log could not be read from this device’s storage.'),
+      () => wanted && setFile(t('The log could not be read from this device’s storage.')),
     );
     return () => {
       wanted = false;
@@ -57,8 +59,8 @@ function WarpOffer({ warp }: { readonly warp: WarpRecord }) {
   }, [warp]);
   return (
     <FileOffer
-      what="As a file with all that was woven, to go on elsewhere"
-      name="the warp with its log"
+      what={t('As a file with all that was woven, to go on elsewhere')}
+      name={t('the warp with its log')}
       file={file}
     />
   );
@@ -81,8 +83,11 @@ function useLink(plan: Plan): Result<string, LinkProblem> | null {
 
 function noLinkWords(problem: LinkProblem): string {
   if (problem.code === 'old-browser')
-    return 'This browser is too old to make a link: use the file.';
-  return `Too long for a link or a code: ${figure(problem.got)} of ${figure(problem.most)} characters. Use the file.`;
+    return t('This browser is too old to make a link: use the file.');
+  return t('Too long for a link or a code: {got} of {most} characters. Use the file.', {
+    got: figure(problem.got),
+    most: figure(problem.most),
+  });
 }
 
 /** `copied`, or why the weaver has to do it by hand. */
@@ -99,20 +104,22 @@ function LinkOffer({ link }: { readonly link: string }) {
   return (
     <section class="offer-file">
       <div>
-        <h3>As a link</h3>
+        <h3>{t('As a link')}</h3>
         <p>
-          {figure(link.length)} of {figure(LINK_LIMIT)} characters. The plan is in the link itself:
-          it lies on no server.
+          {t('{got} of {most} characters. The plan is in the link itself: it lies on no server.', {
+            got: figure(link.length),
+            most: figure(LINK_LIMIT),
+          })}
         </p>
       </div>
       <button type="button" class="button" onClick={copy}>
-        {copied === 'copied' ? 'Copied' : 'Copy the link'}
+        {copied === 'copied' ? t('Copied') : t('Copy the link')}
       </button>
       <input
         type="text"
         class="share-link"
         readOnly
-        aria-label="The link"
+        aria-label={t('The link')}
         value={link}
         onFocus={(event) => event.currentTarget.select()}
       />
@@ -125,8 +132,8 @@ function LinkOffer({ link }: { readonly link: string }) {
 
 const COPIED: Record<Copied, string> = {
   'not-yet': '',
-  copied: 'The link is copied: paste it into a message or a mail.',
-  refused: 'The browser does not let us copy: mark the link above and copy it.',
+  copied: t('The link is copied: paste it into a message or a mail.'),
+  refused: t('The browser does not let us copy: mark the link above and copy it.'),
 };
 
 interface CodeOfferProps {
@@ -138,18 +145,20 @@ function CodeOffer({ link, onLarge }: CodeOfferProps) {
   if (link.length > QR_LIMIT)
     return (
       <p class="hint">
-        Too long for a code: {figure(link.length)} of {figure(QR_LIMIT)} characters. The link and
-        the file still work.
+        {t('Too long for a code: {got} of {most} characters. The link and the file still work.', {
+          got: figure(link.length),
+          most: figure(QR_LIMIT),
+        })}
       </p>
     );
   return (
     <section class="offer-file">
       <div>
-        <h3>As a code</h3>
-        <p>For the Fellmark on your tablet: it reads the code off this screen.</p>
+        <h3>{t('As a code')}</h3>
+        <p>{t('For the Fellmark on your tablet: it reads the code off this screen.')}</p>
       </div>
       <button type="button" class="button" onClick={onLarge}>
-        Show the code
+        {t('Show the code')}
       </button>
     </section>
   );
@@ -164,18 +173,21 @@ interface LargeCodeProps {
 function LargeCode({ plan, link, onBack }: LargeCodeProps) {
   return (
     <div class="large-code">
-      <QrCode text={link} label={`QR code of ${plan.name}`} />
+      <QrCode text={link} label={t('QR code of {name}', { name: plan.name })} />
       <div class="large-code-words">
         <p>
-          On the tablet open Fellmark, tap <strong>Scan a plan</strong> and hold it so that the code
-          fills the frame.
+          {tParts(
+            'On the tablet open Fellmark, tap {scan} and hold it so that the code fills the frame.',
+            { scan: <strong>{t('Scan a plan')}</strong> },
+          )}
         </p>
         <p class="hint">
-          The tablet’s own camera opens the plan in a browser tab. On an iPad that is not the
-          Fellmark on the home screen.
+          {t(
+            'The tablet’s own camera opens the plan in a browser tab. On an iPad that is not the Fellmark on the home screen.',
+          )}
         </p>
         <button type="button" class="button" onClick={onBack}>
-          Other ways
+          {t('Other ways')}
         </button>
       </div>
     </div>

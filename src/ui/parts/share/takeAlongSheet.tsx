@@ -1,7 +1,9 @@
 /** What can be taken away from the screen: the plan to another device, the cards and the tape on paper. */
+
 import { useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { WarpRecord } from '../../../store/store.ts';
+import { t } from '../../language/t.ts';
 import { Sheet } from '../sheet.tsx';
 import { SharePlan } from './sharePlan.tsx';
 
@@ -17,20 +19,20 @@ export interface TakeAlongSheetProps {
 export function TakeAlongSheet({ plan, warp, onPrint, onClose }: TakeAlongSheetProps) {
   const [sharing, setSharing] = useState(false);
   return (
-    <Sheet title={sharing ? 'Share this plan' : 'Share or print'} onClose={onClose} wide>
+    <Sheet title={sharing ? t('Share this plan') : t('Share or print')} onClose={onClose} wide>
       {plan === null ? (
-        <p>Something in the plan is still to mend: what is marked red comes first.</p>
+        <p>{t('Something in the plan is still to mend: what is marked red comes first.')}</p>
       ) : sharing ? (
         <SharePlan plan={plan} {...(warp === undefined ? {} : { warp })} />
       ) : (
         <div class="menu">
           <button type="button" class="button menu-button" onClick={() => setSharing(true)}>
-            <strong>Share this plan</strong>
-            <span>As a file, a link or a code</span>
+            <strong>{t('Share this plan')}</strong>
+            <span>{t('As a file, a link or a code')}</span>
           </button>
           <button type="button" class="button menu-button" onClick={onPrint}>
-            <strong>On paper</strong>
-            <span>Loom card, warping card, tape at true size</span>
+            <strong>{t('On paper')}</strong>
+            <span>{t('Loom card, warping card, tape at true size')}</span>
           </button>
         </div>
       )}

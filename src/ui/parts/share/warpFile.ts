@@ -17,6 +17,7 @@ export async function warpFile(warp: WarpRecord): Promise<File> {
   const revisions = await store.revisionsOf(warp.id);
   const text = writeBackup({
     madeAt: now(),
+    // In the file, not for a reader.
     app: String(import.meta.env.APP_VERSION ?? 'Fellmark'),
     warps: [{ warp, plans: revisions.map(({ warp: _, ...plan }) => plan), log }],
     records: await photosIn(log),

@@ -1,4 +1,5 @@
 /** From where the cloth is looked at. */
+
 import {
   ACROSS_THE_ROOM,
   ARMS_LENGTH,
@@ -6,14 +7,15 @@ import {
   eyeBlur,
   SHARP,
 } from '../../../core/planner/eye.ts';
+import { t } from '../../language/t.ts';
 
 export const DISTANCES = ['near', 'arm', 'room'] as const;
 export type Distance = (typeof DISTANCES)[number];
 
 export const DISTANCE_WORDS: Readonly<Record<Distance, string>> = {
-  near: 'Near',
-  arm: 'At arm’s length',
-  room: 'Across the room',
+  near: t('Near'),
+  arm: t('At arm’s length'),
+  room: t('Across the room'),
 };
 
 export function blurAt(distance: Distance): EyeBlur {
@@ -30,6 +32,6 @@ export function blurAt(distance: Distance): EyeBlur {
 /** How far off that is; nothing where it is near. */
 export const DISTANCE_NOTES: Readonly<Record<Distance, string | null>> = {
   near: null,
-  arm: 'Seen from 60 cm (2 ft)',
-  room: 'Seen from 4 m (13 ft)',
+  arm: t('Seen from 60 cm (2 ft)'),
+  room: t('Seen from 4 m (13 ft)'),
 };

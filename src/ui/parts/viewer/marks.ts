@@ -1,4 +1,5 @@
 /** What is drawn over the cloth: hemstitching, folds, seams, where to cut, and the edges of the cloth. */
+
 import type { Mm } from '../../../core/measure/length.ts';
 import type { ClothPart, ClothPlan } from '../../../core/planner/clothPlan.ts';
 import { BARE, type Band } from '../../../core/planner/clothRows.ts';
@@ -55,6 +56,7 @@ export function drawNames(
   const feet = parts.map(({ top, length }) => top + length);
   const room = Math.min(...below.map((top) => top - Math.max(0, ...feet.filter((it) => it < top))));
   if (parts.length < 2 || width < NAMES_SHOW || room * scale < NAME_ROOM) return;
+  // A font, not for a reader.
   ctx.font = '500 18px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';

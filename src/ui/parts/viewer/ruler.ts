@@ -1,6 +1,8 @@
 /** Rulers along the left and the lower edge, in the units of the plan, from the beginning of a piece. */
-import { formatLength, type Mm, type Units } from '../../../core/measure/length.ts';
+
+import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { ClothPart, ClothPlan } from '../../../core/planner/clothPlan.ts';
+import { length } from '../../format.ts';
 import type { Drawn } from './marks.ts';
 
 /** CSS pixels. */
@@ -88,6 +90,7 @@ export function drawRulers(
   ctx.fillText(unit, RULER_LEFT / 2, height - RULER_BELOW / 2);
 }
 
+// Of the canvas, not for a reader.
 const FONT = '500 16px system-ui, sans-serif';
 
 /** The part in the middle of the drawing, or the one nearest to it. */
@@ -182,5 +185,5 @@ export function ticks(
 
 /** The number alone: the unit stands once, in the corner. */
 function numberOf(mm: Mm, units: Units): string {
-  return formatLength(mm, units).replace(/ (in|cm)$/, '');
+  return length(mm, units).replace(/ (in|cm)$/, '');
 }

@@ -1,13 +1,17 @@
 /** The picture as a file: as it is seen, or as a drawing. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { ClothPlan } from '../../../core/planner/clothPlan.ts';
 import { clothSvg } from '../../../core/planner/clothSvg.ts';
+import { t } from '../../language/t.ts';
 import { FileOffer, fileName } from '../fileOffer.tsx';
 import type { Distance } from './distance.ts';
 import { clothPng } from './png.ts';
 
-const NO_PNG = 'This browser could not make so large a picture. One piece alone may work.';
-const NO_SVG = 'So many threads make too large a drawing. Show one piece alone, or save the PNG.';
+const NO_PNG = t('This browser could not make so large a picture. One piece alone may work.');
+const NO_SVG = t(
+  'So many threads make too large a drawing. Show one piece alone, or save the PNG.',
+);
 
 export interface SavePictureProps {
   readonly cloth: ClothPlan;
@@ -31,9 +35,13 @@ export function SavePicture({ cloth, distance }: SavePictureProps) {
   }, [cloth, distance]);
   return (
     <div class="viewer-save">
-      <FileOffer what="PNG, as it is seen" name="PNG" file={png === 'refused' ? NO_PNG : png} />
       <FileOffer
-        what="SVG, thread by thread, at true size"
+        what={t('PNG, as it is seen')}
+        name="PNG"
+        file={png === 'refused' ? NO_PNG : png}
+      />
+      <FileOffer
+        what={t('SVG, thread by thread, at true size')}
         name="SVG"
         file={svg === 'too-large' ? NO_SVG : svg}
       />

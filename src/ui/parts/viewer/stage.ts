@@ -2,6 +2,7 @@
  * The canvas of the viewer: what is shown, from where, and the frames that show it. Nothing here is
  * in the component's state, so that a page drawn along by a finger renders no component.
  */
+
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
 import { reducedMotion } from '../../device/theme.ts';
 import {
@@ -104,6 +105,7 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
 }
 
 function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
+  // The way to go is not for a reader.
   const change = (to: (view: View) => View, how: Motion = 'at once') => {
     const { place, shows, view } = state;
     if (place === null || shows === null || view === null) return;

@@ -1,10 +1,12 @@
 /** The buttons round the picture: how the cloth is shown, and a button for everything a finger does. */
+
 import { CLOTH_STATES, type ClothState } from '../../../core/planner/clothPlan.ts';
+import { t } from '../../language/t.ts';
 import { DISTANCE_WORDS, DISTANCES, type Distance } from './distance.ts';
 
 const STATE_WORDS: Readonly<Record<ClothState, string>> = {
-  loom: 'On the loom',
-  washed: 'Washed',
+  loom: t('On the loom'),
+  washed: t('Washed'),
 };
 
 export interface LookBarProps {
@@ -18,14 +20,14 @@ export function LookBar({ state, onState, distance, onDistance }: LookBarProps) 
   return (
     <div class="viewer-bar">
       <Segments
-        label="The cloth"
+        label={t('The cloth')}
         options={CLOTH_STATES}
         words={STATE_WORDS}
         chosen={state}
         onChoose={onState}
       />
       <Segments
-        label="Seen from"
+        label={t('Seen from')}
         options={DISTANCES}
         words={DISTANCE_WORDS}
         chosen={distance}
@@ -71,12 +73,12 @@ export interface MoveBarProps {
 }
 
 const MOVES = [
-  ['ArrowLeft', 'Move left', 'M14 5 7 12l7 7'],
-  ['ArrowRight', 'Move right', 'm10 5 7 7-7 7'],
-  ['ArrowUp', 'Move up', 'm5 14 7-7 7 7'],
-  ['ArrowDown', 'Move down', 'm5 10 7 7 7-7'],
-  ['-', 'Smaller', 'M5 12h14'],
-  ['+', 'Larger', 'M5 12h14M12 5v14'],
+  ['ArrowLeft', t('Move left'), 'M14 5 7 12l7 7'],
+  ['ArrowRight', t('Move right'), 'm10 5 7 7-7 7'],
+  ['ArrowUp', t('Move up'), 'm5 14 7-7 7 7'],
+  ['ArrowDown', t('Move down'), 'm5 10 7 7 7-7'],
+  ['-', t('Smaller'), 'M5 12h14'],
+  ['+', t('Larger'), 'M5 12h14M12 5v14'],
 ] as const;
 
 export function MoveBar({ onPress, isSaving, onSave }: MoveBarProps) {
@@ -98,10 +100,10 @@ export function MoveBar({ onPress, isSaving, onSave }: MoveBarProps) {
         ))}
       </div>
       <button type="button" class="button" onClick={() => onPress('0')}>
-        Whole
+        {t('Whole')}
       </button>
       <button type="button" class="button viewer-last" aria-expanded={isSaving} onClick={onSave}>
-        Save picture
+        {t('Save picture')}
       </button>
     </div>
   );

@@ -1,9 +1,11 @@
 /** For every piece: what was planned, what was thrown, block by block, and how they differ. */
+
 import { useMemo, useState } from 'preact/hooks';
 import {
   againstPlan,
   type PieceAgainstPlan,
 } from '../../../core/journal/againstPlan/againstPlan.ts';
+import { t } from '../../language/t.ts';
 import { chooseStretch } from '../../motifPages.ts';
 import { type Screen, type Session, session } from '../../state.ts';
 import '../../style/motifs.css';
@@ -33,9 +35,9 @@ export function AgainstScreen({ first, back }: AgainstScreenProps) {
     <main class="motifs against">
       <header class="motifs-head">
         <BackButton back={back} />
-        <h1>Planned and woven</h1>
+        <h1>{t('Planned and woven')}</h1>
         <button type="button" class="button" onClick={() => print()}>
-          Print
+          {t('Print')}
         </button>
       </header>
       <PieceTabs
@@ -73,7 +75,7 @@ function Whole({ now, piece }: { readonly now: Session; readonly piece: PieceAga
             disabled={!isWoven}
             onClick={() => setKeeping(true)}
           >
-            Keep as woven
+            {t('Keep as woven')}
           </button>
           <button
             type="button"
@@ -81,7 +83,7 @@ function Whole({ now, piece }: { readonly now: Session; readonly piece: PieceAga
             disabled={!isWoven}
             onClick={() => chooseStretch(piece.piece)}
           >
-            Choose a stretch
+            {t('Choose a stretch')}
           </button>
         </div>
       </section>

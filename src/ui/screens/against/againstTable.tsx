@@ -1,4 +1,5 @@
 /** Planned and woven side by side, a row a block, with a picture of each. */
+
 import type {
   BlockAgainstPlan,
   PieceAgainstPlan,
@@ -6,6 +7,7 @@ import type {
 } from '../../../core/journal/againstPlan/againstPlan.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { weftBands } from '../../../core/planner/orderBands.ts';
+import { t } from '../../language/t.ts';
 import { BlockLines } from '../../parts/blockLines.tsx';
 import type { Session } from '../../state.ts';
 import { gradientOf } from '../plan/rows/orderStrip.tsx';
@@ -29,9 +31,9 @@ export function AgainstTable({ now, piece }: AgainstTableProps) {
     <table class="against-table">
       <thead>
         <tr>
-          <th scope="col">Planned</th>
-          <th scope="col">Woven</th>
-          <th scope="col">Difference</th>
+          <th scope="col">{t('Planned')}</th>
+          <th scope="col">{t('Woven')}</th>
+          <th scope="col">{t('Difference')}</th>
         </tr>
       </thead>
       <tbody>
@@ -41,11 +43,11 @@ export function AgainstTable({ now, piece }: AgainstTableProps) {
       </tbody>
       <tfoot>
         <tr>
-          <td data-of="Planned">
+          <td data-of={t('Planned')}>
             {piece.planned === null ? '–' : amountWords(piece.planned, units)}
           </td>
-          <td data-of="Woven">{amountWords(piece.woven, units)}</td>
-          <td>In all</td>
+          <td data-of={t('Woven')}>{amountWords(piece.woven, units)}</td>
+          <td>{t('In all')}</td>
         </tr>
       </tfoot>
     </table>
@@ -63,15 +65,15 @@ function Row({ now, row, longest }: RowProps) {
   const name = roleWords(row);
   return (
     <tr data-change={row.change}>
-      <td data-of="Planned">
+      <td data-of={t('Planned')}>
         {name === '' ? null : <p class="against-name">{name}</p>}
         <Cell told={row.planned} plan={now.base} longest={longest} />
       </td>
-      <td data-of="Woven">
+      <td data-of={t('Woven')}>
         <Cell told={row.woven} plan={now.plan} longest={longest} />
       </td>
       <td class="against-change">
-        {name === '' ? null : <span class="against-again">{name}: </span>}
+        {name === '' ? null : <span class="against-again">{t('{name}:', { name })} </span>}
         {changeWords(row, now.plan.units)}
       </td>
     </tr>

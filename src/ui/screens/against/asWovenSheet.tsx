@@ -1,9 +1,11 @@
 /** A piece kept as it was woven, not as it was meant: as a plan, or as a motif. */
+
 import { useState } from 'preact/hooks';
 import { weftWovenOf } from '../../../core/bench/byEye/choosing.ts';
 import { motifOfStretch } from '../../../core/bench/byEye/stretch.ts';
 import { planAsWoven } from '../../../core/journal/againstPlan/planAsWoven.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
+import { t } from '../../language/t.ts';
 import { showMotifs } from '../../motifPages.ts';
 import { keepMotif, newHead } from '../../motifs.ts';
 import { MenuEntry } from '../../parts/menuEntry.tsx';
@@ -23,32 +25,34 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
   const begun = now.progress.course.pieces.filter((it) => it.firstPick < now.progress.pick);
   const plan = async (pieces: readonly number[]) => setRefused(!(await keepPlan(now, pieces)));
   return (
-    <Sheet title="Keep as woven" onClose={onClose} wide>
+    <Sheet title={t('Keep as woven')} onClose={onClose} wide>
       <div class="form">
         <p>
-          With the picks that are in the cloth, and as long as it is: its real beat goes with it.
+          {t(
+            'With the picks that are in the cloth, and as long as it is: its real beat goes with it.',
+          )}
         </p>
         {refused ? (
           <p class="problem" role="alert">
-            Nothing of its weft is woven yet.
+            {t('Nothing of its weft is woven yet.')}
           </p>
         ) : null}
         <div class="menu">
           <MenuEntry
-            title="A plan of this piece"
-            text="A new warp to weave it once more"
+            title={t('A plan of this piece')}
+            text={t('A new warp to weave it once more')}
             onUse={() => void plan([piece])}
           />
           {begun.length < 2 ? null : (
             <MenuEntry
-              title="A plan of all pieces"
-              text="Every piece that is begun, as it was woven"
+              title={t('A plan of all pieces')}
+              text={t('Every piece that is begun, as it was woven')}
               onUse={() => void plan(begun.map((it) => it.index))}
             />
           )}
           <MenuEntry
-            title="A motif"
-            text="Its weft without the hems, on the shelf"
+            title={t('A motif')}
+            text={t('Its weft without the hems, on the shelf')}
             onUse={() => (keepWeft(now, piece) ? showMotifs() : setRefused(true))}
           />
         </div>
@@ -60,7 +64,7 @@ export function AsWovenSheet({ now, piece, onClose }: AsWovenSheetProps) {
 async function keepPlan({ progress, plan }: Session, pieces: readonly number[]): Promise<boolean> {
   const woven = planAsWoven(progress.course, pieces, progress.pick);
   if (woven === null) return false;
-  const name = `${plan.name.slice(0, LIMITS.name - 12)}, as woven`;
+  const name = t('{name}, as woven', { name: plan.name.slice(0, LIMITS.name - 16) });
   return keepAsDraft({ ...woven, name });
 }
 

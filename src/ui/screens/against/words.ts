@@ -7,16 +7,17 @@ import type {
   PieceAgainstPlan,
 } from '../../../core/journal/againstPlan/againstPlan.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 
 const PLAIN: Readonly<Record<Exclude<Change, 'longer' | 'shorter'>, string>> = {
-  asPlanned: 'As planned',
-  other: 'As many picks, but others',
-  byEye: 'Woven by eye',
-  leftOut: 'Left out',
-  added: 'Not in the plan',
-  here: 'Being woven',
-  toCome: 'To come',
+  asPlanned: t('As planned'),
+  other: t('As many picks, but others'),
+  byEye: t('Woven by eye'),
+  leftOut: t('Left out'),
+  added: t('Not in the plan'),
+  here: t('Being woven'),
+  toCome: t('To come'),
 };
 
 /** `4 picks more, 1 cm longer` */
@@ -25,53 +26,71 @@ export function changeWords(row: BlockAgainstPlan, units: Units): string {
   if (change !== 'longer' && change !== 'shorter' && change !== 'asPlanned') return PLAIN[change];
   if (planned === null || woven === null) return '';
   const off = differenceWords(planned, woven, units);
-  return off === '' ? PLAIN.asPlanned : change === 'asPlanned' ? `As planned, ${off}` : off;
+  return off === ''
+    ? PLAIN.asPlanned
+    : change === 'asPlanned'
+      ? t('As planned, {off}', { off })
+      : off;
 }
 
 /** Empty where both are the same to the eye of a ruler. */
 export function differenceWords(planned: Amount, woven: Amount, units: Units): string {
   const picks = woven.picks - planned.picks;
   const words = [
-    ...(picks === 0 ? [] : [`${count(Math.abs(picks), 'pick')} ${picks > 0 ? 'more' : 'fewer'}`]),
+    ...(picks === 0 ? [] : [morePicks(picks)]),
     ...lengthOff(woven.loomLength - planned.loomLength, units),
   ];
   return words.join(', ');
 }
 
+function morePicks(off: number): string {
+  const n = Math.abs(off);
+  return off > 0
+    ? t('{n, plural, one {# pick} other {# picks}} more', { n })
+    : t('{n, plural, one {# pick} other {# picks}} fewer', { n });
+}
+
 function lengthOff(mm: Mm, units: Units): readonly string[] {
   const words = length(Math.abs(mm), units);
   if (words === length(0, units)) return [];
-  return [`${words} ${mm > 0 ? 'longer' : 'shorter'}`];
+  return [mm > 0 ? t('{far} longer', { far: words }) : t('{far} shorter', { far: words })];
 }
 
 export function amountWords({ picks, loomLength }: Amount, units: Units): string {
-  return `${count(picks, 'pick')}, ${length(loomLength, units)}`;
+  return t('{n, plural, one {# pick} other {# picks}}, {long}', {
+    n: picks,
+    long: length(loomLength, units),
+  });
 }
 
 const STATES: Readonly<Record<PieceAgainstPlan['state'], string>> = {
-  done: 'Woven',
-  begun: 'On the loom',
-  toCome: 'Not begun',
-  dropped: 'Left out of the plan',
+  done: t('Woven'),
+  begun: t('On the loom'),
+  toCome: t('Not begun'),
+  dropped: t('Left out of the plan'),
 };
 
 /** How the whole piece came out, in a line or two. */
 export function pieceWords(piece: PieceAgainstPlan, units: Units): readonly string[] {
   const { planned, woven, state, takenOut } = piece;
   const off = planned === null || state !== 'done' ? '' : differenceWords(planned, woven, units);
-  const same = planned !== null && state === 'done' ? 'as planned' : '';
+  const same = planned !== null && state === 'done' ? t('as planned') : '';
   const result = off === '' ? same : off;
   return [
-    `${STATES[state]}${result === '' ? '' : `: ${result}`}.`,
-    ...(planned === null ? ['It was not in the plan.'] : []),
+    result === '' ? `${STATES[state]}.` : t('{state}: {result}.', { state: STATES[state], result }),
+    ...(planned === null ? [t('It was not in the plan.')] : []),
     ...(takenOut === 0
       ? []
-      : [`${count(takenOut, 'pick was', 'picks were')} taken out on the way.`]),
+      : [
+          t('{n, plural, one {# pick was} other {# picks were}} taken out on the way.', {
+            n: takenOut,
+          }),
+        ]),
   ];
 }
 
 /** What a block is beside the weft; empty for the weft itself. */
 export function roleWords({ role }: BlockAgainstPlan): string {
-  if (role === 'hem') return 'Hem';
-  return role === 'zigzag' || role === 'plain' ? 'Seam allowance' : '';
+  if (role === 'hem') return t('Hem');
+  return role === 'zigzag' || role === 'plain' ? t('Seam allowance') : '';
 }

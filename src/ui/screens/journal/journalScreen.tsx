@@ -1,9 +1,10 @@
 /** The journal of a warp: its sittings, notes and photos, to be searched and printed. */
+
 import { useState } from 'preact/hooks';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, turnTo } from '../../actions.ts';
-import { count } from '../../format.ts';
 import { journal, putBackIn } from '../../journaling.ts';
+import { t } from '../../language/t.ts';
 import { chooseStretch, showAgainst } from '../../motifPages.ts';
 import { FileButton } from '../../parts/fileButton.tsx';
 import { lazily } from '../../parts/lazily.tsx';
@@ -51,16 +52,16 @@ function Head({ now }: { readonly now: Session }) {
   return (
     <header class="journal-head">
       <button type="button" class="button" onClick={() => void showWarps()}>
-        ‹ Warps
+        {t('‹ Warps')}
       </button>
       <h1>{now.plan.name}</h1>
       {now.progress.cutOff ? (
         <button type="button" class="button" onClick={() => turnTo('measure')}>
-          Measure
+          {t('Measure')}
         </button>
       ) : (
         <button type="button" class="button" onClick={() => turnTo('weave')}>
-          To the loom
+          {t('To the loom')}
         </button>
       )}
     </header>
@@ -80,30 +81,30 @@ function Tools({ piece, search, onSearch, onOpen }: ToolsProps) {
   return (
     <div class="journal-tools">
       <button type="button" class="button strong" onClick={() => onOpen({ kind: 'note' })}>
-        Note
+        {t('Note')}
       </button>
       <FileButton
-        words="Take a photo"
-        label="Photo from the camera"
+        words={t('Take a photo')}
+        label={t('Photo from the camera')}
         accept="image/*"
         camera
         onFile={photo}
       />
-      <FileButton words="Choose a photo" label="Photo" accept="image/*" onFile={photo} />
+      <FileButton words={t('Choose a photo')} label={t('Photo')} accept="image/*" onFile={photo} />
       <button type="button" class="button" onClick={() => onOpen({ kind: 'print' })}>
-        Print
+        {t('Print')}
       </button>
       <button type="button" class="button" onClick={() => chooseStretch(piece)}>
-        Choose a stretch
+        {t('Choose a stretch')}
       </button>
       <button type="button" class="button" onClick={() => showAgainst(piece)}>
-        Planned and woven
+        {t('Planned and woven')}
       </button>
       <input
         type="search"
         class="journal-search"
-        aria-label="Search the journal"
-        placeholder="Search"
+        aria-label={t('Search the journal')}
+        placeholder={t('Search')}
         value={search}
         onInput={(event) => onSearch(event.currentTarget.value)}
       />
@@ -119,9 +120,9 @@ function Total() {
   return (
     <p class="journal-total">
       {[
-        count(picks, 'pick'),
+        t('{n, plural, one {# pick} other {# picks}}', { n: picks }),
         ...(minutes < 1 ? [] : [timeWords(minutes)]),
-        count(woven, 'sitting'),
+        t('{n, plural, one {# sitting} other {# sittings}}', { n: woven }),
       ].join(' · ')}
     </p>
   );
@@ -136,9 +137,11 @@ function TakenOut({ now }: { readonly now: Session }) {
     <div class="journal-gone" role="status">
       {gone !== undefined && isOurs ? (
         <div class="offer">
-          <p>{gone.kind === 'noted' ? 'The note is taken out.' : 'The photo is taken out.'}</p>
+          <p>
+            {gone.kind === 'noted' ? t('The note is taken out.') : t('The photo is taken out.')}
+          </p>
           <button type="button" class="button" onClick={() => putBackIn(gone.id)}>
-            Put it back
+            {t('Put it back')}
           </button>
         </div>
       ) : null}

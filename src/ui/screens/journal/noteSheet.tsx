@@ -1,8 +1,10 @@
 /** A note, or words to a photo, about one piece or the whole warp. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { type ScaledPhoto, scalePhoto } from '../../device/scalePhoto.ts';
 import { type About, keepPicture, note } from '../../journaling.ts';
+import { t } from '../../language/t.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 
 interface NoteProps {
@@ -22,12 +24,12 @@ export function NoteSheet({ plan, piece, onClose }: NoteProps) {
     onClose();
   };
   return (
-    <Sheet title="A note" onClose={onClose}>
+    <Sheet title={t('A note')} onClose={onClose}>
       <div class="form">
-        <TextField label="Note" text={text} onText={setText} />
+        <TextField label={t('Note')} text={text} onText={setText} />
         <AboutField plan={plan} about={about} onAbout={setAbout} />
         <button type="button" class="button strong" disabled={text.trim() === ''} onClick={save}>
-          Keep this note
+          {t('Keep this note')}
         </button>
       </div>
     </Sheet>
@@ -48,14 +50,18 @@ export function PhotoSheet({ plan, piece, file, onClose }: NoteProps & { readonl
     else setKeeping(false);
   };
   return (
-    <Sheet title="A photo" onClose={onClose}>
+    <Sheet title={t('A photo')} onClose={onClose}>
       <div class="form">
         {typeof scaled === 'string' ? (
           <p role="status">{WORDS[scaled]}</p>
         ) : (
           <>
-            <img class="photo-kept" src={`data:image/jpeg;base64,${scaled.data}`} alt="As chosen" />
-            <TextField label="What it shows" text={text} onText={setText} />
+            <img
+              class="photo-kept"
+              src={`data:image/jpeg;base64,${scaled.data}`}
+              alt={t('As chosen')}
+            />
+            <TextField label={t('What it shows')} text={text} onText={setText} />
             <AboutField plan={plan} about={about} onAbout={setAbout} />
             <button
               type="button"
@@ -63,7 +69,7 @@ export function PhotoSheet({ plan, piece, file, onClose }: NoteProps & { readonl
               disabled={keeping}
               onClick={() => void save(scaled)}
             >
-              Keep this photo
+              {t('Keep this photo')}
             </button>
           </>
         )}
@@ -73,8 +79,8 @@ export function PhotoSheet({ plan, piece, file, onClose }: NoteProps & { readonl
 }
 
 const WORDS = {
-  reading: 'Reading the photo …',
-  unreadable: 'This browser cannot read that file as a picture. JPEG and PNG always work.',
+  reading: t('Reading the photo …'),
+  unreadable: t('This browser cannot read that file as a picture. JPEG and PNG always work.'),
 } as const;
 
 /** As much as a page can hold. */
@@ -109,7 +115,7 @@ interface AboutFieldProps {
 function AboutField({ plan, about, onAbout }: AboutFieldProps) {
   return (
     <label class="field">
-      <span class="field-label">About</span>
+      <span class="field-label">{t('About')}</span>
       <select
         value={about === null ? WHOLE : String(about)}
         onChange={(event) => {
@@ -117,7 +123,7 @@ function AboutField({ plan, about, onAbout }: AboutFieldProps) {
           onAbout(value === WHOLE ? null : Number(value));
         }}
       >
-        <option value={WHOLE}>the whole warp</option>
+        <option value={WHOLE}>{t('the whole warp')}</option>
         {plan.pieces.map((it, i) => (
           <option key={`${i}/${it.name}`} value={String(i)}>
             {it.name}

@@ -1,6 +1,8 @@
 /** A kept photo, fetched when it is first shown. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { Photo } from '../../../core/journal/photo.ts';
+import { t } from '../../language/t.ts';
 import { photoOf, sourceOf } from '../../photos.ts';
 
 export interface PhotoViewProps {
@@ -20,7 +22,7 @@ export function PhotoView({ id, words }: PhotoViewProps) {
     };
   }, [id]);
   if (photo === null) return <p class="hint">…</p>;
-  if (photo === 'missing') return <p class="hint">This photo is not on this device.</p>;
+  if (photo === 'missing') return <p class="hint">{t('This photo is not on this device.')}</p>;
   return (
     <img
       class="photo-kept"

@@ -1,4 +1,5 @@
 /** The journal on paper: one page a piece, with its picture. What is on the screen is what is printed. */
+
 import { useMemo } from 'preact/hooks';
 import { forPage } from '../../../core/journal/forPage.ts';
 import type { Entry, Journal } from '../../../core/journal/journal.ts';
@@ -7,8 +8,9 @@ import type { PieceFigures } from '../../../core/learn/figure.ts';
 import { dimensionalChange } from '../../../core/measure/takeUp.ts';
 import { type PieceMet, type SizeMet, wishesMet } from '../../../core/planner/wishesMet.ts';
 import { figures, woven } from '../../clothReading.ts';
-import { length, percent } from '../../format.ts';
+import { inOurNumbers, length, percent } from '../../format.ts';
 import { journal } from '../../journaling.ts';
+import { t } from '../../language/t.ts';
 import { clothImage } from '../../parts/clothImage.ts';
 import type { Session } from '../../state.ts';
 import '../../style/story.css';
@@ -35,16 +37,16 @@ export function PrintPages({ now, onClose }: PrintPagesProps) {
     <main class="story">
       <header class="story-tools">
         <button type="button" class="button" onClick={onClose}>
-          ‹ Journal
+          {t('‹ Journal')}
         </button>
-        <p>{pieces.length === 0 ? 'There is no piece to print yet.' : 'One page a piece.'}</p>
+        <p>{pieces.length === 0 ? t('There is no piece to print yet.') : t('One page a piece.')}</p>
         <button
           type="button"
           class="button strong"
           disabled={pieces.length === 0}
           onClick={() => print()}
         >
-          Print
+          {t('Print')}
         </button>
       </header>
       {pieces.map(({ index }) => (
@@ -83,7 +85,7 @@ function Page({ now, piece, story, met, figures }: PageProps) {
         <h1>{name}</h1>
         <p>{now.plan.name}</p>
       </header>
-      <img class="story-picture" src={picture} alt={`The cloth of ${name}`} />
+      <img class="story-picture" src={picture} alt={t('The cloth of {name}', { name })} />
       <div class="story-columns">
         <Facts now={now} piece={piece} story={story} figures={figures} />
         {met === null ? null : <Sizes now={now} met={met} />}
@@ -110,11 +112,11 @@ function Facts({ now, piece, story, figures }: Omit<PageProps, 'met'>) {
   const work = story.pieces[piece];
   if (work === undefined) return null;
   const facts: readonly (readonly [string, string])[] = [
-    ['Woven', work.from === null || work.to === null ? '–' : daysWords(work.from, work.to)],
-    ['Picks', String(work.picks)],
-    ['At the loom', work.minutes < 1 ? '–' : timeWords(work.minutes)],
-    ['Yarns', plan.yarns.map((yarn) => `${yarn.letter} ${yarn.name}`).join(', ')],
-    ['Sett', settWords(now)],
+    [t('Woven'), work.from === null || work.to === null ? '–' : daysWords(work.from, work.to)],
+    [t('Picks'), String(work.picks)],
+    [t('At the loom'), work.minutes < 1 ? '–' : timeWords(work.minutes)],
+    [t('Yarns'), plan.yarns.map((yarn) => `${yarn.letter} ${yarn.name}`).join(', ')],
+    [t('Sett'), settWords(now)],
     ...changeFacts(figures),
   ];
   return (
@@ -137,36 +139,31 @@ function daysWords(from: string, to: string): string {
 function settWords({ plan }: Session): string {
   const perMm = clothKindOf(plan).sett;
   return plan.units === 'inch'
-    ? `${round(perMm * 25.4)} ends per inch`
-    : `${round(perMm * 10)} ends per cm`;
+    ? t('{n} ends per inch', { n: round(perMm * 25.4) })
+    : t('{n} ends per cm', { n: round(perMm * 10) });
 }
 
-const round = (value: number) => Math.round(value * 10) / 10;
+const round = (value: number) => inOurNumbers(String(Math.round(value * 10) / 10));
 
 function changeFacts(figures: PieceFigures | null): readonly (readonly [string, string])[] {
   if (figures === null) return [];
   const { offLength, washedLength, offWidth, washedWidth } = figures.sizes;
   const both = [
-    ['length', offLength, washedLength],
-    ['width', offWidth, washedWidth],
+    [t('Change in length (ISO 5077)'), offLength, washedLength],
+    [t('Change in width (ISO 5077)'), offWidth, washedWidth],
   ] as const;
   return both.flatMap(([name, before, after]) =>
     before === null || after === null
       ? []
-      : [
-          [
-            `Change in ${name} (ISO 5077)`,
-            percent(dimensionalChange(before.mm, after.mm) / 100),
-          ] as const,
-        ],
+      : [[name, percent(dimensionalChange(before.mm, after.mm) / 100)] as const],
   );
 }
 
 function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) {
   const rows: readonly (readonly [string, SizeMet])[] = [
-    [`Length ${WISH_WORDS[met.state]}`, met.length],
-    ['Width washed', met.width],
-    ...(met.fringe === null ? [] : ([['Fringe', met.fringe]] as const)),
+    [t('Length {state}', { state: WISH_WORDS[met.state] }), met.length],
+    [t('Width washed'), met.width],
+    ...(met.fringe === null ? [] : ([[t('Fringe'), met.fringe]] as const)),
   ];
   const short = (mm: number | null) => (mm === null ? '–' : length(mm, now.plan.units));
   return (
@@ -174,9 +171,9 @@ function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) 
       <thead>
         <tr>
           <td />
-          <th scope="col">Wished</th>
-          <th scope="col">Forecast</th>
-          <th scope="col">Real</th>
+          <th scope="col">{t('Wished')}</th>
+          <th scope="col">{t('Forecast')}</th>
+          <th scope="col">{t('Real')}</th>
         </tr>
       </thead>
       <tbody>
@@ -243,7 +240,7 @@ function Notes({ entries, now }: NotesProps) {
           <span>{words}</span>
         </li>
       ))}
-      {left === 0 ? null : <li>{`${left} more in the journal`}</li>}
+      {left === 0 ? null : <li>{t('{n} more in the journal', { n: left })}</li>}
     </ul>
   );
 }

@@ -1,8 +1,10 @@
 /** Sitting by sitting, the latest first: what was woven, and what else happened. */
+
 import type { Entry, Journal, Sitting } from '../../../core/journal/journal.ts';
 import { holds } from '../../../core/journal/search.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { takeOut } from '../../journaling.ts';
+import { t } from '../../language/t.ts';
 import { PhotoView } from './photoView.tsx';
 import {
   clockWords,
@@ -25,10 +27,12 @@ export function Sittings({ plan, journal, search }: SittingsProps) {
   const found = foundIn(plan, journal, search);
   const long = journal.sittings.some((it) => it.minutes >= LONG_SITTING_MINUTES);
   return (
-    <section class="sittings" aria-label="Sittings">
+    <section class="sittings" aria-label={t('Sittings')}>
       {long ? <p class="care">{REST}</p> : null}
       {found.length === 0 ? (
-        <p class="lead">{search.trim() === '' ? NOTHING : `Nothing here holds “${search}”.`}</p>
+        <p class="lead">
+          {search.trim() === '' ? NOTHING : t('Nothing here holds “{search}”.', { search })}
+        </p>
       ) : (
         found.map((sitting) => <SittingPart key={sitting.id} plan={plan} sitting={sitting} />)
       )}
@@ -36,7 +40,7 @@ export function Sittings({ plan, journal, search }: SittingsProps) {
   );
 }
 
-const NOTHING = 'Nothing has happened yet. What is woven, noted and measured is told here.';
+const NOTHING = t('Nothing has happened yet. What is woven, noted and measured is told here.');
 
 /** The latest first; with a search only what holds it. */
 function foundIn(plan: Plan, { sittings }: Journal, search: string): readonly Sitting[] {
@@ -84,10 +88,10 @@ function EntryRow({ plan, entry }: { readonly plan: Plan; readonly entry: Entry 
         <button
           type="button"
           class="button quiet"
-          aria-label={`Take out: ${words}`}
+          aria-label={t('Take out: {words}', { words })}
           onClick={() => takeOut(entry.event)}
         >
-          Take out
+          {t('Take out')}
         </button>
       ) : null}
     </li>

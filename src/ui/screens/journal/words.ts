@@ -1,25 +1,27 @@
 /** The story of a warp in words. */
+
 import type { Entry, Sitting, Told, Work } from '../../../core/journal/journal.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { formatMass } from '../../../core/measure/mass.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { count, length, list } from '../../format.ts';
+import { inOurNumbers, length, list } from '../../format.ts';
+import { language, t } from '../../language/t.ts';
 import { dueTitle } from '../weave/words.ts';
 
-const DAY = new Intl.DateTimeFormat(undefined, {
+const DAY = new Intl.DateTimeFormat(language, {
   weekday: 'short',
   day: 'numeric',
   month: 'long',
   year: 'numeric',
 });
-const STAMP = new Intl.DateTimeFormat(undefined, {
+const STAMP = new Intl.DateTimeFormat(language, {
   day: 'numeric',
   month: 'short',
   year: 'numeric',
   hour: '2-digit',
   minute: '2-digit',
 });
-const CLOCK = new Intl.DateTimeFormat(undefined, { hour: '2-digit', minute: '2-digit' });
+const CLOCK = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit' });
 
 export const dayWords = (at: string) => DAY.format(Date.parse(at));
 export const clockWords = (at: string) => CLOCK.format(Date.parse(at));
@@ -39,13 +41,16 @@ export function spanWords(from: string, to: string): string {
 
 export function timeWords(minutes: number): string {
   const whole = Math.round(minutes);
-  if (whole < 60) return `${whole} min`;
-  const rest = whole % 60;
-  return `${Math.floor(whole / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
+  if (whole < 60) return t('{min} min', { min: whole });
+  const h = Math.floor(whole / 60);
+  const min = whole % 60;
+  return min === 0 ? t('{h} h', { h }) : t('{h} h {min} min', { h, min });
 }
 
+const picksWords = (n: number) => t('{n, plural, one {# pick} other {# picks}}', { n });
+
 export function workWords({ picks, minutes }: Work): string {
-  const woven = picks === 0 ? [] : [count(picks, 'pick')];
+  const woven = picks === 0 ? [] : [picksWords(picks)];
   const time = minutes < 1 ? [] : [timeWords(minutes)];
   return [...woven, ...time].join(' · ');
 }
@@ -56,9 +61,11 @@ export function sittingWords(plan: Plan, sitting: Sitting): string {
   const work = workWords(sitting);
   return [
     ...(work === '' ? [] : [work]),
-    ...(pace === null ? [] : [`${Math.round(pace)} picks an hour`]),
+    ...(pace === null ? [] : [t('{n} picks an hour', { n: Math.round(pace) })]),
     ...(names.length === 0 ? [] : [list(names)]),
-    ...(advances === 0 ? [] : [`warp advanced ${count(advances, 'time')}`]),
+    ...(advances === 0
+      ? []
+      : [t('warp advanced {n, plural, one {# time} other {# times}}', { n: advances })]),
   ].join(' · ');
 }
 
@@ -78,7 +85,7 @@ export function placeWords(plan: Plan, { piece, pick, what }: Entry): string {
       // Told of the whole warp it names no piece.
       return what.piece === undefined ? '' : name;
     default:
-      return pick === 0 ? name : `${name}, ${count(pick, 'pick')}`;
+      return pick === 0 ? name : `${name}, ${picksWords(pick)}`;
   }
 }
 
@@ -86,21 +93,24 @@ export function toldWords(plan: Plan, what: Told): string {
   const { units } = plan;
   switch (what.kind) {
     case 'pieceWoven':
-      return 'Woven to its end';
+      return t('Woven to its end');
     case 'due': {
       const title = dueTitle(plan, what.due);
-      return what.outcome === 'done' ? title : `Put off: ${title}`;
+      return what.outcome === 'done' ? title : t('Put off: {due}', { due: title });
     }
     case 'takenOut':
-      return `${count(what.picks, 'pick')} taken out`;
+      return t('{n, plural, one {# pick taken out} other {# picks taken out}}', { n: what.picks });
     case 'woveLength':
-      return `${length(what.loomLength, units)} woven, worked out as ${count(what.picks, 'pick')}`;
+      return t('{long} woven, worked out as {n, plural, one {# pick} other {# picks}}', {
+        long: length(what.loomLength, units),
+        n: what.picks,
+      });
     case 'warped':
-      return `Warping: ${count(what.steps, 'step')} done`;
+      return t('Warping: {n, plural, one {# step} other {# steps}} done', { n: what.steps });
     case 'noted':
       return what.text;
     case 'photographed':
-      return what.text ?? 'Photo';
+      return what.text ?? t('Photo');
     case 'clothRead':
     case 'warpRead':
     case 'endRavelled':
@@ -117,38 +127,49 @@ export type Readings = Extract<
   { kind: 'clothRead' | 'warpRead' | 'endRavelled' | 'measured' | 'readingStruck' }
 >;
 
-const STATES = { loom: 'on the loom', off: 'off the loom', washed: 'washed' } as const;
-
 /** What was read off cloth, warp or fell. */
 export function readWords(what: Readings, units: Units): string {
   const short = (mm: number) => length(mm, units);
   switch (what.kind) {
     case 'clothRead': {
       const sizes = [
-        ...(what.lengths ?? []).map((mm) => `${short(mm)} long`),
-        ...(what.widths ?? []).map((mm) => `${short(mm)} wide`),
-        ...(what.fringe === undefined ? [] : [`fringe ${short(what.fringe)}`]),
-        ...(what.mass === undefined ? [] : [formatMass(what.mass, units)]),
+        ...(what.lengths ?? []).map((mm) => t('{far} long', { far: short(mm) })),
+        ...(what.widths ?? []).map((mm) => t('{far} wide', { far: short(mm) })),
+        ...(what.fringe === undefined ? [] : [t('fringe {far}', { far: short(what.fringe) })]),
+        ...(what.mass === undefined ? [] : [inOurNumbers(formatMass(what.mass, units))]),
       ];
-      return `Measured ${STATES[what.state]}: ${list(sizes)}`;
+      return t(
+        'Measured {state, select, loom {on the loom} off {off the loom} other {washed}}: {sizes}',
+        { state: what.state, sizes: list(sizes) },
+      );
     }
     case 'warpRead': {
       const parts = [
-        ...(what.tiedOn === undefined ? [] : [`${short(what.tiedOn)} tied on`]),
-        ...(what.frontWaste === undefined ? [] : [`${short(what.frontWaste)} waste in front`]),
-        ...(what.backWaste === undefined ? [] : [`${short(what.backWaste)} waste behind`]),
-        ...(what.gaps === undefined ? [] : [`gaps of ${list(what.gaps.map(short))}`]),
+        ...(what.tiedOn === undefined ? [] : [t('{far} tied on', { far: short(what.tiedOn) })]),
+        ...(what.frontWaste === undefined
+          ? []
+          : [t('{far} waste in front', { far: short(what.frontWaste) })]),
+        ...(what.backWaste === undefined
+          ? []
+          : [t('{far} waste behind', { far: short(what.backWaste) })]),
+        ...(what.gaps === undefined
+          ? []
+          : [t('gaps of {gaps}', { gaps: list(what.gaps.map(short)) })]),
       ];
-      return `The warp: ${list(parts)}`;
+      return t('The warp: {parts}', { parts: list(parts) });
     }
     case 'endRavelled':
-      return `An end of ${short(what.inCloth)} drawn out and pulled to ${short(what.straightened)}`;
-    case 'measured': {
-      const from = what.from.kind === 'start' ? 'the start' : 'a pin';
-      return `Fell ${short(what.loomLength)} from ${from}${what.tension === 'eased' ? ', eased' : ''}`;
-    }
+      return t('An end of {inCloth} drawn out and pulled to {straightened}', {
+        inCloth: short(what.inCloth),
+        straightened: short(what.straightened),
+      });
+    case 'measured':
+      return t(
+        'Fell {far} from {from, select, start {the start} other {a pin}}{tension, select, eased {, eased} other {}}',
+        { far: short(what.loomLength), from: what.from.kind, tension: what.tension },
+      );
     case 'readingStruck':
-      return 'A reading taken out';
+      return t('A reading taken out');
   }
 }
 
@@ -164,25 +185,39 @@ function changeWords(plan: Plan, what: Changes): string {
     plan.yarns.find((yarn) => yarn.letter === letter)?.name ?? letter;
   switch (what.kind) {
     case 'otherShed':
-      return 'The other shed from here';
+      return t('The other shed from here');
     case 'placed':
-      return 'Place found again at the loom';
+      return t('Place found again at the loom');
     case 'blockSet':
-      return `Plan changed: block ${what.block + 1} is ${count(what.picks, 'pick')} now`;
+      return t('Plan changed: block {block} is {n, plural, one {# pick} other {# picks}} now', {
+        block: what.block + 1,
+        n: what.picks,
+      });
     case 'aimRefused':
-      return 'The picks given anew by the last reading were not wanted';
+      return t('The picks given anew by the last reading were not wanted');
     case 'blockKept':
-      return `Plan changed: block ${what.block + 1} keeps its ${what.by}`;
+      return t('Plan changed: block {block} keeps its {by, select, picks {picks} other {length}}', {
+        block: what.block + 1,
+        by: what.by,
+      });
     case 'mirrorKept':
-      return `Plan changed: the second half matches the first in ${what.by}`;
+      return t(
+        'Plan changed: the second half matches the first in {by, select, picks {picks} other {length}}',
+        { by: what.by },
+      );
     case 'revised':
-      return `Plan changed from ${plan.pieces[what.from]?.name ?? `piece ${what.from + 1}`} on`;
+      return t('Plan changed from {piece} on', {
+        piece: plan.pieces[what.from]?.name ?? t('piece {n}', { n: what.from + 1 }),
+      });
     case 'weighed':
-      return `${nameOf(what.yarn)} weighed: ${formatMass(what.grams - what.tare, units)}`;
+      return t('{yarn} weighed: {mass}', {
+        yarn: nameOf(what.yarn),
+        mass: inOurNumbers(formatMass(what.grams - what.tare, units)),
+      });
     case 'bobbinChanged':
-      return `A new bobbin of ${nameOf(what.yarn)}`;
+      return t('A new bobbin of {yarn}', { yarn: nameOf(what.yarn) });
     case 'cutOff':
-      return 'Cut off the loom';
+      return t('Cut off the loom');
   }
 }
 
@@ -194,5 +229,6 @@ export function searchWords(plan: Plan, entry: Entry): string {
 /** Longer at a stretch than this hands and back want a rest (common practice, no source). */
 export const LONG_SITTING_MINUTES = 45;
 
-export const REST =
-  'The same movement for long is hard on wrists and shoulders: get up now and then. If it hurts, ask someone who is licensed to treat it.';
+export const REST = t(
+  'The same movement for long is hard on wrists and shoulders: get up now and then. If it hurts, ask someone who is licensed to treat it.',
+);

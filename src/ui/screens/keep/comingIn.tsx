@@ -1,5 +1,7 @@
 /** Bringing a backup in: a file is chosen, looked at, and then brought in or left. */
+
 import { incoming, type RefusedFile, refusedFile } from '../../keeping/comingIn.ts';
+import { t, tParts } from '../../language/t.ts';
 import { openFile } from '../../opening.ts';
 import { FileButton } from '../../parts/fileButton.tsx';
 import { ProblemList } from '../../parts/problemList.tsx';
@@ -17,13 +19,13 @@ export function ChosenFile() {
 export function ComingIn() {
   return (
     <section class="keep-part">
-      <h2>Bring in a backup</h2>
+      <h2>{t('Bring in a backup')}</h2>
       <p class="lead">
-        It adds what is new and takes nothing away. First you see what would happen.
+        {t('It adds what is new and takes nothing away. First you see what would happen.')}
       </p>
       <FileButton
-        words="Choose a backup file"
-        label="Backup file"
+        words={t('Choose a backup file')}
+        label={t('Backup file')}
         onFile={(file) => void openFile(file, 'backup')}
       />
     </section>
@@ -33,10 +35,12 @@ export function ComingIn() {
 function Refused({ refused: { name, problems } }: { readonly refused: RefusedFile }) {
   return (
     <section class="keep-panel" role="alert">
-      <h2>Nothing was brought in</h2>
+      <h2>{t('Nothing was brought in')}</h2>
       <p>
-        Of <strong>{name}</strong> nothing was stored.{' '}
-        {problems.length === 1 ? 'One thing is' : `${problems.length} things are`} in the way:
+        {tParts('Of {name} nothing was stored.', { name: <strong>{name}</strong> })}{' '}
+        {t('{n, plural, =1 {One thing is in the way:} other {# things are in the way:}}', {
+          n: problems.length,
+        })}
       </p>
       <ProblemList problems={problems} words={wordsForBackup} />
     </section>

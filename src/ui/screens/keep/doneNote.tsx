@@ -1,6 +1,8 @@
 /** What was done last, and the one tap that undoes it. */
+
 import { now } from '../../actions.ts';
 import { done, undoLast, working } from '../../keeping/comingIn.ts';
+import { t } from '../../language/t.ts';
 import { doneWords } from './words.ts';
 
 export function DoneNote() {
@@ -17,7 +19,7 @@ export function DoneNote() {
               disabled={working.value}
               onClick={() => void undoLast()}
             >
-              Undo
+              {t('Undo')}
             </button>
           )}
         </div>

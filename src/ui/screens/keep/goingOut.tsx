@@ -1,4 +1,5 @@
 /** A backup out of this device: shared where the system can, saved as a file everywhere. */
+
 import { now } from '../../actions.ts';
 import { canShare } from '../../device/files.ts';
 import {
@@ -9,6 +10,7 @@ import {
   remember,
   shareBackup,
 } from '../../keeping/goingOut.ts';
+import { t, tParts } from '../../language/t.ts';
 import { sizeWords } from '../../parts/fileOffer.tsx';
 import { whenWords } from '../../parts/when.ts';
 import { exportedAt, trouble } from '../../state.ts';
@@ -25,20 +27,24 @@ function Backup() {
   const at = exportedAt.value;
   return (
     <section class="keep-part">
-      <h2>A backup outside this device</h2>
+      <h2>{t('A backup outside this device')}</h2>
       <p class="lead">
-        Everything in one file: warps with their plans and logs, drafts, the shelf, motifs, what was
-        learnt, and photos. Put it where the loss of this device does not take it along.
+        {t(
+          'Everything in one file: warps with their plans and logs, drafts, the shelf, motifs, what was learnt, and photos. Put it where the loss of this device does not take it along.',
+        )}
       </p>
       <p class="keep-state">
         {at === null
-          ? 'No backup has left this device yet.'
-          : `The last backup left this device ${whenWords(at, new Date(now()))}.`}
+          ? t('No backup has left this device yet.')
+          : t('The last backup left this device {when}.', { when: whenWords(at, new Date(now())) })}
       </p>
       <p role="status">
         {backup === null
-          ? 'Making the file …'
-          : `${holdsWords(backup.holds)}: ${sizeWords(backup.file.size)}.`}
+          ? t('Making the file …')
+          : t('{holds}: {size}.', {
+              holds: holdsWords(backup.holds),
+              size: sizeWords(backup.file.size),
+            })}
       </p>
       <OutButtons backup={backup} />
       <Seen />
@@ -52,7 +58,7 @@ function OutButtons({ backup }: { readonly backup: ReadyBackup | null }) {
     <div class="row">
       {shares ? (
         <button type="button" class="button strong" onClick={() => void shareBackup(backup)}>
-          Share the backup
+          {t('Share the backup')}
         </button>
       ) : null}
       <button
@@ -61,7 +67,7 @@ function OutButtons({ backup }: { readonly backup: ReadyBackup | null }) {
         disabled={backup === null}
         onClick={() => backup !== null && downloadBackup(backup)}
       >
-        Save the backup
+        {t('Save the backup')}
       </button>
     </div>
   );
@@ -75,11 +81,13 @@ function Seen() {
       {backup === null ? null : (
         <div class="offer">
           <p>
-            Is <strong>{backup.file.name}</strong> among your downloads? Then it counts as a backup.
+            {tParts('Is {name} among your downloads? Then it counts as a backup.', {
+              name: <strong>{backup.file.name}</strong>,
+            })}
           </p>
           <div class="row">
             <button type="button" class="button strong" onClick={() => void remember(backup)}>
-              It is there
+              {t('It is there')}
             </button>
             <button
               type="button"
@@ -88,7 +96,7 @@ function Seen() {
                 handedOver.value = null;
               }}
             >
-              It is not
+              {t('It is not')}
             </button>
           </div>
         </div>

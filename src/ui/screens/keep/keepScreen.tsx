@@ -1,4 +1,5 @@
 /** Keep safe: a backup out of this device and back in, snapshots to go back to, logs as tables. */
+
 import { useEffect } from 'preact/hooks';
 import { showWarps } from '../../actions.ts';
 import { readExported } from '../../cards.ts';
@@ -6,6 +7,7 @@ import { lookForRoom } from '../../device/room.ts';
 import { done, leaveIt } from '../../keeping/comingIn.ts';
 import { makeReady } from '../../keeping/goingOut.ts';
 import { loadSnapshots } from '../../keeping/snapshots.ts';
+import { t } from '../../language/t.ts';
 import { followed, refusal } from '../../state.ts';
 import '../../style/keep.css';
 import { RefusalSheet } from '../warps/refusalSheet.tsx';
@@ -35,9 +37,9 @@ export function KeepScreen() {
     <main class="keep">
       <header class="keep-head">
         <button type="button" class="button" onClick={leave}>
-          ‹ Warps
+          {t('‹ Warps')}
         </button>
-        <h1>Keep safe</h1>
+        <h1>{t('Keep safe')}</h1>
       </header>
       <DoneNote />
       <ChosenFile />
@@ -55,13 +57,14 @@ export function KeepScreen() {
 function RescueLink() {
   return (
     <section class="keep-part">
-      <h2>If Fellmark does not start</h2>
+      <h2>{t('If Fellmark does not start')}</h2>
       <p class="lead">
-        The rescue page takes the raw data off this device as it lies there. It works without the
-        rest of the app.
+        {t(
+          'The rescue page takes the raw data off this device as it lies there. It works without the rest of the app.',
+        )}
       </p>
       <a class="button" href="./rescue.html">
-        Open the rescue page
+        {t('Open the rescue page')}
       </a>
     </section>
   );

@@ -1,7 +1,9 @@
 /** How safely everything lies on this device: in how many copies, and what the browser promises. */
+
 import { persistence } from '../../device/persistence.ts';
 import { roomLeft } from '../../device/room.ts';
 import { InstallOffer } from '../../parts/installOffer.tsx';
+import { t } from '../../language/t.ts';
 import { storeState } from '../../state.ts';
 import { COPIES, PROMISES, roomWords } from './words.ts';
 
@@ -9,7 +11,7 @@ export function KeptHere() {
   const room = roomLeft.value;
   return (
     <section class="keep-part">
-      <h2>On this device</h2>
+      <h2>{t('On this device')}</h2>
       <ul class="keep-facts">
         <li>{COPIES[storeState.value.copies]}</li>
         <li>{PROMISES[persistence.value]}</li>

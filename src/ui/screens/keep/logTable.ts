@@ -1,4 +1,5 @@
 /** The log of a warp as a table: a line for each thing that happened, in words. */
+
 import { type Cell, csvText } from '../../../core/backup/csv.ts';
 import { picksAlong } from '../../../core/bench/alongLog.ts';
 import type { Happening, HappeningKind, LogEvent } from '../../../core/bench/events.ts';
@@ -7,10 +8,12 @@ import { type Progress, progressOf } from '../../../core/bench/progress.ts';
 import { cancelledBy } from '../../../core/bench/undo.ts';
 import { formatMass } from '../../../core/measure/mass.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { count, length } from '../../format.ts';
+import { inOurNumbers, length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { type Readings, readWords } from '../journal/words.ts';
 import { dueTitle } from '../weave/words.ts';
 
+// Names of columns are data, and not for a reader's language: whatever reads the table looks for them.
 const HEAD = ['Line', 'Date', 'Time', 'What happened', 'Picks', 'Picks woven', 'Piece', 'Undone'];
 
 /** Lines in the order of the log; times are this device's own. `Picks woven` is what lay in the cloth after it. */
@@ -72,77 +75,105 @@ type Words = {
 };
 
 function happenedWords(book: Book, event: Happening): string {
-  if (!Object.hasOwn(WORDS, event.kind)) return 'Something this version does not know';
+  if (!Object.hasOwn(WORDS, event.kind)) return t('Something this version does not know');
   const words = WORDS[event.kind] as (event: Happening, book: Book) => string;
   return words(event, book);
 }
 
 const nameOfPiece = ({ plan, progress }: Book, piece: number) =>
-  (progress.course.plan.pieces[piece] ?? plan.pieces[piece])?.name ?? `piece ${piece + 1}`;
+  (progress.course.plan.pieces[piece] ?? plan.pieces[piece])?.name ??
+  t('piece {n}', { n: piece + 1 });
 const nameOfBlock = (book: Book, { piece, block }: { piece: number; block: number }) =>
-  `block ${block + 1} of ${nameOfPiece(book, piece)}`;
+  t('block {n} of {piece}', { n: block + 1, piece: nameOfPiece(book, piece) });
 const nameOfYarn = ({ plan }: Book, letter: string) => {
   const yarn = plan.yarns.find((it) => it.letter === letter);
   return yarn === undefined ? letter : `${letter} ${yarn.name}`;
 };
 const nameOfDue = ({ progress }: Book, id: string) => {
   const due = progress.dues.find((it) => it.id === id);
-  return due === undefined ? 'what was due' : dueTitle(progress.course.plan, due).toLowerCase();
+  return due === undefined ? t('what was due') : dueTitle(progress.course.plan, due).toLowerCase();
 };
-const lineOf = ({ lines }: Book, id: string) => `line ${lines.get(id) ?? '?'}`;
+const lineOf = ({ lines }: Book, id: string) => lines.get(id) ?? '?';
 const far = ({ plan }: Book, mm: number) => length(mm, plan.units);
 const read = ({ plan }: Book, what: Readings) => readWords(what, plan.units);
 /** Of a piece, or of the whole warp. */
 const about = (book: Book, piece: number | undefined) =>
   piece === undefined ? '' : ` (${nameOfPiece(book, piece)})`;
-const weight = ({ plan }: Book, grams: number) => formatMass(grams, plan.units);
+const weight = ({ plan }: Book, grams: number) => inOurNumbers(formatMass(grams, plan.units));
 
 const WORDS: Words = {
-  thrown: ({ picks }) => (picks === 1 ? 'Thrown' : `Thrown: ${picks} picks`),
-  takenOut: ({ picks }) => `Taken out: ${count(picks, 'pick')}`,
-  woveLength: ({ loomLength }, book) => `Woven: ${far(book, loomLength)}`,
+  thrown: ({ picks }) => t('{picks, plural, =1 {Thrown} other {Thrown: # picks}}', { picks }),
+  takenOut: ({ picks }) => t('Taken out: {picks, plural, one {# pick} other {# picks}}', { picks }),
+  woveLength: ({ loomLength }, book) => t('Woven: {far}', { far: far(book, loomLength) }),
   thrownOf: ({ yarn, picks }, book) =>
-    `Thrown: ${count(picks, 'pick')} of ${nameOfYarn(book, yarn)}`,
+    t('Thrown: {picks, plural, one {# pick} other {# picks}} of {yarn}', {
+      picks,
+      yarn: nameOfYarn(book, yarn),
+    }),
   woveLengthOf: ({ yarn, loomLength }, book) =>
-    `Woven: ${far(book, loomLength)} of ${nameOfYarn(book, yarn)}`,
-  freeEnded: () => 'Done weaving by eye',
-  undone: ({ event }, book) => `Undid ${lineOf(book, event)}`,
-  redone: ({ event }, book) => `Did ${lineOf(book, event)} again`,
-  otherShed: () => 'Took the other shed',
-  placed: ({ pick, shed }) => `Found the place: ${count(pick, 'pick')} woven; shed ${shed} next`,
-  dueDone: ({ due }, book) => `Done: ${nameOfDue(book, due)}`,
-  dueDeferred: ({ due }, book) => `Put off: ${nameOfDue(book, due)}`,
-  advanced: () => 'Advanced the warp',
+    t('Woven: {far} of {yarn}', { far: far(book, loomLength), yarn: nameOfYarn(book, yarn) }),
+  freeEnded: () => t('Done weaving by eye'),
+  undone: ({ event }, book) => t('Undid line {line}', { line: lineOf(book, event) }),
+  redone: ({ event }, book) => t('Did line {line} again', { line: lineOf(book, event) }),
+  otherShed: () => t('Took the other shed'),
+  placed: ({ pick, shed }) =>
+    t('Found the place: {pick, plural, one {# pick} other {# picks}} woven; shed {shed} next', {
+      pick,
+      shed,
+    }),
+  dueDone: ({ due }, book) => t('Done: {due}', { due: nameOfDue(book, due) }),
+  dueDeferred: ({ due }, book) => t('Put off: {due}', { due: nameOfDue(book, due) }),
+  advanced: () => t('Advanced the warp'),
   blockSet: ({ piece, block, picks }, book) =>
-    `Set ${nameOfBlock(book, { piece, block })} to ${count(picks, 'pick')}`,
+    t('Set {block} to {picks, plural, one {# pick} other {# picks}}', {
+      block: nameOfBlock(book, { piece, block }),
+      picks,
+    }),
   warped: ({ steps }) =>
     steps < 0
-      ? `Warping: ${count(-steps, 'step')} taken back`
-      : `Warping: ${count(steps, 'step')} done`,
-  cutOff: () => 'Cut off the loom',
-  pinned: () => 'Put a pin in at the fell',
-  measured: ({ loomLength, from, tension }, book) => {
-    const start = from.kind === 'start' ? 'from the start' : 'from a pin';
-    return `Measured ${far(book, loomLength)} ${start}; ${tension}`;
-  },
-  readingStruck: () => 'Struck a reading out',
-  aimRefused: () => 'Kept the picks as they were after a reading',
+      ? t('Warping: {n, plural, one {# step} other {# steps}} taken back', { n: -steps })
+      : t('Warping: {n, plural, one {# step} other {# steps}} done', { n: steps }),
+  cutOff: () => t('Cut off the loom'),
+  pinned: () => t('Put a pin in at the fell'),
+  measured: ({ loomLength, from, tension }, book) =>
+    t(
+      'Measured {far} {from, select, start {from the start} other {from a pin}}; {tension, select, tight {tight} other {eased}}',
+      { far: far(book, loomLength), from: from.kind, tension },
+    ),
+  readingStruck: () => t('Struck a reading out'),
+  aimRefused: () => t('Kept the picks as they were after a reading'),
   blockKept: ({ piece, block, by }, book) =>
-    `Keep the ${by} of ${nameOfBlock(book, { piece, block })}`,
+    t('Keep the {by, select, picks {picks} other {length}} of {block}', {
+      by,
+      block: nameOfBlock(book, { piece, block }),
+    }),
   mirrorKept: ({ piece, by }, book) =>
-    `Match the ${by} in the second half of ${nameOfPiece(book, piece)}`,
-  revised: ({ from }, book) => `Changed the plan from ${nameOfPiece(book, from)} on`,
+    t(
+      'Match the {by, select, picks {picks} other {length}} in the second half of {piece}',
+      {
+        by,
+        piece: nameOfPiece(book, piece),
+      },
+    ),
+  revised: ({ from }, book) =>
+    t('Changed the plan from {piece} on', { piece: nameOfPiece(book, from) }),
   weighed: ({ yarn, grams, tare }, book) =>
-    `Weighed ${nameOfYarn(book, yarn)}: ${weight(book, grams)}; of that ${weight(book, tare)} cones and shuttles`,
-  bobbinChanged: ({ yarn }, book) => `New bobbin of ${nameOfYarn(book, yarn)}`,
+    t('Weighed {yarn}: {grams}; of that {tare} cones and shuttles', {
+      yarn: nameOfYarn(book, yarn),
+      grams: weight(book, grams),
+      tare: weight(book, tare),
+    }),
+  bobbinChanged: ({ yarn }, book) => t('New bobbin of {yarn}', { yarn: nameOfYarn(book, yarn) }),
   clothRead: (event, book) => `${read(book, event)}${about(book, event.piece)}`,
   warpRead: (event, book) => read(book, event),
   endRavelled: (event, book) => `${read(book, event)}${about(book, event.piece)}`,
   learntFrom: ({ piece, counts }, book) =>
     counts === 'in'
-      ? `The next plans learn from it${about(book, piece)}`
-      : `The next plans do not learn from it${about(book, piece)}`,
-  noted: ({ text, piece }, book) => `Note${about(book, piece)}: ${text}`,
+      ? t('The next plans learn from it{about}', { about: about(book, piece) })
+      : t('The next plans do not learn from it{about}', { about: about(book, piece) }),
+  noted: ({ text, piece }, book) => t('Note{about}: {text}', { about: about(book, piece), text }),
   photographed: ({ text, piece }, book) =>
-    `Photo${about(book, piece)}${text === undefined ? '' : `: ${text}`}`,
+    text === undefined
+      ? t('Photo{about}', { about: about(book, piece) })
+      : t('Photo{about}: {text}', { about: about(book, piece), text }),
 };

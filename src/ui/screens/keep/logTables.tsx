@@ -1,8 +1,10 @@
 /** The log of one warp as a table for a spreadsheet. */
+
 import { useEffect, useState } from 'preact/hooks';
 import { now } from '../../actions.ts';
 import { datedName } from '../../keeping/goingOut.ts';
 import { type LoggedWarp, loggedWarps } from '../../keeping/loggedWarps.ts';
+import { t } from '../../language/t.ts';
 import { Field } from '../../parts/field.tsx';
 import { FileOffer, fileName } from '../../parts/fileOffer.tsx';
 import { logTable } from './logTable.ts';
@@ -17,13 +19,13 @@ export function LogTables() {
   if (warps.length === 0) return null;
   return (
     <section class="keep-part">
-      <h2>A log as a table</h2>
+      <h2>{t('A log as a table')}</h2>
       <p class="lead">
-        One line for each thing that happened at the loom, for any spreadsheet (CSV).
+        {t('One line for each thing that happened at the loom, for any spreadsheet (CSV).')}
       </p>
-      <Field label="Warp">
+      <Field label={t('Warp')}>
         <select value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
-          <option value="">Choose one</option>
+          <option value="">{t('Choose one')}</option>
           {warps.map(({ id, name }) => (
             <option key={id} value={id}>
               {name}
@@ -41,7 +43,13 @@ function Table({ warp }: { readonly warp: LoggedWarp }) {
   useEffect(() => {
     void warp.log().then((log) => setFile(tableFile(logTable(warp.plan, log), warp.name)));
   }, [warp]);
-  return <FileOffer what={`The log of “${warp.name}”`} name="the table" file={file} />;
+  return (
+    <FileOffer
+      what={t('The log of “{name}”', { name: warp.name })}
+      name={t('the table')}
+      file={file}
+    />
+  );
 }
 
 function tableFile(text: string, warp: string): File {

@@ -1,4 +1,5 @@
 /** What a backup or a snapshot holds, and what bringing it in would do. */
+
 import { useEffect, useRef } from 'preact/hooks';
 import { now } from '../../actions.ts';
 import {
@@ -10,6 +11,7 @@ import {
   replaceAll,
   working,
 } from '../../keeping/comingIn.ts';
+import { t } from '../../language/t.ts';
 import { ProblemList } from '../../parts/problemList.tsx';
 import { whenWords } from '../../parts/when.ts';
 import { wordsFor } from '../../problemWords.ts';
@@ -25,11 +27,15 @@ export function Preview({ incoming }: { readonly incoming: Incoming }) {
   return (
     <section class="keep-panel">
       <h2 ref={heading} tabIndex={-1}>
-        {source.kind === 'file' ? source.name : `Snapshot of ${whenWords(backup.madeAt, at)}`}
+        {source.kind === 'file'
+          ? source.name
+          : t('Snapshot of {when}', { when: whenWords(backup.madeAt, at) })}
       </h2>
       <p>
-        {source.kind === 'file' ? `Made ${whenWords(backup.madeAt, at)}. ` : ''}
-        {rows.length + records.length === 0 ? 'There is nothing in it.' : 'In it:'}
+        {source.kind === 'file'
+          ? `${t('Made {when}.', { when: whenWords(backup.madeAt, at) })} `
+          : ''}
+        {rows.length + records.length === 0 ? t('There is nothing in it.') : t('In it:')}
       </p>
       <ul class="keep-rows">
         {rows.map((row) => (
@@ -52,7 +58,7 @@ function Row({ row }: { readonly row: IncomingRow }) {
     <li data-kind={row.kind}>
       <p class="keep-name">
         {row.name}
-        {row.demo ? <span class="tag">demo</span> : null}
+        {row.demo ? <span class="tag">{t('demo')}</span> : null}
         <span class="tag">{ROW_TAGS[row.kind]}</span>
       </p>
       <p>{rowWords(row)}</p>
@@ -66,8 +72,10 @@ function LeftOut({ incoming: { left } }: { readonly incoming: Incoming }) {
   return (
     <details>
       <summary>
-        {left.length === 1 ? 'One thing in it' : `${left.length} things in it`} cannot be read and
-        would be left out: keep the file
+        {t(
+          '{n, plural, =1 {One thing in it cannot be read and would be left out: keep the file} other {# things in it cannot be read and would be left out: keep the file}}',
+          { n: left.length },
+        )}
       </summary>
       <ProblemList problems={left.slice(0, MOST_SHOWN)} words={wordsForBackup} />
     </details>
@@ -83,8 +91,10 @@ function Unread({ incoming: { unread } }: { readonly incoming: Incoming }) {
   return (
     <details>
       <summary>
-        {unread.length === 1 ? 'One thing in it' : `${unread.length} things in it`} cannot be read
-        by this version and would be kept as they are
+        {t(
+          '{n, plural, =1 {One thing in it cannot be read by this version and would be kept as they are} other {# things in it cannot be read by this version and would be kept as they are}}',
+          { n: unread.length },
+        )}
       </summary>
       <ProblemList problems={unread.slice(0, MOST_SHOWN)} words={wordsFor} />
     </details>
@@ -97,11 +107,12 @@ function NotKept({ incoming }: { readonly incoming: Incoming }) {
       {notKept.value ? (
         <div class="offer">
           <p>
-            Nothing was changed: there was no room to keep the present state first. Free some space,
-            or save a backup.
+            {t(
+              'Nothing was changed: there was no room to keep the present state first. Free some space, or save a backup.',
+            )}
           </p>
           <button type="button" class="button" onClick={() => void bringIn(incoming, 'snapshot')}>
-            Bring it in all the same
+            {t('Bring it in all the same')}
           </button>
         </div>
       ) : null}
@@ -117,7 +128,9 @@ function Deeds({ incoming }: { readonly incoming: Incoming }) {
   const isSnapshot = source.kind === 'snapshot';
   return (
     <>
-      {isNews ? null : <p class="keep-state">Nothing in it is new: all of it is here already.</p>}
+      {isNews ? null : (
+        <p class="keep-state">{t('Nothing in it is new: all of it is here already.')}</p>
+      )}
       <div class="row">
         {isSnapshot ? (
           <button
@@ -126,7 +139,7 @@ function Deeds({ incoming }: { readonly incoming: Incoming }) {
             disabled={working.value}
             onClick={() => void replaceAll(incoming)}
           >
-            Go back to this
+            {t('Go back to this')}
           </button>
         ) : null}
         {isNews ? (
@@ -136,17 +149,19 @@ function Deeds({ incoming }: { readonly incoming: Incoming }) {
             disabled={working.value}
             onClick={() => void bringIn(incoming)}
           >
-            {isSnapshot ? 'Only add what is missing' : 'Bring it in'}
+            {isSnapshot ? t('Only add what is missing') : t('Bring it in')}
           </button>
         ) : null}
         <button type="button" class="button" disabled={working.value} onClick={leaveIt}>
-          Leave it
+          {t('Leave it')}
         </button>
       </div>
       {isSnapshot ? (
         <p class="hint">
-          Going back makes everything as it was in {sourceName(source, new Date(now()))}. What is
-          here now is kept first, so it can be undone.
+          {t(
+            'Going back makes everything as it was in {source}. What is here now is kept first, so it can be undone.',
+            { source: sourceName(source, new Date(now())) },
+          )}
         </p>
       ) : (
         <ReplaceAll incoming={incoming} />

@@ -1,20 +1,23 @@
 /** Everything gives way to a file: behind a word that has to be typed. */
+
 import { useState } from 'preact/hooks';
 import { type Incoming, replaceAll, working } from '../../keeping/comingIn.ts';
+import { t } from '../../language/t.ts';
 import { Field } from '../../parts/field.tsx';
 
-const WORD = 'replace';
+const WORD = t('replace');
 
 export function ReplaceAll({ incoming }: { readonly incoming: Incoming }) {
   const [typed, setTyped] = useState('');
   return (
     <details class="keep-replace">
-      <summary>Replace everything instead</summary>
+      <summary>{t('Replace everything instead')}</summary>
       <p>
-        All warps, drafts, yarns and photos on this device give way to this file. What is here now
-        is kept as a snapshot for thirty days.
+        {t(
+          'All warps, drafts, yarns and photos on this device give way to this file. What is here now is kept as a snapshot for thirty days.',
+        )}
       </p>
-      <Field label={`Type “${WORD}” to go on`}>
+      <Field label={t('Type “{word}” to go on', { word: WORD })}>
         <input
           type="text"
           autocomplete="off"
@@ -29,7 +32,7 @@ export function ReplaceAll({ incoming }: { readonly incoming: Incoming }) {
         disabled={typed.trim().toLowerCase() !== WORD || working.value}
         onClick={() => void replaceAll(incoming)}
       >
-        Replace everything
+        {t('Replace everything')}
       </button>
     </details>
   );

@@ -1,9 +1,11 @@
 /** States kept inside the app, newest first, to look at and to go back to. */
+
 import { useState } from 'preact/hooks';
 import type { SnapshotNote } from '../../../core/backup/snapshots.ts';
 import { now } from '../../actions.ts';
 import { lookAtSnapshot } from '../../keeping/comingIn.ts';
 import { snapshots } from '../../keeping/snapshots.ts';
+import { t } from '../../language/t.ts';
 import { sizeWords } from '../../parts/fileOffer.tsx';
 import { whenWords } from '../../parts/when.ts';
 import { holdsWords, snapshotWords } from './words.ts';
@@ -17,14 +19,14 @@ export function Snapshots() {
   const shown = all ? list : list.slice(0, FEW);
   return (
     <section class="keep-part">
-      <h2>Snapshots on this device</h2>
+      <h2>{t('Snapshots on this device')}</h2>
       <p class="lead">
-        Taken after every half hour of weaving, and before a backup comes in, something is removed
-        or an update changes the storage. The last eight stay, and the last of each day for two
-        weeks; those before a change for thirty days.
+        {t(
+          'Taken after every half hour of weaving, and before a backup comes in, something is removed or an update changes the storage. The last eight stay, and the last of each day for two weeks; those before a change for thirty days.',
+        )}
       </p>
       {snapshots.value !== null && list.length === 0 ? (
-        <p class="keep-state">There is none yet.</p>
+        <p class="keep-state">{t('There is none yet.')}</p>
       ) : null}
       {shown.length === 0 ? null : (
         <ul class="keep-list">
@@ -35,7 +37,7 @@ export function Snapshots() {
       )}
       {list.length > shown.length ? (
         <button type="button" class="button" onClick={() => setAll(true)}>
-          Show all {list.length}
+          {t('Show all {n}', { n: list.length })}
         </button>
       ) : null}
     </section>
@@ -56,10 +58,10 @@ function Tile({ note }: { readonly note: SnapshotNote }) {
       <button
         type="button"
         class="button"
-        aria-label={`Look at the snapshot of ${when}`}
+        aria-label={t('Look at the snapshot of {when}', { when })}
         onClick={() => void lookAtSnapshot(note)}
       >
-        Look
+        {t('Look')}
       </button>
     </li>
   );

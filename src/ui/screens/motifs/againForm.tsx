@@ -1,4 +1,5 @@
 /** How a motif comes next on a warp, and what that comes to. */
+
 import { useState } from 'preact/hooks';
 import { spacingNow } from '../../../core/bench/byEye/choosing.ts';
 import { weaveAgain, yarnsFor } from '../../../core/bench/byEye/weaveAgain.ts';
@@ -14,6 +15,7 @@ import {
 import { loomLeft } from '../../../core/planner/motif/loomLeft.ts';
 import { inARow, repeatsWithin } from '../../../core/planner/motif/repeats.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
@@ -63,7 +65,7 @@ export function AgainForm({ motif, warp, progress }: AgainFormProps) {
   return (
     <div class="form motif-again">
       <MotifPicture motif={there.motif} />
-      <p class="motif-size">{sizeWords(there.motif, plan.units)}, once</p>
+      <p class="motif-size">{t('{size}, once', { size: sizeWords(there.motif, plan.units) })}</p>
       <YarnRows
         motif={motif}
         yarns={plan.yarns}
@@ -82,7 +84,7 @@ export function AgainForm({ motif, warp, progress }: AgainFormProps) {
           next !== null && void weaveNext(warp, next.blocks, next.rest, COMES_NEXT(motif.name))
         }
       >
-        Weave it next
+        {t('Weave it next')}
       </button>
     </div>
   );
@@ -115,12 +117,12 @@ interface FieldsProps {
 function WayChoice({ wanted, set }: FieldsProps) {
   return (
     <Choice
-      label="Which way"
+      label={t('Which way')}
       chosen={wanted.way}
       onChoose={(way) => set({ way })}
       options={[
-        { value: 'asItIs', words: 'As it is' },
-        { value: 'thereAndBack', words: 'There and back' },
+        { value: 'asItIs', words: t('As it is') },
+        { value: 'thereAndBack', words: t('There and back') },
       ]}
     />
   );
@@ -130,17 +132,17 @@ function HowFields({ wanted, set, units }: FieldsProps & { readonly units: Units
   return (
     <>
       <Choice
-        label="How often"
+        label={t('How often')}
         chosen={wanted.how}
         onChoose={(how) => set({ how })}
         options={[
-          { value: 'times', words: 'So many times' },
-          { value: 'through', words: 'Through the rest of the piece' },
+          { value: 'times', words: t('So many times') },
+          { value: 'through', words: t('Through the rest of the piece') },
         ]}
       />
       {wanted.how === 'times' ? (
         <Stepper
-          label="Times"
+          label={t('Times')}
           value={wanted.times}
           least={1}
           most={MOST_TIMES}
@@ -148,11 +150,11 @@ function HowFields({ wanted, set, units }: FieldsProps & { readonly units: Units
         />
       ) : (
         <LengthField
-          label="Length to fill, on the loom"
+          label={t('Length to fill, on the loom')}
           mm={wanted.fill}
           units={units}
           onLength={(fill) => set({ fill })}
-          hint="From the fell to where the piece’s weft ends."
+          hint={t('From the fell to where the piece’s weft ends.')}
         />
       )}
     </>
@@ -175,10 +177,13 @@ function Outcome(props: OutcomeProps) {
 }
 
 function outcomeWords({ next, isWhole, isSound, units }: OutcomeProps): string {
-  if (!isWhole) return 'Choose a yarn of this warp for each of its yarns.';
-  if (next === null) return 'There is no room for it once and its first stripe to close.';
-  if (!isSound) return 'It cannot come next here: the fell lies in a hem, or the plan is full.';
-  if (next.loomLength === null) return 'What was to come follows after it; by eye goes on by eye.';
-  const often = next.times === 1 ? 'Once' : `${next.times} times`;
-  return `${often}, and its first stripe to close: ${length(next.loomLength, units)}. What was still to come in this piece is left out.`;
+  if (!isWhole) return t('Choose a yarn of this warp for each of its yarns.');
+  if (next === null) return t('There is no room for it once and its first stripe to close.');
+  if (!isSound) return t('It cannot come next here: the fell lies in a hem, or the plan is full.');
+  if (next.loomLength === null)
+    return t('What was to come follows after it; by eye goes on by eye.');
+  return t(
+    '{n, plural, =1 {Once} other {# times}}, and its first stripe to close: {long}. What was still to come in this piece is left out.',
+    { n: next.times, long: length(next.loomLength, units) },
+  );
 }

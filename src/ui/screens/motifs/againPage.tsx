@@ -1,9 +1,11 @@
 /** A motif woven again now: on which warp, in which yarns, how often. */
+
 import { useEffect, useState } from 'preact/hooks';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import type { Motif } from '../../../core/plan/motif.ts';
 import { refreshCards } from '../../cards.ts';
+import { t } from '../../language/t.ts';
 import { session, warpCards } from '../../state.ts';
 import { AgainForm } from './againForm.tsx';
 
@@ -26,10 +28,12 @@ export function AgainPage({ motif }: { readonly motif: Motif }) {
   if (warp !== undefined)
     return <AgainForm key={warp.id} motif={motif} warp={warp.id} progress={warp.progress} />;
   if (warps.length === 0)
-    return <p>There is no warp on the loom. Put a plan on the loom, or start a warp from it.</p>;
+    return (
+      <p>{t('There is no warp on the loom. Put a plan on the loom, or start a warp from it.')}</p>
+    );
   return (
     <div class="form">
-      <p>On which warp?</p>
+      <p>{t('On which warp?')}</p>
       {warps.map(({ id, name, progress }) => (
         <button type="button" key={id} class="button" onClick={() => setChosen(id)}>
           {name}, {pieceName(progress)}

@@ -1,4 +1,5 @@
 /** A motif mirrored, in other yarns, at another sett: kept as another, or changed itself. */
+
 import { useState } from 'preact/hooks';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import type { Motif, MotifYarn } from '../../../core/plan/motif.ts';
@@ -9,6 +10,7 @@ import {
   mirroredMotif,
   onGround,
 } from '../../../core/planner/motif/changes.ts';
+import { t } from '../../language/t.ts';
 import { changeMotif, keepMotif, newHead } from '../../motifs.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
@@ -72,10 +74,10 @@ export function ChangePage({ motif, onDone }: ChangePageProps) {
           class="button strong"
           onClick={() => done(keepMotif({ ...next, ...newHead(), name: nameOf(motif, choices) }))}
         >
-          Keep as another
+          {t('Keep as another')}
         </button>
         <button type="button" class="button" onClick={() => done(changeMotif(next))}>
-          Change this one
+          {t('Change this one')}
         </button>
       </div>
     </div>
@@ -94,7 +96,10 @@ function changed(motif: Motif, { mirror, letters, yarns, endsPerMm }: Choices, b
 }
 
 function nameOf({ name }: Motif, { mirror }: Choices): string {
-  return `${name.slice(0, LIMITS.name - 12)}, ${mirror === 'none' ? 'another' : 'mirrored'}`;
+  const short = name.slice(0, LIMITS.name - 12);
+  return mirror === 'none'
+    ? t('{name}, another', { name: short })
+    : t('{name}, mirrored', { name: short });
 }
 
 interface MirrorProps {
@@ -105,13 +110,13 @@ interface MirrorProps {
 function MirrorChoice({ chosen, onChoose }: MirrorProps) {
   return (
     <Choice
-      label="Mirror"
+      label={t('Mirror')}
       chosen={chosen}
       onChoose={onChoose}
       options={[
-        { value: 'none', words: 'As it is' },
-        { value: 'shared', words: 'There and back' },
-        { value: 'doubled', words: 'There and back, middle twice' },
+        { value: 'none', words: t('As it is') },
+        { value: 'shared', words: t('There and back') },
+        { value: 'doubled', words: t('There and back, middle twice') },
       ]}
     />
   );
@@ -131,13 +136,13 @@ function SettField({ endsPerMm, onSett }: SettProps) {
   const sett = settOf(endsPerMm, units);
   return (
     <NumberField
-      label="Sett"
-      unit={`ends ${PER_WORDS[units]}`}
+      label={t('Sett')}
+      unit={t('ends {per}', { per: PER_WORDS[units] })}
       value={sett}
       step={units === 'inch' ? 0.5 : 0.25}
       least={LEAST[units]}
       most={MOST[units]}
-      hint="The picks lie closer as the ends do; the warp keeps its ends."
+      hint={t('The picks lie closer as the ends do; the warp keeps its ends.')}
       onValue={(value) => {
         if (value >= LEAST[units] && value <= MOST[units]) onSett(value / perUnit(units));
       }}

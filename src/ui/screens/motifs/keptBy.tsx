@@ -1,5 +1,7 @@
 /** What stays the same on another warp: asked only where it makes a difference. */
+
 import type { KeptBy } from '../../../core/planner/motif/changes.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 
 export interface KeptByChoiceProps {
@@ -10,12 +12,12 @@ export interface KeptByChoiceProps {
 export function KeptByChoice({ chosen, onChoose }: KeptByChoiceProps) {
   return (
     <Choice
-      label="The beat is another there. It keeps its"
+      label={t('The beat is another there. It keeps its')}
       chosen={chosen}
       onChoose={onChoose}
       options={[
-        { value: 'picks', words: 'Picks' },
-        { value: 'length', words: 'Length' },
+        { value: 'picks', words: t('Picks') },
+        { value: 'length', words: t('Length') },
       ]}
     />
   );

@@ -1,6 +1,8 @@
 /** The picture of a motif. */
+
 import { useMemo } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
+import { t } from '../../language/t.ts';
 import { courseOfMotif } from '../../motifs.ts';
 import { StretchPicture } from '../../parts/stretchPicture.tsx';
 
@@ -13,7 +15,7 @@ export function MotifPicture({ motif }: { readonly motif: Motif }) {
         course={course}
         piece={0}
         stretch={{ from: 0, to: course.picks }}
-        label={`The cloth of ${motif.name}`}
+        label={t('The cloth of {name}', { name: motif.name })}
         look="near"
       />
     </div>

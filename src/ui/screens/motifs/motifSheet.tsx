@@ -1,6 +1,8 @@
 /** One motif and all that can be done with it, page by page in one sheet. */
+
 import { useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
+import { t } from '../../language/t.ts';
 import { changeMotif, removeMotif } from '../../motifs.ts';
 import { MenuEntry } from '../../parts/menuEntry.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
@@ -13,11 +15,11 @@ export type SheetPage = 'menu' | 'again' | 'change' | 'warp' | 'plans' | 'rename
 
 const TITLES: Record<SheetPage, (name: string) => string> = {
   menu: (name) => name,
-  again: (name) => `Weave “${name}” again`,
-  change: (name) => `Another “${name}”`,
-  warp: (name) => `A new warp from “${name}”`,
-  plans: (name) => `“${name}” in a plan`,
-  rename: (name) => `Rename “${name}”`,
+  again: (name) => t('Weave “{name}” again', { name }),
+  change: (name) => t('Another “{name}”', { name }),
+  warp: (name) => t('A new warp from “{name}”', { name }),
+  plans: (name) => t('“{name}” in a plan', { name }),
+  rename: (name) => t('Rename “{name}”', { name }),
 };
 
 export interface MotifSheetProps {
@@ -56,7 +58,7 @@ function Page({ page, motif, onPage, onClose }: PageProps) {
       return (
         <NamePage
           name={motif.name}
-          words="Rename it"
+          words={t('Rename it')}
           onName={(name) => {
             changeMotif({ ...motif, name });
             onClose();
@@ -67,11 +69,11 @@ function Page({ page, motif, onPage, onClose }: PageProps) {
 }
 
 const ENTRIES: readonly (readonly [SheetPage, string, string])[] = [
-  ['again', 'Weave it again now', 'Next on the loom, once or through the piece'],
-  ['change', 'Mirror, colours, sett', 'Another of it, or this one changed'],
-  ['warp', 'A new warp from it', 'Planned on its own warp, through a piece'],
-  ['plans', 'Into a plan', 'Among the blocks of a piece'],
-  ['rename', 'Rename', 'The name it is kept under'],
+  ['again', t('Weave it again now'), t('Next on the loom, once or through the piece')],
+  ['change', t('Mirror, colours, sett'), t('Another of it, or this one changed')],
+  ['warp', t('A new warp from it'), t('Planned on its own warp, through a piece')],
+  ['plans', t('Into a plan'), t('Among the blocks of a piece')],
+  ['rename', t('Rename'), t('The name it is kept under')],
 ];
 
 function Menu({ motif, onPage, onClose }: Omit<PageProps, 'page'>) {
@@ -84,7 +86,7 @@ function Menu({ motif, onPage, onClose }: Omit<PageProps, 'page'>) {
       {ENTRIES.map(([page, title, text]) => (
         <MenuEntry key={page} title={title} text={text} onUse={() => onPage(page)} />
       ))}
-      <MenuEntry title="Delete" text="Off the shelf; it can be put back" onUse={remove} />
+      <MenuEntry title={t('Delete')} text={t('Off the shelf; it can be put back')} onUse={remove} />
     </div>
   );
 }

@@ -1,6 +1,8 @@
 /** The shelf of motifs, each with its picture and what can be done with it. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
+import { t } from '../../language/t.ts';
 import { lastChange, loadMotifs, motifShelf, putBack } from '../../motifs.ts';
 import { BlockLines } from '../../parts/blockLines.tsx';
 import { type Screen, settings } from '../../state.ts';
@@ -25,7 +27,7 @@ export function MotifShelf({ back }: { readonly back: Screen }) {
     <main class="motifs">
       <header class="motifs-head">
         <BackButton back={back} />
-        <h1>Motifs</h1>
+        <h1>{t('Motifs')}</h1>
       </header>
       <LastChange />
       {motifs.length === 0 ? <p class="lead">{NO_MOTIF}</p> : null}
@@ -61,18 +63,18 @@ function MotifTile({ motif, onOpen }: TileProps) {
         <button
           type="button"
           class="button strong"
-          aria-label={`Weave it again: ${motif.name}`}
+          aria-label={t('Weave it again: {name}', { name: motif.name })}
           onClick={() => onOpen('again')}
         >
-          Weave it again
+          {t('Weave it again')}
         </button>
         <button
           type="button"
           class="button"
-          aria-label={`More with ${motif.name}`}
+          aria-label={t('More with {name}', { name: motif.name })}
           onClick={() => onOpen('menu')}
         >
-          More
+          {t('More')}
         </button>
       </div>
     </li>
@@ -90,7 +92,7 @@ function LastChange() {
             {change.kind === 'removed' ? REMOVED(change.before.name) : CHANGED(change.before.name)}
           </p>
           <button type="button" class="button" onClick={putBack}>
-            {change.kind === 'removed' ? 'Put it back' : 'As it was'}
+            {change.kind === 'removed' ? t('Put it back') : t('As it was')}
           </button>
         </div>
       )}

@@ -1,6 +1,8 @@
 /** A name, typed, and the button that takes it. */
+
 import { useState } from 'preact/hooks';
 import { LIMITS } from '../../../core/plan/limits.ts';
+import { t } from '../../language/t.ts';
 import { Field } from '../../parts/field.tsx';
 
 export interface NamePageProps {
@@ -26,8 +28,8 @@ export function NamePage({ name, words, onName }: NamePageProps) {
       }}
     >
       <Field
-        label="Name"
-        wrong={wrong && typed.trim() === '' ? 'Give it a name, such as Border.' : null}
+        label={t('Name')}
+        wrong={wrong && typed.trim() === '' ? t('Give it a name, such as Border.') : null}
       >
         <input
           type="text"

@@ -1,8 +1,10 @@
 /** From a motif to planning: a warp of its own, or a plan that is on the drawing board. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
 import type { LoomKind } from '../../../core/plan/plan.ts';
 import { planFromMotif } from '../../../core/planner/motif/repeats.ts';
+import { t } from '../../language/t.ts';
 import { motifForPlan } from '../../motifPages.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { drafts, keepAsDraft, openDraft, type StoredDraft, startDraft } from '../../planning.ts';
@@ -15,16 +17,17 @@ export function WarpPage({ motif }: { readonly motif: Motif }) {
     <div class="form">
       <MotifPicture motif={motif} />
       <p>
-        A plan of one piece with the motif all through it, on the warp it was woven on: the same
-        order, sett and beat. Everything can be changed before it goes on the loom.
+        {t(
+          'A plan of one piece with the motif all through it, on the warp it was woven on: the same order, sett and beat. Everything can be changed before it goes on the loom.',
+        )}
       </p>
       <Choice
-        label="Loom"
+        label={t('Loom')}
         chosen={kind}
         onChoose={setKind}
         options={[
-          { value: 'rigid-heddle', words: 'Rigid heddle' },
-          { value: 'shaft', words: 'Shaft loom' },
+          { value: 'rigid-heddle', words: t('Rigid heddle') },
+          { value: 'shaft', words: t('Shaft loom') },
         ]}
       />
       <button
@@ -32,7 +35,7 @@ export function WarpPage({ motif }: { readonly motif: Motif }) {
         class="button strong"
         onClick={() => void keepAsDraft(planFromMotif(motif, settings.peek().units, kind))}
       >
-        Plan it
+        {t('Plan it')}
       </button>
     </div>
   );
@@ -51,10 +54,14 @@ export function PlansPage({ motif }: { readonly motif: Motif }) {
   };
   return (
     <div class="form">
-      <p>Into which plan? In the planner it goes among the blocks of a piece, or all through it.</p>
+      <p>
+        {t(
+          'Into which plan? In the planner it goes among the blocks of a piece, or all through it.',
+        )}
+      </p>
       {all.map(({ id, plan }) => (
         <button type="button" key={id} class="button" onClick={() => put(() => void openDraft(id))}>
-          {plan.name === '' ? 'Without a name' : plan.name}
+          {plan.name === '' ? t('Without a name') : plan.name}
         </button>
       ))}
       <button
@@ -62,7 +69,7 @@ export function PlansPage({ motif }: { readonly motif: Motif }) {
         class={all.length === 0 ? 'button strong' : 'button'}
         onClick={() => put(startDraft)}
       >
-        A new plan
+        {t('A new plan')}
       </button>
     </div>
   );

@@ -1,9 +1,11 @@
 /** A yarn of a motif changed: another of the shelf, another colour, another beat. */
+
 import { useEffect, useState } from 'preact/hooks';
 import { replaced } from '../../../core/plan/listEdits.ts';
 import type { MotifYarn } from '../../../core/plan/motif.ts';
 import type { ShelfYarn } from '../../../core/plan/shelf.ts';
 import { spacingLike } from '../../../core/planner/motif/changes.ts';
+import { t } from '../../language/t.ts';
 import { ColourPick } from '../../parts/colourPick.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
 import { YarnDoor } from '../../parts/yarnDoor.tsx';
@@ -22,8 +24,8 @@ export function YarnChange({ yarns, onYarns }: YarnChangeProps) {
     void loadShelf();
   }, []);
   return (
-    <section class="motif-yarn-list" aria-label="Its yarns">
-      <p class="field-label">Its yarns, in warp and weft</p>
+    <section class="motif-yarn-list" aria-label={t('Its yarns')}>
+      <p class="field-label">{t('Its yarns, in warp and weft')}</p>
       {yarns.map((yarn, i) => (
         <div key={yarn.letter}>
           <YarnDoor yarn={yarn} isOpen={open === i} onTurn={() => setOpen(open === i ? null : i)}>
@@ -47,8 +49,8 @@ function YarnFields({ yarn, onYarn }: FieldsProps) {
     <>
       <FromShelf yarn={yarn} onYarn={onYarn} />
       <NumberField
-        label={`Picks of ${yarn.name}`}
-        unit={`picks ${PER_WORDS[units]}`}
+        label={t('Picks of {yarn}', { yarn: yarn.name })}
+        unit={t('picks {per}', { per: PER_WORDS[units] })}
         value={Math.round((perMm / yarn.pickSpacing) * 10) / 10}
         step={0.5}
         least={0.5}

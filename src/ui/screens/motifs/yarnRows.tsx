@@ -1,7 +1,9 @@
 /** Yarn for yarn: which yarn there each yarn of a motif's weft becomes. */
+
 import type { Motif } from '../../../core/plan/motif.ts';
 import type { Letter, Yarn } from '../../../core/plan/plan.ts';
 import { weftLetters } from '../../../core/planner/motif/changes.ts';
+import { t } from '../../language/t.ts';
 import { YarnPicker } from '../plan/rows/fields/yarnPicker.tsx';
 import '../../style/rows.css';
 
@@ -26,7 +28,7 @@ export function YarnRows({ motif, yarns, letters, onLetters, none }: YarnRowsPro
         return (
           <YarnPicker
             key={letter}
-            label={`${letter} ${name}, woven in`}
+            label={t('{letter} {name}, woven in', { letter, name })}
             yarns={yarns}
             chosen={letters.get(letter) ?? null}
             onChoose={(to) => set(letter, to)}

@@ -1,9 +1,11 @@
 /** The loom card: what to weave, line by line, with a box to tick for each. */
+
 import type { ComponentChildren } from 'preact';
 import { type CardGroup, type CardLine, loomCard } from '../../../core/paper/loomCard.ts';
 import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
 import { type Paper, printable } from '../../../core/paper/paper.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 import type { PaperJob } from '../../state.ts';
 import { Page } from './page.tsx';
 import { headingHeight, roomForRows, rowHeight, type TextSize } from './rows.ts';
@@ -29,7 +31,7 @@ export function LoomCardPages({ job, paper }: CardPagesProps) {
         <Page
           key={from}
           paper={paper}
-          title="Loom card"
+          title={t('Loom card')}
           about={plan.name}
           page={page}
           of={pages.length}
@@ -79,9 +81,9 @@ function Heading({ plan, group }: { readonly plan: Plan; readonly group: CardGro
       <h3>{title}</h3>
       <p class="card-small card-caption">
         <span>{more}</span>
-        <span class="card-picks">picks</span>
-        <span class="card-first">first pick</span>
-        <span class="card-at">then at</span>
+        <span class="card-picks">{t('picks')}</span>
+        <span class="card-first">{t('first pick')}</span>
+        <span class="card-at">{t('then at')}</span>
       </p>
     </div>
   );

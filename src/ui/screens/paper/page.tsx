@@ -1,6 +1,8 @@
 /** One page: on the screen a sheet of paper in little, printed at its true size. */
+
 import type { ComponentChildren } from 'preact';
 import { PAPER_MARGIN, PAPER_SIZES, type Paper } from '../../../core/paper/paper.ts';
+import { t } from '../../language/t.ts';
 
 export interface PageProps {
   readonly paper: Paper;
@@ -19,7 +21,7 @@ export function Page({ paper, title, about, page, of, children }: PageProps) {
     <section
       class={`page page-${paper}`}
       style={size as unknown as string}
-      aria-label={`${title}, page ${page + 1} of ${of}`}
+      aria-label={t('{title}, page {page} of {of}', { title, page: page + 1, of })}
     >
       <div class="page-in">
         <header class="page-head">

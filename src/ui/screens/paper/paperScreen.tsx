@@ -1,6 +1,8 @@
 /** On paper: a preview of the cards and the tape, and the way to the printer. */
+
 import { useMemo, useState } from 'preact/hooks';
 import type { Paper } from '../../../core/paper/paper.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { leavePaper } from '../../printing.ts';
 import { type PaperJob, screen } from '../../state.ts';
@@ -12,14 +14,15 @@ import { TapePages } from './tapePages.tsx';
 import { WarpingCardPages } from './warpingCardPages.tsx';
 
 const CARDS = [
-  { value: 'loom', words: 'Loom card' },
-  { value: 'warping', words: 'Warping card' },
-  { value: 'tape', words: 'Tape' },
+  { value: 'loom', words: t('Loom card') },
+  { value: 'warping', words: t('Warping card') },
+  { value: 'tape', words: t('Tape') },
 ] as const;
 type Card = (typeof CARDS)[number]['value'];
 
 const PAPER_CHOICES = [
   { value: 'a4', words: 'A4' },
+  // A size of paper, not for a reader's language.
   { value: 'letter', words: 'Letter' },
 ] as const satisfies readonly { value: Paper; words: string }[];
 
@@ -37,20 +40,20 @@ function OnPaper({ job }: { readonly job: PaperJob }) {
     <main class="paper">
       <header class="paper-head">
         <button type="button" class="button quiet" onClick={() => leavePaper(job)}>
-          ‹ Back
+          {t('‹ Back')}
         </button>
-        <h1>On paper: {plan.name}</h1>
+        <h1>{t('On paper: {name}', { name: plan.name })}</h1>
         <button type="button" class="button strong" onClick={() => print()}>
-          Print
+          {t('Print')}
         </button>
       </header>
       <div class="paper-choices">
-        <Choice label="What" options={CARDS} chosen={card} onChoose={setCard} />
-        <Choice label="Paper" options={PAPER_CHOICES} chosen={paper} onChoose={setPaper} />
+        <Choice label={t('What')} options={CARDS} chosen={card} onChoose={setCard} />
+        <Choice label={t('Paper')} options={PAPER_CHOICES} chosen={paper} onChoose={setPaper} />
         {card === 'tape' ? <TapeChoices plan={plan} settings={tape} onChange={setTape} /> : null}
       </div>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard */}
-      <section class="pages" key={`${card} ${paper}`} tabIndex={0} aria-label="Preview">
+      <section class="pages" key={`${card} ${paper}`} tabIndex={0} aria-label={t('Preview')}>
         <Pages card={card} job={job} paper={paper} tape={tape} />
       </section>
     </main>

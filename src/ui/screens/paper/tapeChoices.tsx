@@ -1,5 +1,8 @@
 /** What the tape is printed of and how, and what this printer makes of 100 mm. */
+
 import type { Plan } from '../../../core/plan/plan.ts';
+import { inOurNumbers } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Steps } from '../../parts/steps.tsx';
 import type { TapeLook } from './tape/strip.tsx';
@@ -23,17 +26,17 @@ export function TapeChoices({ plan, settings, onChange }: TapeChoicesProps) {
   return (
     <>
       <Choice
-        label="In"
+        label={t('In')}
         options={[
-          { value: 'black', words: 'Black and white' },
-          { value: 'colour', words: 'Colour' },
+          { value: 'black', words: t('Black and white') },
+          { value: 'colour', words: t('Colour') },
         ]}
         chosen={settings.ink}
         onChoose={(ink) => onChange({ ...settings, ink })}
       />
       {pieces.length > 1 ? (
         <label class="paper-piece">
-          Pieces
+          {t('Pieces')}
           <select
             value={String(settings.piece)}
             onChange={(event) => {
@@ -41,7 +44,7 @@ export function TapeChoices({ plan, settings, onChange }: TapeChoicesProps) {
               onChange({ ...settings, piece: value === 'all' ? 'all' : Number(value) });
             }}
           >
-            <option value="all">All pieces</option>
+            <option value="all">{t('All pieces')}</option>
             {pieces.map(({ value, words }) => (
               <option key={value} value={String(value)}>
                 {words}
@@ -67,9 +70,9 @@ function CheckField({ settings, onChange }: Omit<TapeChoicesProps, 'plan'>) {
   };
   return (
     <div class="paper-check">
-      <span>Printed, the bar of 100 mm measures</span>
+      <span>{t('Printed, the bar of 100 mm measures')}</span>
       <Steps
-        label="Measured"
+        label={t('Measured')}
         unit="mm"
         onLess={measured > LEAST ? () => set(measured - STEP) : null}
         onMore={measured < MOST ? () => set(measured + STEP) : null}
@@ -77,12 +80,13 @@ function CheckField({ settings, onChange }: Omit<TapeChoicesProps, 'plan'>) {
         <input
           type="text"
           inputMode="decimal"
-          aria-label="Measured length of the bar of 100 mm"
-          value={String(measured)}
+          aria-label={t('Measured length of the bar of 100 mm')}
+          value={inOurNumbers(String(measured))}
           onChange={(event) => {
             const value = Number(event.currentTarget.value.replace(',', '.'));
             set(value);
-            if (!(value >= LEAST && value <= MOST)) event.currentTarget.value = String(measured);
+            if (!(value >= LEAST && value <= MOST))
+              event.currentTarget.value = inOurNumbers(String(measured));
           }}
         />
       </Steps>

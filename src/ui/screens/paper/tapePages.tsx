@@ -1,8 +1,10 @@
 /** The tape at true size: strips to cut out, join and pin to the cloth. */
+
 import { useMemo } from 'preact/hooks';
 import { hatchStyles } from '../../../core/paper/hatch.ts';
 import { printable } from '../../../core/paper/paper.ts';
 import { layTape, type Strip, TAPE_FOOT, TAPE_HEAD } from '../../../core/paper/tape.ts';
+import { t } from '../../language/t.ts';
 import type { CardPagesProps } from './loomCardPages.tsx';
 import { Page } from './page.tsx';
 import { FlatBar, UprightBar } from './tape/checkBars.tsx';
@@ -32,7 +34,14 @@ export function TapePages({ job, paper, pieces, ink, stretch }: TapePagesProps) 
   return (
     <>
       {pages.map((strips, page) => (
-        <Page key={page} paper={paper} title="Tape" about={plan.name} page={page} of={pages.length}>
+        <Page
+          key={page}
+          paper={paper}
+          title={t('Tape')}
+          about={plan.name}
+          page={page}
+          of={pages.length}
+        >
           <TapePage strips={strips} look={look} paper={paper} stretch={stretch} />
         </Page>
       ))}
@@ -55,9 +64,9 @@ function TapePage({ strips, look, paper, stretch }: TapePageProps) {
     <svg
       class="tape-page"
       viewBox={`0 ${top} ${width} ${height - top}`}
-      preserveAspectRatio="xMinYMin meet"
+      preserveAspectRatio="xMinYMin meet" /* not for a reader */
       role="img"
-      aria-label="Strips of the tape, with bars to check the size by"
+      aria-label={t('Strips of the tape, with bars to check the size by')}
     >
       <UprightBar x={3.5} top={TAPE_HEAD + 2} stretch={stretch} />
       {strips.map((strip) => (

@@ -1,4 +1,5 @@
 /** The warping card: the list to warp from, step by step, with a box to tick for each. */
+
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
@@ -6,7 +7,8 @@ import { type Paper, printable } from '../../../core/paper/paper.ts';
 import type { WarpingStep } from '../../../core/plan/warping/list.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import { sheetOf } from '../../../core/planner/sheet.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import type { PaperJob } from '../../state.ts';
 import { nameIn, PHASES, stepWords, type Work } from '../warping/words.ts';
 import { Boxes, type CardPagesProps } from './loomCardPages.tsx';
@@ -28,7 +30,7 @@ export function WarpingCardPages({ job, paper }: CardPagesProps) {
         <Page
           key={from}
           paper={paper}
-          title="Warping card"
+          title={t('Warping card')}
           about={work.plan.name}
           page={page}
           of={pages.length}
@@ -76,14 +78,25 @@ function rowsOf(work: Work, paper: Paper): readonly CardRow[] {
 
 function takesOf({ plan, list, seenFrom }: Work): readonly string[] {
   const { units } = plan;
-  const direct = list.method === 'direct';
-  const side = seenFrom === list.viewpoint ? 'left to right' : 'right to left';
   return [
-    `${count(list.ends, 'end')} of ${length(list.pegDistance, units, 'long')}, told ${side} as seen from the ${seenFrom}.`,
-    ...list.yarns.map(
-      ({ yarn, ends, loops }) =>
-        `${yarn} ${nameIn(plan, yarn)}: ${direct ? `${count(loops, 'loop')}, ` : ''}${count(ends, 'end')}`,
+    t(
+      '{n, plural, one {# end} other {# ends}} of {far}, told {way, select, same {left to right} other {right to left}} as seen from the {from, select, front {front} other {back}}.',
+      {
+        n: list.ends,
+        far: length(list.pegDistance, units, 'long'),
+        way: seenFrom === list.viewpoint ? 'same' : 'other',
+        from: seenFrom,
+      },
     ),
+    ...list.yarns.map(({ yarn, ends, loops }) => {
+      const name = `${yarn} ${nameIn(plan, yarn)}`;
+      return list.method === 'direct'
+        ? t(
+            '{name}: {loops, plural, one {# loop} other {# loops}}, {ends, plural, one {# end} other {# ends}}',
+            { name, loops, ends },
+          )
+        : t('{name}: {ends, plural, one {# end} other {# ends}}', { name, ends });
+    }),
   ];
 }
 
@@ -100,7 +113,7 @@ function Takes({ lines }: { readonly lines: readonly string[] }) {
 function phaseRow({ phase, id }: WarpingStep, width: number): CardRow {
   return {
     ...headingHeight([{ text: PHASES[phase], width, weight: 'bold' }]),
-    key: `phase ${id}`,
+    key: `phase ${id}` /* not for a reader */,
     shown: (
       <div class="card-heading">
         <h3>{PHASES[phase]}</h3>

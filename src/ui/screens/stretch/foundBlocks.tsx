@@ -1,7 +1,9 @@
 /** The blocks recognised in the cloth: one tap chooses a block, or a group of them. */
+
 import type { FoundBlock } from '../../../core/bench/byEye/choosing.ts';
 import { type Stretch, stretchLength } from '../../../core/bench/byEye/stretch.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { BlockLine } from '../../parts/blockLines.tsx';
 import type { Session } from '../../state.ts';
 
@@ -16,15 +18,15 @@ export interface FoundBlocksProps {
 
 export function FoundBlocks({ now, found, weft, stretch, onStretch }: FoundBlocksProps) {
   return (
-    <section class="found" aria-label="Blocks found in it">
-      <h2>Found in it</h2>
+    <section class="found" aria-label={t('Blocks found in it')}>
+      <h2>{t('Found in it')}</h2>
       <button
         type="button"
         class="button found-block"
         aria-pressed={isSame(weft, stretch)}
         onClick={() => onStretch(weft)}
       >
-        <span class="block-line">All that is woven</span>
+        <span class="block-line">{t('All that is woven')}</span>
         <span class="found-size">{sizeWords(now, weft)}</span>
       </button>
       <ol class="found-list">
@@ -53,5 +55,8 @@ const indent = ({ depth }: FoundBlock) => `${0.9 * Math.min(depth, 3)}rem`;
 
 function sizeWords({ progress, plan }: Session, stretch: Stretch): string {
   const long = stretchLength(progress.course, stretch);
-  return `${count(stretch.to - stretch.from, 'pick')}, ${length(long, plan.units)}`;
+  return t('{n, plural, one {# pick} other {# picks}}, {long}', {
+    n: stretch.to - stretch.from,
+    long: length(long, plan.units),
+  });
 }

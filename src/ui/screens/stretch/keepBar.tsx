@@ -1,8 +1,10 @@
 /** What becomes of the chosen stretch: kept under a name, or woven again at once. */
+
 import { useState } from 'preact/hooks';
 import { motifOfStretch, type Stretch } from '../../../core/bench/byEye/stretch.ts';
 import { LIMITS } from '../../../core/plan/limits.ts';
 import type { Motif } from '../../../core/plan/motif.ts';
+import { t } from '../../language/t.ts';
 import { keepMotif, motifShelf, newHead } from '../../motifs.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 import { notice, type Session } from '../../state.ts';
@@ -22,7 +24,7 @@ type Open = { readonly kind: 'name' | 'again'; readonly motif: Motif };
 export function KeepBar({ now, piece, stretch, size }: KeepBarProps) {
   const [open, setOpen] = useState<Open | null>(null);
   const motif = () => {
-    const name = `Motif ${motifShelf.peek().length + 1}`;
+    const name = t('Motif {n}', { n: motifShelf.peek().length + 1 });
     const from = { warp: now.warp.name, piece: now.plan.pieces[piece]?.name ?? '' };
     return motifOfStretch(now.progress.course, stretch, { ...newHead(), name, from });
   };
@@ -37,14 +39,14 @@ export function KeepBar({ now, piece, stretch, size }: KeepBarProps) {
         class="button strong"
         onClick={() => setOpen({ kind: 'name', motif: motif() })}
       >
-        Keep as a motif
+        {t('Keep as a motif')}
       </button>
       <button
         type="button"
         class="button"
         onClick={() => setOpen({ kind: 'again', motif: motif() })}
       >
-        Weave it again
+        {t('Weave it again')}
       </button>
       {open === null ? null : <OpenSheet open={open} onClose={() => setOpen(null)} />}
     </div>
@@ -59,19 +61,21 @@ interface OpenSheetProps {
 function OpenSheet({ open: { kind, motif }, onClose }: OpenSheetProps) {
   if (kind === 'again') {
     return (
-      <Sheet title="Weave it again" onClose={onClose} wide>
+      <Sheet title={t('Weave it again')} onClose={onClose} wide>
         <AgainPage motif={motif} />
       </Sheet>
     );
   }
   const keep = (name: string) => {
     const kept = keepMotif({ ...motif, name: name.slice(0, LIMITS.name) });
-    notice.value = kept ? `“${name}” is on the shelf.` : 'This stretch cannot be kept.';
+    notice.value = kept
+      ? t('“{name}” is on the shelf.', { name })
+      : t('This stretch cannot be kept.');
     onClose();
   };
   return (
-    <Sheet title="Keep as a motif" onClose={onClose}>
-      <NamePage name={motif.name} words="Keep it" onName={keep} />
+    <Sheet title={t('Keep as a motif')} onClose={onClose}>
+      <NamePage name={motif.name} words={t('Keep it')} onName={keep} />
     </Sheet>
   );
 }

@@ -1,5 +1,7 @@
 /** One of several pieces; nothing where there is only one. */
+
 import type { Plan } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 
 export interface PieceTabsProps {
@@ -14,7 +16,7 @@ export function PieceTabs({ plan, pieces, chosen, onChoose }: PieceTabsProps) {
   if (pieces.length < 2) return null;
   return (
     <Choice
-      label="Piece"
+      label={t('Piece')}
       chosen={chosen}
       onChoose={onChoose}
       options={pieces.map((piece) => ({

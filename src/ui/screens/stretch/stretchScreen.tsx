@@ -1,4 +1,5 @@
 /** A stretch chosen from the woven cloth of a piece: by its ends, or by the blocks that lie in it. */
+
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import {
   blocksFound,
@@ -8,7 +9,8 @@ import {
 } from '../../../core/bench/byEye/choosing.ts';
 import { type Stretch, stretchLength, stripesIn } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { showMotifs } from '../../motifPages.ts';
 import { loadMotifs } from '../../motifs.ts';
 import { StretchPicture } from '../../parts/stretchPicture.tsx';
@@ -40,13 +42,13 @@ export function StretchScreen({ first, back }: StretchScreenProps) {
     <main class="motifs stretch">
       <header class="motifs-head">
         <BackButton back={back} />
-        <h1>Choose a stretch</h1>
+        <h1>{t('Choose a stretch')}</h1>
         <button type="button" class="button" onClick={showMotifs}>
-          Motifs
+          {t('Motifs')}
         </button>
       </header>
       {piece === undefined ? (
-        <p class="lead">Nothing is woven yet.</p>
+        <p class="lead">{t('Nothing is woven yet.')}</p>
       ) : (
         <>
           <PieceTabs
@@ -89,7 +91,7 @@ function Chooser({ now, piece }: ChooserProps) {
             course={course}
             piece={piece}
             stretch={stretch}
-            label={`The stretch of ${name}, near`}
+            label={t('The stretch of {name}, near', { name })}
             look="near"
           />
         </div>
@@ -114,7 +116,12 @@ function lastFound(found: readonly FoundBlock[]): Stretch | null {
 }
 
 function sizeWords(course: Course, stretch: Stretch, { plan }: Session): string {
-  const stripes = stripesIn(course, stretch).length;
-  const picks = count(stretch.to - stretch.from, 'pick');
-  return `${picks} in ${count(stripes, 'stripe')}, ${length(stretchLength(course, stretch), plan.units)}`;
+  return t(
+    '{picks, plural, one {# pick} other {# picks}} in {stripes, plural, one {# stripe} other {# stripes}}, {long}',
+    {
+      picks: stretch.to - stretch.from,
+      stripes: stripesIn(course, stretch).length,
+      long: length(stretchLength(course, stretch), plan.units),
+    },
+  );
 }

@@ -1,8 +1,10 @@
 /** The woven cloth of a piece as a strip, and the two handles that hold a stretch of it. */
+
 import { useMemo, useRef } from 'preact/hooks';
 import { endDraggedTo, movedEnd, type StretchEnd } from '../../../core/bench/byEye/choosing.ts';
 import type { Stretch } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
+import { t } from '../../language/t.ts';
 import { StretchPicture } from '../../parts/stretchPicture.tsx';
 
 export interface StripProps {
@@ -24,7 +26,7 @@ export function Strip({ course, piece, within, stretch, onStretch }: StripProps)
         course={course}
         piece={piece}
         stretch={within}
-        label={`The cloth of ${name} so far, its beginning at the left`}
+        label={t('The cloth of {name} so far, its beginning at the left', { name })}
         look="whole"
       />
     ),
@@ -83,11 +85,13 @@ function Handle({ end, at, within, stretch, onDrag, onStep }: HandleProps) {
       style={{ left: at }}
       role="slider"
       tabIndex={0}
-      aria-label={end === 'from' ? 'Beginning of the stretch' : 'End of the stretch'}
+      aria-label={end === 'from' ? t('Beginning of the stretch') : t('End of the stretch')}
       aria-valuemin={0}
       aria-valuemax={within.to - within.from}
       aria-valuenow={pick}
-      aria-valuetext={end === 'from' ? `before pick ${pick + 1}` : `after pick ${pick}`}
+      aria-valuetext={
+        end === 'from' ? t('before pick {n}', { n: pick + 1 }) : t('after pick {n}', { n: pick })
+      }
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
         // Where in the handle it was taken, so that it does not jump.

@@ -1,5 +1,7 @@
 /** Small drawings of what words alone do not tell. The weaver sits below; the heddle is above. */
+
 import type { JSX } from 'preact';
+import { t } from '../../language/t.ts';
 import type { TermId } from './terms.ts';
 
 const range = (from: number, to: number, step: number) =>
@@ -54,13 +56,13 @@ function Fell() {
       <Picks left={34} right={206} at={range(80, 128, 8)} of="one" />
       <path class="drawn-mark" d="M34 74 H206" />
       <Word x={214} y={79}>
-        fell
+        {t('fell')}
       </Word>
       <Word x={214} y={112}>
-        cloth
+        {t('cloth')}
       </Word>
       <Word x={214} y={34}>
-        warp
+        {t('warp')}
       </Word>
     </>
   );
@@ -77,13 +79,13 @@ function Hemstitch() {
       ))}
       <path class="drawn-mark" d="M40 70 Q22 78 20 110" />
       <Word x={214} y={45}>
-        cloth
+        {t('cloth')}
       </Word>
       <Word x={214} y={76}>
-        stitches
+        {t('stitches')}
       </Word>
       <Word x={214} y={112}>
-        fringe
+        {t('fringe')}
       </Word>
     </>
   );
@@ -115,10 +117,10 @@ function Parked() {
       <Shuttle x={16} y={92} of="one" />
       <path class="drawn-thin" d="M76 51 Q108 56 120 76 M76 99 Q108 98 120 92" />
       <Word x={8} y={34}>
-        used last
+        {t('used last')}
       </Word>
       <Word x={8} y={128}>
-        to take next
+        {t('to take next')}
       </Word>
     </>
   );
@@ -136,7 +138,7 @@ function Carried() {
       />
       <path class="drawn-mark" d="M70 88 h10 M70 58 h10" />
       <Word x={4} y={76}>
-        caught
+        {t('caught')}
       </Word>
     </>
   );
@@ -159,10 +161,10 @@ function Tension() {
         d="M50 36 V132 M44 36 h12 M44 132 h12 M194 54 V132 M188 54 h12 M188 132 h12"
       />
       <Word x={4} y={90}>
-        tight
+        {t('tight')}
       </Word>
       <Word x={136} y={90}>
-        eased
+        {t('eased')}
       </Word>
     </>
   );
@@ -183,7 +185,7 @@ function Alternation() {
       ))}
       <path class="drawn-mark" d="M210 12 h8 v18 h-8" />
       <Word x={226} y={26}>
-        a turn
+        {t('a turn')}
       </Word>
     </>
   );
@@ -196,13 +198,13 @@ function Fringe() {
       <Picks left={34} right={206} at={[...range(12, 44, 8), ...range(100, 132, 8)]} of="one" />
       <path class="drawn-cut" d="M24 72 H216" />
       <Word x={214} y={34}>
-        next piece
+        {t('next piece')}
       </Word>
       <Word x={222} y={77}>
-        cut
+        {t('cut')}
       </Word>
       <Word x={214} y={122}>
-        this piece
+        {t('this piece')}
       </Word>
     </>
   );

@@ -1,14 +1,22 @@
 /** All words of the trade, or one explained, over whatever screen it stands on. */
+
 import { useState } from 'preact/hooks';
+import { t } from '../../language/t.ts';
 import '../../style/words.css';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Drawing } from './drawings.tsx';
 import { TERM_IDS, TERMS, type TermId } from './terms.ts';
 
-export function WordSheet({ onClose }: { readonly onClose: () => void }) {
-  const [shown, setShown] = useState<TermId | null>(null);
+export interface WordSheetProps {
+  /** The word asked for; null shows them all. */
+  readonly first: TermId | null;
+  readonly onClose: () => void;
+}
+
+export function WordSheet({ first, onClose }: WordSheetProps) {
+  const [shown, setShown] = useState(first);
   return (
-    <Sheet title={shown === null ? 'Words' : TERMS[shown].word} onClose={onClose} wide>
+    <Sheet title={shown === null ? t('Words') : TERMS[shown].word} onClose={onClose} wide>
       {shown === null ? (
         <AllWords onChoose={setShown} />
       ) : (
@@ -45,7 +53,7 @@ function OneWord({ term, onChoose }: ChooseProps & { readonly term: TermId }) {
           <WordButton key={id} term={id} onChoose={onChoose} />
         ))}
         <button type="button" class="button" onClick={() => onChoose(null)}>
-          All words
+          {t('All words')}
         </button>
       </p>
     </div>

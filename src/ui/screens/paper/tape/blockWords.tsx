@@ -1,9 +1,11 @@
 /** Beside each block: its picks or its turns, and the length reached at its end. */
+
 import { type CourseBlock, type CoursePiece, openIn } from '../../../../core/bench/course.ts';
 import type { Mm } from '../../../../core/measure/length.ts';
 import { STRIP_WIDTH, yOn } from '../../../../core/paper/tape.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
 import { length } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { type StripProps, WORDS_LEFT } from './strip.tsx';
 
 const LINE: Mm = 3.1;
@@ -71,17 +73,18 @@ function longWords(plan: Plan, block: CourseBlock): readonly string[] {
   const { role, turns } = block.laid;
   if (role === 'alternation') {
     const cycle = turnsOf(block).map(({ yarn, picks }) => `${plan.yarns[yarn]?.letter} ${picks}`);
-    return [...cycle, `${turns} turns`];
+    return [...cycle, t('{n} turns', { n: turns })];
   }
   const letter = turnsOf(block).map(({ yarn }) => plan.yarns[yarn]?.letter ?? '');
-  if (role === 'free') return block.laid.isOpen ? ['by eye'] : ['by eye', `${block.picks} picks`];
-  return [`${letter.join('')} ${block.picks}`, role === 'solid' ? 'picks' : EDGES[role]];
+  if (role === 'free')
+    return block.laid.isOpen ? [t('by eye')] : [t('by eye'), t('{n} picks', { n: block.picks })];
+  return [`${letter.join('')} ${block.picks}`, role === 'solid' ? t('picks') : EDGES[role]];
 }
 
-const EDGES = { hem: 'hem', zigzag: 'seam', plain: 'seam' } as const;
+const EDGES = { hem: t('hem'), zigzag: t('seam'), plain: t('seam') } as const;
 
 function shortWords(plan: Plan, block: CourseBlock): string {
-  if (block.laid.role === 'free') return 'by eye';
+  if (block.laid.role === 'free') return t('by eye');
   const letters = turnsOf(block).map(({ yarn, picks }) => {
     const letter = plan.yarns[yarn]?.letter ?? '';
     return block.laid.role === 'alternation' ? `${letter}${picks}` : `${letter} ${block.picks}`;

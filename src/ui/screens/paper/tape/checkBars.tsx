@@ -1,7 +1,9 @@
 /** Bars of 100 mm and 4 inches: laid against a ruler, they tell whether the printer kept the size. */
+
 import type { Mm } from '../../../../core/measure/length.ts';
 import { MM_PER_INCH } from '../../../../core/measure/length.ts';
 import { CHECK_BAR_INCHES, CHECK_BAR_MM } from '../../../../core/paper/paper.ts';
+import { t } from '../../../language/t.ts';
 
 export interface BarProps {
   readonly x: Mm;
@@ -18,11 +20,13 @@ export function FlatBar({ x, top, stretch }: BarProps) {
     <g>
       <path {...LINE} fill="none" d={flat(x, top, 10, 10, 2, stretch)} />
       <text x={x + 1.5} y={top + 6.2} font-size={2.7}>
-        {CHECK_BAR_MM} mm. If it is not, tell the app what it measures.
+        {t('{n} mm. If it is not, tell the app what it measures.', { n: CHECK_BAR_MM })}
       </text>
       <path {...LINE} fill="none" d={flat(x, inches, CHECK_BAR_INCHES, MM_PER_INCH, 2, stretch)} />
       <text x={x + 1.5} y={inches + 6.2} font-size={2.7}>
-        {CHECK_BAR_INCHES} in. Cut out, glue part on part line on line, pin 0 to pick 1.
+        {t('{n} in. Cut out, glue part on part line on line, pin 0 to pick 1.', {
+          n: CHECK_BAR_INCHES,
+        })}
       </text>
     </g>
   );
@@ -53,7 +57,7 @@ export function UprightBar({ x, top, stretch }: BarProps) {
         font-size={3.2}
         transform={`translate(${x - 0.8} ${foot - 12}) rotate(-90)`}
       >
-        {CHECK_BAR_MM} mm
+        {t('{n} mm', { n: CHECK_BAR_MM })}
       </text>
     </g>
   );

@@ -1,5 +1,7 @@
 /** What stands for what on the tape. */
+
 import type { Mm } from '../../../../core/measure/length.ts';
+import { t } from '../../../language/t.ts';
 import { Hatching, Letter } from './band.tsx';
 import { EdgeSign, HemLine, Stitches } from './mark.tsx';
 import type { TapeLook } from './strip.tsx';
@@ -17,15 +19,15 @@ export function Legend({ x, top, look }: LegendProps) {
     <g transform={`translate(${x} ${top})`}>
       <Stitches y={1} from={0} to={8} />
       <text x={10} y={2} font-size={TYPE}>
-        hemstitch
+        {t('hemstitch')}
       </text>
       <HemLine y={4.8} from={0} to={8} />
       <text x={10} y={5.8} font-size={TYPE}>
-        hem, seam
+        {t('hem, seam')}
       </text>
       <EdgeSign x={4} y={9.4} />
       <text x={10} y={9.6} font-size={TYPE}>
-        lock the edge end
+        {t('lock the edge end')}
       </text>
       {look.course.plan.yarns.slice(0, MOST_YARNS).map((yarn, i) => (
         <YarnKey key={yarn.letter} at={i} yarn={i} look={look} />

@@ -1,4 +1,5 @@
 /** One strip of the tape: scale at its left, the bands of weft in the middle, words at its right. */
+
 import type { Course } from '../../../../core/bench/course.ts';
 import type { Due } from '../../../../core/bench/dues.ts';
 import { tapeBands } from '../../../../core/bench/tape.ts';
@@ -12,6 +13,7 @@ import {
   ticksOf,
   yOn,
 } from '../../../../core/paper/tape.ts';
+import { t } from '../../../language/t.ts';
 import { Band } from './band.tsx';
 import { BlockWords } from './blockWords.tsx';
 import { Mark } from './mark.tsx';
@@ -108,8 +110,12 @@ function Ends({ strip, look }: StripProps) {
         stroke-width={0.15}
         stroke-dasharray="2 1"
       />
-      {isFirst ? <Tab y={strip.foot + 3} words={`pin here: ${names.join(', ')}`} /> : null}
-      {isLast ? <Tab y={top + 2.8} words={`the end: ${names.join(', ')}`} /> : null}
+      {isFirst ? (
+        <Tab y={strip.foot + 3} words={t('pin here: {names}', { names: names.join(', ') })} />
+      ) : null}
+      {isLast ? (
+        <Tab y={top + 2.8} words={t('the end: {names}', { names: names.join(', ') })} />
+      ) : null}
       {isLast ? null : <Join strip={strip} />}
     </>
   );
@@ -158,7 +164,7 @@ function Join({ strip }: { readonly strip: Strip }) {
       />
       <path d={`M${right} ${y}l-2 -1.6v3.2z`} fill="#111111" />
       <text x={WORDS_LEFT + 1} y={y - 3.4} font-size={2.6}>
-        glue {strip.part + 2}
+        {t('glue {part}', { part: strip.part + 2 })}
       </text>
     </>
   );
