@@ -1,4 +1,5 @@
 /** What the Plan screen does: every edit is kept at once, weavable or not. */
+
 import { batch } from '@preact/signals';
 import { checkPlan } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
@@ -7,6 +8,7 @@ import { newPlan } from '../core/planner/newPlan.ts';
 import { samplePlan } from '../core/planner/samplePlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
+import { t } from './language/t.ts';
 import { loadLearnt, withLearnt } from './learning.ts';
 import { notice, screen, settings } from './state.ts';
 
@@ -54,7 +56,7 @@ export async function keepAsDraft(plan: Plan): Promise<boolean> {
 export async function planAnother(warp: string): Promise<void> {
   const revisions = await theStore().revisionsOf(warp);
   const plan = revisions[revisions.length - 1]?.plan as unknown;
-  if (isDraft(plan)) startDraft({ ...plan, name: `${plan.name}, again` });
+  if (isDraft(plan)) startDraft({ ...plan, name: t('{name}, again', { name: plan.name }) });
 }
 
 /** A small warp of the same cloth, to be washed and measured first; the plan itself is kept. */

@@ -4,6 +4,7 @@ import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
 import { anotherYarn, freeLetter } from '../../../core/planner/nextYarn.ts';
+import { t } from '../../language/t.ts';
 import { MassField } from '../../parts/massField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { Swatch } from '../../parts/swatch.tsx';
@@ -69,7 +70,7 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
   const set = (change: Partial<Yarn>) =>
     setYarns(
       replaced(plan.yarns, index, { ...yarn, ...change }),
-      `yarn ${index} ${Object.keys(change).join()}`,
+      `yarn.${index}.${Object.keys(change).join()}`,
     );
   return (
     <div class="part-fields">
@@ -89,7 +90,7 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
           onGone();
         }}
       >
-        Take {yarn.name} out of the plan
+        {t('Take {yarn} out of the plan', { yarn: yarn.name })}
       </button>
     </div>
   );
@@ -104,11 +105,11 @@ function OnHand({ plan, yarn, index }: OnHandProps) {
   const set = (grams: number | null) => {
     const { onHand: _old, ...rest } = yarn;
     const next = grams === null ? rest : { ...rest, onHand: grams };
-    setYarns(replaced(plan.yarns, index, next), `yarn ${index} on hand`);
+    setYarns(replaced(plan.yarns, index, next), `yarn.${index}.on-hand`);
   };
   return (
     <MassField
-      label="On hand"
+      label={t('On hand')}
       grams={yarn.onHand ?? null}
       units={plan.units}
       onGrams={set}
@@ -137,7 +138,7 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
         class="button strong"
         onClick={() => add(anotherYarn(plan.yarns, letter))}
       >
-        Add a yarn
+        {t('Add a yarn')}
       </button>
       {offered.map((it: ShelfYarn) => (
         <button

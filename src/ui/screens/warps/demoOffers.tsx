@@ -4,17 +4,19 @@ import { NO_ADJUSTMENTS } from '../../../core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../core/bench/course.ts';
 import { checkPlan } from '../../../core/plan/checkPlan.ts';
 import { DEMOS, type Demo } from '../../../demos/demos.ts';
+import { t } from '../../language/t.ts';
 import { openDemo } from '../../opening.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 
 export function DemoOffers({ first }: { readonly first: boolean }) {
   return (
     <section class="warps-group">
-      <h2>{first ? 'Try a demo warp' : 'Demo warps'}</h2>
+      <h2>{first ? t('Try a demo warp') : t('Demo warps')}</h2>
       {first ? (
         <p class="lead">
-          Open a plan of your own above, or put one of these on the loom and weave at once.
-          Everything stays on this device and works without a network.
+          {t(
+            'Open a plan of your own above, or put one of these on the loom and weave at once. Everything stays on this device and works without a network.',
+          )}
         </p>
       ) : null}
       <div class="demos">
@@ -42,7 +44,7 @@ function DemoTile({ demo }: { readonly demo: Demo }) {
       <h3>{demo.name}</h3>
       <p>{demo.words}</p>
       <button type="button" class="button strong" onClick={() => void demo.load().then(openDemo)}>
-        Weave this
+        {t('Weave this')}
       </button>
     </article>
   );

@@ -15,6 +15,7 @@ import { gramsLeft, loadShelf, yarnShelf } from '../../../shelf.ts';
 import { settings } from '../../../state.ts';
 import '../../../style/fields.css';
 import '../../../style/startByEye.css';
+import { t } from '../../../language/t.ts';
 import { planByEye, weaveByEye } from '../../../weavingByEye.ts';
 import { WarpFields } from './warpFields.tsx';
 import { YarnList } from './yarnList.tsx';
@@ -28,7 +29,7 @@ export function ByEyeSheet({ onClose }: SheetProps) {
   // The shelf and what was learnt must be there before the first figure is.
   useEffect(() => void Promise.all([loadShelf(), loadLearnt()]).then(() => setRead(true)), []);
   return (
-    <Sheet title="Weave by eye" onClose={onClose} wide>
+    <Sheet title={t('Weave by eye')} onClose={onClose} wide>
       {isRead ? <ByEyeForm /> : null}
     </Sheet>
   );
@@ -67,10 +68,11 @@ function ByEyeForm() {
       }}
     >
       <p class="lead">
-        No plan: each tap on a yarn is a pick. What you weave is kept pick for pick, and can become
-        a plan afterwards.
+        {t(
+          'No plan: each tap on a yarn is a pick. What you weave is kept pick for pick, and can become a plan afterwards.',
+        )}
       </p>
-      <Field label="Name">
+      <Field label={t('Name')}>
         <input
           type="text"
           maxLength={120}
@@ -93,7 +95,7 @@ function ByEyeForm() {
           </p>
         )}
         <button type="submit" class="button strong">
-          Weave
+          {t('Weave')}
         </button>
       </div>
     </form>
@@ -101,13 +103,14 @@ function ByEyeForm() {
 }
 
 const WRONG = {
-  name: 'Give the warp a name.',
-  unread: 'One of the fields above does not read yet.',
-  yarn: 'Give every yarn a name.',
-  ends: 'A warp has 1 to 10,000 ends.',
-  short:
+  name: t('Give the warp a name.'),
+  unread: t('One of the fields above does not read yet.'),
+  yarn: t('Give every yarn a name.'),
+  ends: t('A warp has 1 to 10,000 ends.'),
+  short: t(
     'The warp is too short: tie-on, waste and edges use it up. Make it longer, or weave fewer pieces.',
-  other: 'This warp cannot be woven so. Look at the fields above.',
+  ),
+  other: t('This warp cannot be woven so. Look at the fields above.'),
 } as const;
 
 function faultOf(warp: ByEyeWarp): string | null {
