@@ -96,7 +96,10 @@ function WarpSum({ plan, sheet }: SumProps) {
             value={short(warpLength.gaps)}
           />
         )}
-        <Figure name={t('Back')} value={short(warpLength.back + warpLength.lastFringe)} />
+        <Figure // Of the warp, not the way back.
+          name={t('{of, select, warp {Back} other {Back}}', { of: 'warp' })}
+          value={short(warpLength.back + warpLength.lastFringe)}
+        />
         <Figure name={t('Exactly')} value={short(warpLength.exact)} />
         <Figure name={t('Wound')} value={length(warpLength.wound, plan.units, 'long')} />
         {sheet.widths.washedRange === null ? null : (
