@@ -1,4 +1,5 @@
 /** The count of a yarn as its label states it: the system chosen, the count typed. */
+
 import { useState } from 'preact/hooks';
 import { restatedCount } from '../../core/measure/restatedCount.ts';
 import {
@@ -8,6 +9,7 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
+import { inOurNumbers, inPoints } from '../format.ts';
 import { Field } from './field.tsx';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
 
@@ -23,7 +25,7 @@ const LISTED = Object.keys(SYSTEM_WORDS).filter(isSystem);
 
 export function CountField({ count, onCount, path }: CountFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
-  const read = typed === null ? null : parseYarnCount(typed, count.system);
+  const read = typed === null ? null : parseYarnCount(inPoints(typed), count.system);
   const wrong =
     read === null || read.ok
       ? null
@@ -53,12 +55,12 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
           type="text"
           inputMode="text"
           autocomplete="off"
-          value={typed ?? formatYarnCount(count)}
+          value={typed ?? inOurNumbers(formatYarnCount(count))}
           onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => {
             const text = event.currentTarget.value;
             setTyped(text);
-            const now = parseYarnCount(text, count.system);
+            const now = parseYarnCount(inPoints(text), count.system);
             if (now.ok) onCount(now.value);
           }}
           onBlur={() => {

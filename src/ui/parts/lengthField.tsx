@@ -1,8 +1,10 @@
 /** A length that can be typed in any unit; it is kept when it reads, and says why when it does not. */
+
 import { useState } from 'preact/hooks';
-import { formatLength, type Mm, type Units } from '../../core/measure/length.ts';
+import type { Mm, Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
+import { inPoints, length } from '../format.ts';
 import { Field } from './field.tsx';
 import { Steps } from './steps.tsx';
 import { useUnread } from './unread.ts';
@@ -29,7 +31,7 @@ const WORDS: Record<LengthProblem, string> = {
 
 export function LengthField({ label, mm, units, onLength, path, hint, step }: LengthFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
-  const read = typed === null ? null : parseLength(typed, units);
+  const read = typed === null ? null : parseLength(inPoints(typed), units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
   useUnread(wrong !== null);
   const input = (
@@ -38,12 +40,12 @@ export function LengthField({ label, mm, units, onLength, path, hint, step }: Le
       inputMode="text"
       autocomplete="off"
       {...(step === undefined ? {} : { 'aria-label': label })}
-      value={typed ?? formatLength(mm, units, 'short')}
+      value={typed ?? length(mm, units)}
       onFocus={(event) => event.currentTarget.select()}
       onInput={(event) => {
         const text = event.currentTarget.value;
         setTyped(text);
-        const now = parseLength(text, units);
+        const now = parseLength(inPoints(text), units);
         if (now.ok) onLength(now.value);
       }}
       onBlur={() => {

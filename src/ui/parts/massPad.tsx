@@ -1,7 +1,9 @@
 /** A weight on our own keypad: grams, or ounces with quarters. */
+
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, parseMass } from '../../core/measure/mass.ts';
+import { DECIMAL, inOurNumbers } from '../format.ts';
 import { Keypad } from './keypad.tsx';
 
 export interface MassPadProps {
@@ -21,12 +23,12 @@ export function MassPad({ units, grams, onGrams }: MassPadProps) {
     onGrams(read.ok ? read.value : null);
   };
   const unit = units === 'inch' ? 'oz' : 'g';
-  const before = grams === null ? `– ${unit}` : formatMass(grams, units);
+  const before = grams === null ? `– ${unit}` : inOurNumbers(formatMass(grams, units));
   return (
     <Keypad
       typed={typed}
       shown={typed === '' ? before : `${typed} ${unit}`}
-      decimal={units === 'metric' ? ',' : '.'}
+      decimal={units === 'metric' ? ',' : DECIMAL}
       fractions={units === 'inch' ? QUARTERS : []}
       onType={type}
     />

@@ -1,6 +1,8 @@
 /** A number with big steppers, which can also be typed. */
+
 import { useState } from 'preact/hooks';
 import { clean } from '../../core/measure/steps.ts';
+import { inOurNumbers } from '../format.ts';
 import { ProblemsAt } from './problemsAt.tsx';
 import '../style/fields.css';
 import { Steps } from './steps.tsx';
@@ -45,7 +47,7 @@ export function NumberField(props: NumberFieldProps) {
           inputMode="decimal"
           autocomplete="off"
           aria-label={label}
-          value={typed ?? String(value)}
+          value={typed ?? inOurNumbers(String(value))}
           onFocus={(event) => event.currentTarget.select()}
           onInput={(event) => type(event.currentTarget.value)}
           onBlur={() => setTyped(null)}

@@ -1,9 +1,11 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
+
 import { useState } from 'preact/hooks';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
-import { anotherYarn, freeLetter } from '../../../core/planner/nextYarn.ts';
+import { freeLetter } from '../../../core/planner/nextYarn.ts';
+import { freshYarn } from '../../givenNames.ts';
 import { t } from '../../language/t.ts';
 import { MassField } from '../../parts/massField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
@@ -136,7 +138,7 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
       <button
         type="button"
         class="button strong"
-        onClick={() => add(anotherYarn(plan.yarns, letter))}
+        onClick={() => add(freshYarn(plan.yarns, letter))}
       >
         {t('Add a yarn')}
       </button>

@@ -1,4 +1,5 @@
 /** What is asked before a warp is woven by eye: only what the bench must know. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { LoomKind } from '../../../../core/plan/plan.ts';
 import { asPlanYarn } from '../../../../core/plan/shelf.ts';
@@ -7,6 +8,7 @@ import {
   meantLength,
   startingByEye,
 } from '../../../../core/planner/byEye/byEyePlan.ts';
+import { namedYarns } from '../../../givenNames.ts';
 import { loadLearnt } from '../../../learning.ts';
 import { Field } from '../../../parts/field.tsx';
 import { Sheet } from '../../../parts/sheet.tsx';
@@ -43,7 +45,12 @@ function starting(kind: LoomKind): ByEyeWarp {
     .peek()
     .slice(0, FROM_SHELF)
     .map((it, i) => asPlanYarn(it, 'ABC'.charAt(i), gramsLeft(it)));
-  return startingByEye(settings.peek().units, kind, shelf);
+  const warp = startingByEye(settings.peek().units, kind, shelf);
+  return {
+    ...warp,
+    name: t('Woven by eye'),
+    yarns: shelf.length > 0 ? shelf : namedYarns(warp.yarns),
+  };
 }
 
 function ByEyeForm() {

@@ -1,10 +1,12 @@
 /** The yarns of a warp to be woven by eye: from the shelf or new; any of them may be thrown. */
+
 import { useState } from 'preact/hooks';
 import { removed, replaced } from '../../../../core/plan/listEdits.ts';
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import { asPlanYarn } from '../../../../core/plan/shelf.ts';
 import type { ByEyeWarp } from '../../../../core/planner/byEye/byEyePlan.ts';
-import { anotherYarn, freeLetter } from '../../../../core/planner/nextYarn.ts';
+import { freeLetter } from '../../../../core/planner/nextYarn.ts';
+import { freshYarn } from '../../../givenNames.ts';
 import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { YarnDoor } from '../../../parts/yarnDoor.tsx';
@@ -84,7 +86,7 @@ function AddYarn({ warp, onChange }: ListProps) {
   const add = (yarn: Yarn) => onChange({ yarns: [...warp.yarns, yarn] });
   return (
     <div class="row">
-      <button type="button" class="button" onClick={() => add(anotherYarn(warp.yarns, letter))}>
+      <button type="button" class="button" onClick={() => add(freshYarn(warp.yarns, letter))}>
         {t('Add a yarn')}
       </button>
       {offered.map((it) => (

@@ -121,9 +121,10 @@ function Parity({ block, set }: BlockFieldsProps<SolidBlock>) {
       label={t('Rounded to picks that are')}
       chosen={extent.parity ?? 'even'}
       onChoose={choose}
+      // Numbers of picks, not sheds.
       options={[
-        { value: 'even', words: t('even') },
-        { value: 'odd', words: t('odd') },
+        { value: 'even', words: t('{of, select, picks {even} other {even}}', { of: 'picks' }) },
+        { value: 'odd', words: t('{of, select, picks {odd} other {odd}}', { of: 'picks' }) },
         { value: 'any', words: t('either') },
       ]}
     />
