@@ -11,11 +11,19 @@ import {
 import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
 import { language, t } from './language/t.ts';
 
-const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
+/** The decimal mark of the reader's language. */
+export const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
 
 /** Digits as the core writes them, with the decimal mark of the reader's language: `6.5` → `6,5`. */
 export const inOurNumbers = (words: string) =>
   DECIMAL === '.' ? words : words.replace(/(\d)\.(?=\d)/g, `$1${DECIMAL}`);
+
+/**
+ * What was typed, as the core reads it: where the decimal mark is a comma, no comma parts thousands,
+ * and `1,250 kg` can be read only one way.
+ */
+export const inPoints = (typed: string) =>
+  DECIMAL === '.' ? typed : typed.replace(/(\d),(?=\d)/g, '$1.');
 
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   inOurNumbers(formatLength(mm, units, style));

@@ -3,7 +3,7 @@ import { BACKUP_FORMAT } from '../core/backup/file/backupFile.ts';
 import { formatOf } from '../core/backup/file/formatOf.ts';
 import type { PlanResult } from '../core/plan/checkPlan.ts';
 import { LIMITS } from '../core/plan/limits.ts';
-import { PLAN_FORMAT } from '../core/plan/plan.ts';
+import { PLAN_FORMAT, type Plan } from '../core/plan/plan.ts';
 import { addWarp, checker, guarded, showKeepSafe, showWarps, weave } from './actions.ts';
 import { say } from './messages.ts';
 import { notice, refusal } from './state.ts';
@@ -14,11 +14,12 @@ const RESCUE_FORMAT = 'fellmark-rescue';
 /** Bytes that are enough to tell what a file is. */
 const HEAD = 16_384;
 
-export async function openDemo(plan: unknown): Promise<void> {
+/** A demo's plan becomes a warp, with the names it is given. */
+export async function openDemo(plan: unknown, named: (plan: Plan) => Plan): Promise<void> {
   const checked = (await checker()).checkPlan(plan);
   if (!checked.ok)
     throw new Error(`openDemo: the demo is not a plan: ${JSON.stringify(checked.problem)}`);
-  await guarded(addWarp(checked.value, true).then((warp) => weave(warp.id)));
+  await guarded(addWarp(named(checked.value), true).then((warp) => weave(warp.id)));
 }
 
 /**

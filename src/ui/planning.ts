@@ -1,12 +1,14 @@
 /** What the Plan screen does: every edit is kept at once, weavable or not. */
+
 import { batch } from '@preact/signals';
 import { checkPlan } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
-import { samplePlan } from '../core/planner/samplePlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
+import { freshPlan, freshSample } from './givenNames.ts';
+import { t } from './language/t.ts';
 import { loadLearnt, withLearnt } from './learning.ts';
 import { notice, screen, settings } from './state.ts';
 
@@ -37,7 +39,7 @@ export function startDraft(plan?: Plan): void {
 function startingPlan(): Plan {
   const { units } = settings.peek();
   const usual = newPlan(units, 'rigid-heddle');
-  return newPlan(units, 'rigid-heddle', withLearnt(usual).allowances);
+  return freshPlan(newPlan(units, 'rigid-heddle', withLearnt(usual).allowances));
 }
 
 /** A plan from elsewhere becomes a draft at once: unlike an empty one it would be missed. */
@@ -54,7 +56,7 @@ export async function keepAsDraft(plan: Plan): Promise<boolean> {
 export async function planAnother(warp: string): Promise<void> {
   const revisions = await theStore().revisionsOf(warp);
   const plan = revisions[revisions.length - 1]?.plan as unknown;
-  if (isDraft(plan)) startDraft({ ...plan, name: `${plan.name}, again` });
+  if (isDraft(plan)) startDraft({ ...plan, name: t('{name}, again', { name: plan.name }) });
 }
 
 /** A small warp of the same cloth, to be washed and measured first; the plan itself is kept. */
@@ -62,7 +64,7 @@ export function planSample(): void {
   const at = draft.peek();
   if (at === null || !checkPlan(at.plan).ok) return;
   save();
-  startDraft(samplePlan(at.plan));
+  startDraft(freshSample(at.plan));
 }
 
 export async function openDraft(id: string): Promise<void> {

@@ -1,5 +1,8 @@
 /** What is wrong with a plan, in words: loaded by the screens that show it. */
+
 import type { Problem, ProblemCode } from '../core/plan/problems.ts';
+import { inOurNumbers } from './format.ts';
+import { t } from './language/t.ts';
 
 /** What is wrong, and what would be right. */
 export interface ProblemWords {
@@ -11,8 +14,9 @@ export function wordsFor(problem: Problem): ProblemWords {
   const words = PROBLEMS[problem.code];
   // Of a field that is missing, its own name is no news.
   const isName = problem.right === problem.path.split('.').at(-1);
-  const right = isName ? '' : (problem.right ?? '');
-  return { wrong: words.wrong(problem.got ?? 'nothing', right), right: words.right(right) };
+  const right = isName ? '' : inOurNumbers(problem.right ?? '');
+  const got = inOurNumbers(problem.got ?? t('nothing'));
+  return { wrong: words.wrong(got, right), right: words.right(right) };
 }
 
 interface Wording {
@@ -22,128 +26,140 @@ interface Wording {
 
 const PROBLEMS: Record<ProblemCode, Wording> = {
   'not-json': {
-    wrong: () => 'The file is not readable as JSON.',
-    right: () => 'A Fellmark plan is a .json file, whole and unchanged.',
+    wrong: () => t('The file is not readable as JSON.'),
+    right: () => t('A Fellmark plan is a .json file, whole and unchanged.'),
   },
   'too-large': {
-    wrong: () => 'The file is too large for a plan.',
-    right: (right) => `At most ${right}.`,
+    wrong: () => t('The file is too large for a plan.'),
+    right: (right) => t('At most {right}.', { right }),
   },
   'too-deep': {
-    wrong: () => 'The file is nested too deeply.',
-    right: (right) => `At most ${right} levels.`,
+    wrong: () => t('The file is nested too deeply.'),
+    right: (right) => t('At most {right} levels.', { right }),
   },
   'wrong-format': {
-    wrong: (got) => `This is not a Fellmark plan: format is ${got}.`,
-    right: (right) => `format should be “${right}”.`,
+    wrong: (got) => t('This is not a Fellmark plan: format is {got}.', { got }),
+    right: (right) => t('format should be “{right}”.', { right }),
   },
   'newer-version': {
-    wrong: (got) => `The plan was made by a newer Fellmark (version ${got}).`,
-    right: (right) => `This app reads up to version ${right}: update the app.`,
+    wrong: (got) => t('The plan was made by a newer Fellmark (version {got}).', { got }),
+    right: (right) => t('This app reads up to version {right}: update the app.', { right }),
   },
   'wrong-version': {
-    wrong: (got) => `The plan’s version is ${got}.`,
-    right: (right) => `version should be ${right}.`,
+    wrong: (got) => t('The plan’s version is {got}.', { got }),
+    right: (right) => t('version should be {right}.', { right }),
   },
   missing: {
-    wrong: () => 'This is missing.',
-    right: (right) => (right === '' ? 'Fill it in.' : `It should be ${right}.`),
+    wrong: () => t('This is missing.'),
+    right: (right) => (right === '' ? t('Fill it in.') : t('It should be {right}.', { right })),
   },
   'unknown-field': {
-    wrong: () => 'A plan has no such field.',
-    right: () => 'Take it out, or check how it is spelt.',
+    wrong: () => t('A plan has no such field.'),
+    right: () => t('Take it out, or check how it is spelt.'),
   },
   'wrong-type': {
-    wrong: (got) => `${got} is of the wrong kind.`,
-    right: (right) => `It should be ${right}.`,
+    wrong: (got) => t('{got} is of the wrong kind.', { got }),
+    right: (right) => t('It should be {right}.', { right }),
   },
   'not-one-of': {
-    wrong: (got) => `“${got}” is not one of the choices.`,
-    right: (right) => `Choose ${right}.`,
+    wrong: (got) => t('“{got}” is not one of the choices.', { got }),
+    right: (right) => t('Choose {right}.', { right }),
   },
   'not-whole': {
-    wrong: (got) => `${got} is not a whole number.`,
-    right: () => 'Give a whole number.',
+    wrong: (got) => t('{got} is not a whole number.', { got }),
+    right: () => t('Give a whole number.'),
   },
-  'too-small': { wrong: (got) => `${got} is too small.`, right: (right) => `At least ${right}.` },
-  'too-big': { wrong: (got) => `${got} is too large.`, right: (right) => `At most ${right}.` },
+  'too-small': {
+    wrong: (got) => t('{got} is too small.', { got }),
+    right: (right) => t('At least {right}.', { right }),
+  },
+  'too-big': {
+    wrong: (got) => t('{got} is too large.', { got }),
+    right: (right) => t('At most {right}.', { right }),
+  },
   'too-short': {
-    wrong: (_, right) => (right === '1' ? 'This is empty.' : 'There is too little here.'),
-    right: (right) => (right === '1' ? 'Put something in.' : `At least ${right}.`),
+    wrong: (_, right) => (right === '1' ? t('This is empty.') : t('There is too little here.')),
+    right: (right) => (right === '1' ? t('Put something in.') : t('At least {right}.', { right })),
   },
-  'too-long': { wrong: () => 'There is too much here.', right: (right) => `At most ${right}.` },
+  'too-long': {
+    wrong: () => t('There is too much here.'),
+    right: (right) => t('At most {right}.', { right }),
+  },
   'bad-colour': {
-    wrong: (got) => `“${got}” is not a colour.`,
-    right: () => 'Six digits after #, such as #5d7043.',
+    wrong: (got) => t('“{got}” is not a colour.', { got }),
+    right: () => t('Six digits after #, such as #5d7043.'),
   },
   'bad-letter': {
-    wrong: (got) => `“${got}” is not a yarn letter.`,
-    right: () => 'One capital letter, A to Z.',
+    wrong: (got) => t('“{got}” is not a yarn letter.', { got }),
+    right: () => t('One capital letter, A to Z.'),
   },
   'unknown-yarn': {
-    wrong: (got) => `No yarn has the letter ${got}.`,
-    right: (right) => `The plan’s yarns are ${right}.`,
+    wrong: (got) => t('No yarn has the letter {got}.', { got }),
+    right: (right) => t('The plan’s yarns are {right}.', { right }),
   },
   'duplicate-letter': {
-    wrong: (got) => `Two yarns have the letter ${got}.`,
-    right: (right) => `Give one of them another letter, such as ${right}.`,
+    wrong: (got) => t('Two yarns have the letter {got}.', { got }),
+    right: (right) => t('Give one of them another letter, such as {right}.', { right }),
   },
   'first-end-missing': {
-    wrong: () => 'Whether the first end lies in a slot or a hole is not said.',
-    right: () => 'slot or hole.',
+    wrong: () => t('Whether the first end lies in a slot or a hole is not said.'),
+    right: () => t('slot or hole.'),
   },
   'first-end-not-for-shafts': {
-    wrong: () => 'On shafts the first end is always an odd end.',
-    right: () => 'Take this out.',
+    wrong: () => t('On shafts the first end is always an odd end.'),
+    right: () => t('Take this out.'),
   },
   'shed-of-other-loom': {
-    wrong: (got) => `This loom has no shed “${got}”.`,
-    right: (right) => `Choose ${right}.`,
+    wrong: (got) => t('This loom has no shed “{got}”.', { got }),
+    right: (right) => t('Choose {right}.', { right }),
   },
   'wider-than-loom': {
-    wrong: (got) => `${got} ends are wider than the loom.`,
-    right: (right) => `At most ${right} ends fit.`,
+    wrong: (got) => t('{got} ends are wider than the loom.', { got }),
+    right: (right) => t('At most {right} ends fit.', { right }),
   },
-  'no-ends': { wrong: () => 'The warp has no ends.', right: () => 'At least one.' },
+  'no-ends': { wrong: () => t('The warp has no ends.'), right: () => t('At least one.') },
   'too-many-ends': {
-    wrong: (got) => `${got} ends are more than a plan may hold.`,
-    right: (right) => `At most ${right}.`,
+    wrong: (got) => t('{got} ends are more than a plan may hold.', { got }),
+    right: (right) => t('At most {right}.', { right }),
   },
   'too-many-picks': {
-    wrong: (got) => `${got} picks are more than a plan may hold.`,
-    right: (right) => `At most ${right}.`,
+    wrong: (got) => t('{got} picks are more than a plan may hold.', { got }),
+    right: (right) => t('At most {right}.', { right }),
   },
   'free-in-group': {
-    wrong: () => 'A part woven by eye cannot be repeated or mirrored.',
-    right: () => 'Take it out of the group.',
+    wrong: () => t('A part woven by eye cannot be repeated or mirrored.'),
+    right: () => t('Take it out of the group.'),
   },
   'cycle-neighbours-equal': {
-    wrong: (got) => `${got} follows itself in the alternation, so the two turns melt into one.`,
-    right: () => 'Neighbours must be different yarns.',
+    wrong: (got) =>
+      t('{got} follows itself in the alternation, so the two turns melt into one.', { got }),
+    right: () => t('Neighbours must be different yarns.'),
   },
   'there-and-back-needs-three': {
-    wrong: () => 'There and back needs three colours or more.',
-    right: () => 'With two, choose round.',
+    wrong: () => t('There and back needs three colours or more.'),
+    right: () => t('With two, choose round.'),
   },
   'opens-not-in-cycle': {
-    wrong: (got) => `The alternation should open on ${got}, which is not in it.`,
-    right: (right) => `One of ${right}.`,
+    wrong: (got) => t('The alternation should open on {got}, which is not in it.', { got }),
+    right: (right) => t('One of {right}.', { right }),
   },
   'closes-not-in-cycle': {
-    wrong: (got) => `The alternation should close on ${got}, which is not in it.`,
-    right: (right) => `One of ${right}.`,
+    wrong: (got) => t('The alternation should close on {got}, which is not in it.', { got }),
+    right: (right) => t('One of {right}.', { right }),
   },
   'does-not-close': {
-    wrong: (got) => `With ${got} the alternation does not end on its closing yarn.`,
-    right: (right) => `Near it: ${right}.`,
+    wrong: (got) => t('With {got} the alternation does not end on its closing yarn.', { got }),
+    right: (right) => t('Near it: {right}.', { right }),
   },
   'not-whole-turns': {
-    wrong: (got) => `${got} picks do not make whole turns.`,
-    right: (right) => `Near it: ${right}.`,
+    wrong: (got) => t('{got} picks do not make whole turns.', { got }),
+    right: (right) => t('Near it: {right}.', { right }),
   },
   'hemstitch-starts-at-working-side': {
     wrong: (got) =>
-      `A hemstitched piece cannot start from the ${got}: its tail hangs on the working side.`,
-    right: (right) => `Start from the ${right}, or leave this out.`,
+      t('A hemstitched piece cannot start from the {got}: its tail hangs on the working side.', {
+        got,
+      }),
+    right: (right) => t('Start from the {right}, or leave this out.', { right }),
   },
 };

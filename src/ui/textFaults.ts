@@ -1,5 +1,6 @@
 /** Words for an order of stripes or blocks that cannot be read as it was typed. */
 import type { TextFault, TextFaultCode } from '../core/plan/text/faults.ts';
+import { t } from './language/t.ts';
 import type { ProblemWords } from './problemWords.ts';
 
 export function wordsForFault(fault: TextFault): ProblemWords {
@@ -13,79 +14,81 @@ interface Wording {
 }
 
 /** What stands there, or that nothing does. */
-const shown = (got: string) => (got === '' ? 'the end' : `“${got}”`);
+const shown = (got: string) => (got === '' ? t('the end') : `“${got}”`);
 
 const FAULTS: Record<TextFaultCode, Wording> = {
   empty: {
-    wrong: () => 'There is nothing here yet.',
-    right: (right) => `Begin with a number and a yarn, such as ${right}.`,
+    wrong: () => t('There is nothing here yet.'),
+    right: (right) => t('Begin with a number and a yarn, such as {right}.', { right }),
   },
   'too-much': {
-    wrong: () => 'This is far too long for an order.',
-    right: () => 'Use repeats: 12 times (2 A, 2 B).',
+    wrong: () => t('This is far too long for an order.'),
+    right: () => t('Use repeats: 12 times (2 A, 2 B).'),
   },
   'too-deep': {
-    wrong: () => 'Too many brackets inside each other.',
-    right: (right) => `At most ${right}.`,
+    wrong: () => t('Too many brackets inside each other.'),
+    right: (right) => t('At most {right}.', { right }),
   },
   'too-many': {
-    wrong: () => 'Too many items in one list.',
-    right: (right) => `At most ${right}; put what repeats in brackets.`,
+    wrong: () => t('Too many items in one list.'),
+    right: (right) => t('At most {right}; put what repeats in brackets.', { right }),
   },
   'too-few': {
-    wrong: () => 'There is too little in these brackets.',
-    right: (right) => (right === '1' ? 'Put something in.' : `At least ${right} yarns take turns.`),
+    wrong: () => t('There is too little in these brackets.'),
+    right: (right) =>
+      right === '1' ? t('Put something in.') : t('At least {right} yarns take turns.', { right }),
   },
   'number-wanted': {
-    wrong: (got) => `A number is wanted at ${shown(got)}.`,
-    right: () => 'Say how many first: 24 A.',
+    wrong: (got) => t('A number is wanted at {what}.', { what: shown(got) }),
+    right: () => t('Say how many first: 24 A.'),
   },
   'yarn-wanted': {
-    wrong: (got) => `A yarn is wanted at ${shown(got)}.`,
-    right: (right) => (right === 'A' ? 'Write its letter, A to Z.' : `Write ${right}.`),
+    wrong: (got) => t('A yarn is wanted at {what}.', { what: shown(got) }),
+    right: (right) =>
+      right === 'A' ? t('Write its letter, A to Z.') : t('Write {right}.', { right }),
   },
   'unknown-word': {
-    wrong: (got) => `${shown(got)} says nothing here.`,
-    right: (right) => `Write ${right}.`,
+    wrong: (got) => t('{what} says nothing here.', { what: shown(got) }),
+    right: (right) => t('Write {right}.', { right }),
   },
   'bracket-wanted': {
-    wrong: (got) => `A bracket is wanted at ${shown(got)}.`,
-    right: () => 'Put what takes turns or repeats in brackets: (2 A, 2 B).',
+    wrong: (got) => t('A bracket is wanted at {what}.', { what: shown(got) }),
+    right: () => t('Put what takes turns or repeats in brackets: (2 A, 2 B).'),
   },
   'bracket-unclosed': {
-    wrong: () => 'A bracket is still open.',
-    right: (right) => `Close it with ${right}.`,
+    wrong: () => t('A bracket is still open.'),
+    right: (right) => t('Close it with {right}.', { right }),
   },
   'bracket-unopened': {
-    wrong: () => 'This bracket closes nothing.',
-    right: () => 'Take it out, or open one before it.',
+    wrong: () => t('This bracket closes nothing.'),
+    right: () => t('Take it out, or open one before it.'),
   },
   'not-whole': {
-    wrong: (got) => `${shown(got)} is not a whole number.`,
-    right: () => 'Count whole threads, turns and times; a length says its unit, in or cm.',
+    wrong: (got) => t('{what} is not a whole number.', { what: shown(got) }),
+    right: () => t('Count whole threads, turns and times; a length says its unit, in or cm.'),
   },
   'too-small': {
-    wrong: (got) => `${shown(got)} is too small.`,
-    right: (right) => `At least ${right}.`,
+    wrong: (got) => t('{what} is too small.', { what: shown(got) }),
+    right: (right) => t('At least {right}.', { right }),
   },
   'too-big': {
-    wrong: (got) => `${shown(got)} is too large.`,
-    right: (right) => `At most ${right}.`,
+    wrong: (got) => t('{what} is too large.', { what: shown(got) }),
+    right: (right) => t('At most {right}.', { right }),
   },
   'ambiguous-comma': {
-    wrong: (got) => `${shown(got)} can be read two ways.`,
-    right: (right) => `Write ${right}, or a decimal with a point.`,
+    wrong: (got) => t('{what} can be read two ways.', { what: shown(got) }),
+    right: (right) => t('Write {right}, or a decimal with a point.', { right }),
   },
   'not-a-length': {
-    wrong: (got) => `${shown(got)} is not a length.`,
-    right: (right) => `Lengths are ${right}.`,
+    wrong: (got) => t('{what} is not a length.', { what: shown(got) }),
+    right: (right) => t('Lengths are {right}.', { right }),
   },
   'not-in-a-warp': {
-    wrong: (got) => `${shown(got)} is for a weft.`,
-    right: (right) => (right === '' ? 'Leave it out here.' : 'Count ends here: 24 A.'),
+    wrong: (got) => t('{what} is for a weft.', { what: shown(got) }),
+    right: (right) => (right === '' ? t('Leave it out here.') : t('Count ends here: 24 A.')),
   },
   'not-in-a-weft': {
-    wrong: (got) => `${shown(got)} is for a warp.`,
-    right: () => 'Count picks here, or give a length: 24 picks A, 2½ in A.',
+    wrong: (got) => t('{what} is for a warp.', { what: shown(got) }),
+    right: () => t('Count picks here, or give a length: 24 picks A, 2½ in A.'),
   },
 };

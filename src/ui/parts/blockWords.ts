@@ -1,7 +1,8 @@
 /** Blocks of a weft in words, by the names of their yarns. */
 import type { Units } from '../../core/measure/length.ts';
 import type { AlternationBlock, Block, Letter, SolidBlock } from '../../core/plan/plan.ts';
-import { count, length, list } from '../format.ts';
+import { length, list } from '../format.ts';
+import { t } from '../language/t.ts';
 
 export interface NamedYarn {
   readonly letter: Letter;
@@ -10,31 +11,40 @@ export interface NamedYarn {
 
 /** `8 picks of moss`; of a group only how often and which way round: what it holds has lines of its own. */
 export function blockWords(block: Block, yarns: readonly NamedYarn[], units: Units): string {
-  const named = block.name === undefined ? '' : `${block.name}: `;
-  return `${named}${plainWords(block, yarns, units)}`;
+  const words = plainWords(block, yarns, units);
+  return block.name === undefined ? words : t('{name}: {words}', { name: block.name, words });
 }
 
 function plainWords(block: Block, yarns: readonly NamedYarn[], units: Units): string {
   switch (block.kind) {
     case 'solid':
-      return `${extentWords(block, units)} of ${nameOf(yarns, block.yarn)}`;
+      return t('{extent} of {yarn}', {
+        extent: extentWords(block, units),
+        yarn: nameOf(yarns, block.yarn),
+      });
     case 'alternation': {
       const isRound = block.path === 'round';
       const turns = isRound ? fromOpening(block) : block.cycle;
       const cycle = turns.map((it) => `${nameOf(yarns, it.yarn)} ${it.picks}`);
       const first = turns[0]?.yarn;
-      const opens = block.opens === first ? '' : `, ${nameOf(yarns, block.opens)} first`;
-      const way = isRound ? ' in turn' : ' there and back';
-      return `${list(cycle)}${way}, ${extentWords(block, units)}${opens}`;
+      const words = t(
+        '{way, select, round {{yarns} in turn, {extent}} other {{yarns} there and back, {extent}}}',
+        { way: block.path, yarns: list(cycle), extent: extentWords(block, units) },
+      );
+      return block.opens === first
+        ? words
+        : t('{words}, {yarn} first', { words, yarn: nameOf(yarns, block.opens) });
     }
     case 'free':
       return block.loomLength === undefined
-        ? 'by eye'
-        : `about ${length(block.loomLength, units)} by eye`;
+        ? t('by eye')
+        : t('about {length} by eye', { length: length(block.loomLength, units) });
     case 'repeat':
-      return count(block.times, 'time');
+      return t('{n, plural, one {# time} other {# times}}', { n: block.times });
     case 'mirror':
-      return block.centre === 'shared' ? 'there and back' : 'there and back, the middle twice';
+      return block.centre === 'shared'
+        ? t('there and back')
+        : t('there and back, the middle twice');
   }
 }
 
@@ -53,9 +63,9 @@ export function extentWords({ extent }: SolidBlock | AlternationBlock, units: Un
     case 'length':
       return length(extent.loomLength, units);
     case 'picks':
-      return count(extent.picks, 'pick');
+      return t('{n, plural, one {# pick} other {# picks}}', { n: extent.picks });
     case 'turns':
-      return count(extent.turns, 'turn');
+      return t('{n, plural, one {# turn} other {# turns}}', { n: extent.turns });
   }
 }
 

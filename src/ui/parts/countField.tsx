@@ -9,7 +9,7 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
-import { inOurNumbers } from '../format.ts';
+import { inOurNumbers, inPoints } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
@@ -26,7 +26,7 @@ const LISTED = Object.keys(SYSTEM_WORDS).filter(isSystem);
 
 export function CountField({ count, onCount, path }: CountFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
-  const read = typed === null ? null : parseYarnCount(typed, count.system);
+  const read = typed === null ? null : parseYarnCount(inPoints(typed), count.system);
   const wrong =
     read === null || read.ok
       ? null
@@ -64,7 +64,7 @@ export function CountField({ count, onCount, path }: CountFieldProps) {
           onInput={(event) => {
             const text = event.currentTarget.value;
             setTyped(text);
-            const now = parseYarnCount(text, count.system);
+            const now = parseYarnCount(inPoints(text), count.system);
             if (now.ok) onCount(now.value);
           }}
           onBlur={() => {

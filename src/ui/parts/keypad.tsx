@@ -4,7 +4,7 @@ export interface KeypadProps {
   readonly typed: string;
   /** What the display says of it. */
   readonly shown: string;
-  readonly decimal: ',' | '.';
+  readonly decimal: string;
   readonly fractions: readonly string[];
   readonly onType: (typed: string) => void;
 }
@@ -15,7 +15,7 @@ const LONGEST = 8;
 
 export function Keypad({ typed, shown, decimal, fractions, onType }: KeypadProps) {
   const add = (text: string) => onType(typed.length < LONGEST ? typed + text : typed);
-  const whole = typed.replace(ANY_FRACTION, '').replace('.', '');
+  const whole = typed.replace(ANY_FRACTION, '').replace(/[.,]/, '');
   const key = (text: string, press: () => void) => (
     <button type="button" key={text} class="button key" onClick={press}>
       {text}

@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
-import { length } from '../format.ts';
+import { inPoints, length } from '../format.ts';
 import { t } from '../language/t.ts';
 import type { TermId } from '../screens/words/terms.ts';
 import { Field } from './field.tsx';
@@ -36,7 +36,7 @@ const WORDS: Record<LengthProblem, string> = {
 export function LengthField(props: LengthFieldProps) {
   const { label, mm, units, onLength, path, hint, step, word } = props;
   const [typed, setTyped] = useState<string | null>(null);
-  const read = typed === null ? null : parseLength(typed, units);
+  const read = typed === null ? null : parseLength(inPoints(typed), units);
   const wrong = read === null || read.ok ? null : WORDS[read.problem];
   useUnread(wrong !== null);
   const input = (
@@ -50,7 +50,7 @@ export function LengthField(props: LengthFieldProps) {
       onInput={(event) => {
         const text = event.currentTarget.value;
         setTyped(text);
-        const now = parseLength(text, units);
+        const now = parseLength(inPoints(text), units);
         if (now.ok) onLength(now.value);
       }}
       onBlur={() => {

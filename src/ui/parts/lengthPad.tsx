@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../core/measure/length.ts';
 import { parseLength } from '../../core/measure/lengthText.ts';
-import { length } from '../format.ts';
+import { DECIMAL, length } from '../format.ts';
 import { Keypad } from './keypad.tsx';
 
 export interface LengthPadProps {
@@ -23,7 +23,7 @@ export function LengthPad({ units, onLength }: LengthPadProps) {
     <Keypad
       typed={typed}
       shown={shown(typed, units)}
-      decimal={units === 'metric' ? ',' : '.'}
+      decimal={units === 'metric' ? ',' : DECIMAL}
       fractions={units === 'inch' ? EIGHTHS : []}
       onType={type}
     />

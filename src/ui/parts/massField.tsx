@@ -3,7 +3,7 @@
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, type MassProblem, parseMass } from '../../core/measure/mass.ts';
-import { inOurNumbers } from '../format.ts';
+import { inOurNumbers, inPoints } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
 import { useUnread } from './unread.ts';
@@ -33,12 +33,12 @@ const WORDS: Record<Exclude<MassProblem, 'empty'>, string> = {
 export function MassField(props: MassFieldProps) {
   const { label, grams, units, onGrams, path, hint, wrong, required } = props;
   const [typed, setTyped] = useState<string | null>(null);
-  const read = typed === null || typed.trim() === '' ? null : parseMass(typed, units);
+  const read = typed === null || typed.trim() === '' ? null : parseMass(inPoints(typed), units);
   const unread = read === null || read.ok || read.problem === 'empty' ? null : WORDS[read.problem];
   useUnread(unread !== null);
   const type = (text: string) => {
     setTyped(text);
-    const now = parseMass(text, units);
+    const now = parseMass(inPoints(text), units);
     // What does not read is not known either: an old figure must not be saved in its place.
     onGrams(now.ok ? now.value : null);
   };

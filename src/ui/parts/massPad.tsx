@@ -1,8 +1,9 @@
 /** A weight on our own keypad: grams, or ounces with quarters. */
+
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, parseMass } from '../../core/measure/mass.ts';
-import { inOurNumbers } from '../format.ts';
+import { DECIMAL, inOurNumbers } from '../format.ts';
 import { Keypad } from './keypad.tsx';
 
 export interface MassPadProps {
@@ -27,7 +28,7 @@ export function MassPad({ units, grams, onGrams }: MassPadProps) {
     <Keypad
       typed={typed}
       shown={typed === '' ? before : `${typed} ${unit}`}
-      decimal={units === 'metric' ? ',' : '.'}
+      decimal={units === 'metric' ? ',' : DECIMAL}
       fractions={units === 'inch' ? QUARTERS : []}
       onType={type}
     />

@@ -1,4 +1,5 @@
 /** A number with big steppers, which can also be typed. */
+
 import { useState } from 'preact/hooks';
 import { clean } from '../../core/measure/steps.ts';
 import { inOurNumbers } from '../format.ts';

@@ -8,6 +8,7 @@ import { CountField } from './countField.tsx';
 import { Field } from './field.tsx';
 import { FIBRE_WORDS } from './yarnWords.ts';
 import '../style/yarnForm.css';
+import { t } from '../language/t.ts';
 
 /** The part of a yarn that the form edits; a yarn of a plan and one of the shelf both have it. */
 export interface YarnDraft {
@@ -32,7 +33,7 @@ export function YarnForm({ draft, onChange, path, wrongName }: YarnFormProps) {
   const at = (field: keyof YarnDraft) => (path === undefined ? {} : { path: `${path}.${field}` });
   return (
     <div class="yarn-form">
-      <Field label="Name" {...at('name')} wrong={wrongName ?? null}>
+      <Field label={t('Name')} {...at('name')} wrong={wrongName ?? null}>
         <input
           type="text"
           required
@@ -48,7 +49,7 @@ export function YarnForm({ draft, onChange, path, wrongName }: YarnFormProps) {
       </Field>
       <CountField count={draft.count} onCount={(count) => onChange({ count })} {...at('count')} />
       <Choice
-        label="Fibre"
+        label={t('Fibre')}
         chosen={draft.fibre ?? null}
         onChoose={(fibre) => onChange({ fibre })}
         options={FIBRES.map((value) => ({ value, words: FIBRE_WORDS[value] }))}

@@ -5,7 +5,8 @@ import { formatBlocks, parseBlocks } from '../../../core/plan/orderText.ts';
 import type { AlternationBlock, Block, Letter, Yarn } from '../../../core/plan/plan.ts';
 import { type Beat, blockSize, weftBands } from '../../../core/planner/orderBands.ts';
 import { draft } from '../../draft.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { extentWords } from '../../parts/blockWords.ts';
 import { BlockFields } from './rows/fields/blockFields.tsx';
 import { groupWords } from './rows/fields/groupFields.tsx';
@@ -50,9 +51,12 @@ export function BlocksEditor({ blocks, yarns, units, path, onChange }: BlocksEdi
 }
 
 const HINTS: Record<Units, string> = {
-  inch: 'For example: 2½ in A, 24 picks B, 3 in of (2 A, 2 B) from B to B, mirror (1 in A, 2 in B).',
-  metric:
+  inch: t(
+    'For example: 2½ in A, 24 picks B, 3 in of (2 A, 2 B) from B to B, mirror (1 in A, 2 in B).',
+  ),
+  metric: t(
     'For example: 6 cm A, 24 picks B, 8 cm of (2 A, 2 B) from B to B, mirror (3 cm A, 5 cm B).',
+  ),
 };
 
 function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
@@ -63,7 +67,7 @@ function tradeIn(beat: Beat, units: Units): RowTrade<Block> {
     fields: (block, path, set) => (
       <BlockFields block={block} beat={beat} units={units} path={path} set={set} />
     ),
-    lone: { words: 'By eye', make: () => free(units) },
+    lone: { words: t('By eye'), make: () => free(units) },
     wrap: (kind, of) =>
       kind === 'repeat' ? { kind, times: 2, of } : { kind, centre: 'shared', of },
     make: (kind, before) => {
@@ -125,8 +129,11 @@ function wordsOf(block: Block, beat: Beat, units: Units): RowWords {
       return {
         turns: [],
         main:
-          block.loomLength === undefined ? 'By eye' : `About ${length(block.loomLength, units)}`,
-        more: block.name ?? (block.loomLength === undefined ? 'as long as you like' : 'by eye'),
+          block.loomLength === undefined
+            ? t('By eye')
+            : t('About {length}', { length: length(block.loomLength, units) }),
+        more:
+          block.name ?? (block.loomLength === undefined ? t('as long as you like') : t('by eye')),
       };
     case 'repeat':
     case 'mirror': {
@@ -140,6 +147,10 @@ function wordsOf(block: Block, beat: Beat, units: Units): RowWords {
 function alternationWords(block: AlternationBlock, beat: Beat): string {
   const size = block.extent.kind === 'turns' ? null : blockSize(block, beat);
   const ends =
-    block.closes === undefined ? `from ${block.opens}` : `${block.opens} to ${block.closes}`;
-  return size === null ? ends : `${count(size.turns, 'turn')}, ${ends}`;
+    block.closes === undefined
+      ? t('from {yarn}', { yarn: block.opens })
+      : t('{opens} to {closes}', { opens: block.opens, closes: block.closes });
+  return size === null
+    ? ends
+    : t('{n, plural, one {# turn} other {# turns}}, {ends}', { n: size.turns, ends });
 }

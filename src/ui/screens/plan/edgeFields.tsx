@@ -1,5 +1,6 @@
 /** How a piece begins or ends. */
 import type { Edge, Plan } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
@@ -13,10 +14,10 @@ export interface EdgeFieldsProps {
 }
 
 const EDGES: readonly { readonly value: Edge['kind']; readonly words: string }[] = [
-  { value: 'hemstitch', words: 'hemstitching' },
-  { value: 'hem', words: 'turned hem' },
-  { value: 'zigzag', words: 'zigzag seam' },
-  { value: 'plain', words: 'plain cloth' },
+  { value: 'hemstitch', words: t('hemstitching') },
+  { value: 'hem', words: t('turned hem') },
+  { value: 'zigzag', words: t('zigzag seam') },
+  { value: 'plain', words: t('plain cloth') },
 ];
 
 /** An inch and a half: within what practice gives for fringes and hems alike. */
@@ -34,37 +35,37 @@ export function EdgeFields({ label, edge, plan, path, onEdge }: EdgeFieldsProps)
       {edge.kind === 'hemstitch' ? (
         <>
           <LengthField
-            label="Finished fringe"
+            label={t('Finished fringe')}
             mm={edge.fringe}
             units={plan.units}
             path={`${path}.fringe`}
             onLength={(fringe) => onEdge({ ...edge, fringe }, 'fringe')}
           />
           <Choice
-            label="The fringe is"
+            label={t('The fringe is')}
             chosen={edge.twisted ? 'twisted' : 'loose'}
             onChoose={(it) => onEdge({ ...edge, twisted: it === 'twisted' }, null)}
             options={[
-              { value: 'loose', words: 'left loose' },
-              { value: 'twisted', words: 'twisted' },
+              { value: 'loose', words: t('left loose') },
+              { value: 'twisted', words: t('twisted') },
             ]}
           />
         </>
       ) : (
         <>
           <LengthField
-            label={edge.kind === 'hem' ? 'Turned under, washed' : 'Allowance, washed'}
+            label={edge.kind === 'hem' ? t('Turned under, washed') : t('Allowance, washed')}
             mm={edge.washedAllowance}
             units={plan.units}
             path={`${path}.washedAllowance`}
             onLength={(washedAllowance) => onEdge({ ...edge, washedAllowance }, 'allowance')}
           />
           <Choice
-            label="Woven in"
+            label={t('Woven in')}
             chosen={edge.yarn ?? ''}
             onChoose={(letter) => onEdge(inYarn(edge, letter), null)}
             options={[
-              { value: '', words: 'the yarn next to it' },
+              { value: '', words: t('the yarn next to it') },
               ...plan.yarns.map(({ letter, name }) => ({
                 value: letter,
                 words: `${letter} ${name}`,

@@ -1,7 +1,8 @@
 /** What the edges will do, told once for all pieces it is the same for. */
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { EdgeWarning } from '../../../core/planner/sheet.ts';
-import { count, length, list } from '../../format.ts';
+import { length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 
 export interface EdgeNote {
   readonly pieces: readonly string[];
@@ -47,17 +48,30 @@ function wordsOf(plan: Plan, warning: EdgeWarning): string {
   const at = (mm: number) => length(mm, plan.units);
   switch (warning.kind) {
     case 'edge-not-caught': {
-      const held = warning.floatingSelvedges ? ' The floating selvedges catch it.' : '';
-      const back = warning.yarns.length === 1 ? 'comes back' : 'come back';
-      return `the edge end is not caught ${times(warning.places)} where ${list(warning.yarns.map(name))} ${back}.${held}`;
+      const bare = t(
+        'the edge end is not caught {places, plural, one {once} other {# times}} where {yarns} {n, plural, one {comes back} other {come back}}.',
+        {
+          places: warning.places,
+          yarns: list(warning.yarns.map(name)),
+          n: warning.yarns.length,
+        },
+      );
+      return warning.floatingSelvedges ? `${bare} ${t('The floating selvedges catch it.')}` : bare;
     }
     case 'cut-for-length':
-      return `${name(warning.yarn)} would float up to ${at(warning.longest)} and is cut and started again, ${times(warning.places)}.`;
+      return t(
+        '{yarn} would float up to {length} and is cut and started again, {places, plural, one {once} other {# times}}.',
+        { yarn: name(warning.yarn), length: at(warning.longest), places: warning.places },
+      );
     case 'long-float':
-      return `${name(warning.yarn)} is carried up to ${at(warning.longest)}, further than your limit.`;
+      return t('{yarn} is carried up to {length}, further than your limit.', {
+        yarn: name(warning.yarn),
+        length: at(warning.longest),
+      });
     case 'tail-wrong-side':
-      return `the last tail falls on the ${warning.side}; one pick more would bring it to the side you stitch from.`;
+      return t(
+        'the last tail falls on the {side, select, left {left} other {right}}; one pick more would bring it to the side you stitch from.',
+        { side: warning.side },
+      );
   }
 }
-
-const times = (places: number) => (places === 1 ? 'once' : count(places, 'time'));

@@ -2,6 +2,7 @@
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { Fit, FitChange } from '../../../core/planner/fits.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { missWords } from './missWords.ts';
 
 export interface FitListProps {
@@ -14,11 +15,13 @@ export interface FitListProps {
 }
 
 export function FitList({ fits, units, reached, miss, onTake }: FitListProps) {
+  const now = { reached: length(reached, units), miss: missWords(miss, units) };
   return (
     <>
       <p class="fits-now" role="status">
-        Now {length(reached, units)}, {missWords(miss, units)}.
-        {fits.length === 0 ? ' No way leads nearer.' : ''}
+        {fits.length === 0
+          ? t('Now {reached}, {miss}. No way leads nearer.', now)
+          : t('Now {reached}, {miss}.', now)}
       </p>
       <ul class="fits">
         {fits.map((fit) => (
@@ -26,9 +29,15 @@ export function FitList({ fits, units, reached, miss, onTake }: FitListProps) {
             <button type="button" class="button" onClick={() => onTake(fit)}>
               <strong>{wayWords(fit, units)}</strong>
               <span>
-                reaches {length(fit.reached, units)}, {missWords(fit.miss, units)};{' '}
-                {sharesWords(fit)},{' '}
-                {fit.mirrored ? 'reads the same from both ends' : 'not mirrored'}
+                {t(
+                  'reaches {reached}, {miss}; {shares}, {mirrored, select, yes {reads the same from both ends} other {not mirrored}}',
+                  {
+                    reached: length(fit.reached, units),
+                    miss: missWords(fit.miss, units),
+                    shares: sharesWords(fit),
+                    mirrored: fit.mirrored ? 'yes' : 'no',
+                  },
+                )}
               </span>
             </button>
           </li>
@@ -42,24 +51,33 @@ export function FitList({ fits, units, reached, miss, onTake }: FitListProps) {
 function sharesWords({ changes }: Fit): string {
   const most = Math.max(...changes.map(({ from, to }) => Math.abs(to - from) / from));
   const percent = `${Math.round(100 * most)} %`;
-  return changes.length === 1 ? `changes by ${percent}` : `rows change by up to ${percent}`;
+  return changes.length === 1
+    ? t('changes by {percent}', { percent })
+    : t('rows change by up to {percent}', { percent });
 }
 
 function wayWords({ way, changes }: Fit, units: Units): string {
   const [first] = changes;
-  if (way === 'in-proportion' || first === undefined) return 'Everything in proportion';
-  const change = `${placeWords(first.path)}: ${changeWords(first, units)}`;
-  if (way === 'repeat-in-proportion') return `${change}, the rest in proportion`;
-  return way === 'pair' ? `${change}, and its mirror with it` : change;
+  if (way === 'in-proportion' || first === undefined) return t('Everything in proportion');
+  const change = { row: rowNumber(first.path), change: changeWords(first, units) };
+  if (way === 'repeat-in-proportion')
+    return t('Row {row}: {change}, the rest in proportion', change);
+  return way === 'pair'
+    ? t('Row {row}: {change}, and its mirror with it', change)
+    : t('Row {row}: {change}', change);
 }
 
 function changeWords({ kind, from, to }: FitChange, units: Units): string {
-  if (kind === 'loomLength') return `${length(from, units)} becomes ${length(to, units)}`;
-  return `${from} ${kind} become ${to}`;
+  if (kind === 'loomLength')
+    return t('{from} becomes {to}', { from: length(from, units), to: length(to, units) });
+  return t(
+    '{from} {kind, select, ends {ends} picks {picks} turns {turns} other {times}} become {to}',
+    { from, kind, to },
+  );
 }
 
-/** `warp.order[2].of[0]` → “Row 3.1”: the rows as they are numbered on the screen. */
-function placeWords(path: string): string {
+/** `warp.order[2].of[0]` → `3.1`: the rows as they are numbered on the screen. */
+function rowNumber(path: string): string {
   const places = [...path.replace(/^pieces\[\d+\]/, '').matchAll(/\[(\d+)\]/g)];
-  return `Row ${places.map(([, n]) => Number(n) + 1).join('.')}`;
+  return places.map(([, n]) => Number(n) + 1).join('.');
 }

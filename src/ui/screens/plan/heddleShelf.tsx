@@ -1,6 +1,7 @@
 /** Heddles on the shelf: one tap puts one on the loom. */
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { ShelfHeddle } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { editPlan } from '../../planning.ts';
 import { heddleShelf } from '../../shelf.ts';
 import type { PartProps } from './part.ts';
@@ -10,7 +11,7 @@ export function HeddleShelf({ plan }: PartProps) {
   if (heddles.length === 0) return null;
   return (
     <fieldset class="choice">
-      <legend>From the shelf</legend>
+      <legend>{t('From the shelf')}</legend>
       {heddles.map((heddle) => (
         <button
           type="button"

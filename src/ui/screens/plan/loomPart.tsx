@@ -9,6 +9,7 @@ import {
   type Plan,
   SHED_WORDS,
 } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
@@ -17,8 +18,8 @@ import { HeddleShelf } from './heddleShelf.tsx';
 import type { PartProps } from './part.ts';
 
 const KIND_WORDS: Record<LoomKind, string> = {
-  'rigid-heddle': 'Rigid heddle',
-  shaft: 'Shafts',
+  'rigid-heddle': t('Rigid heddle'),
+  shaft: t('Shafts'),
 };
 
 const setLoom = (change: Partial<Loom>, about: string) =>
@@ -28,16 +29,16 @@ export function LoomPart({ plan }: PartProps) {
   return (
     <div class="part-fields">
       <Choice
-        label="Units"
+        label={t('Units')}
         chosen={plan.units}
         onChoose={(units) => editPlan((it) => ({ ...it, units }))}
         options={[
-          { value: 'inch', words: 'Inches' },
-          { value: 'metric', words: 'Centimetres' },
+          { value: 'inch', words: t('Inches') },
+          { value: 'metric', words: t('Centimetres') },
         ]}
       />
       <Choice
-        label="Loom"
+        label={t('Loom')}
         chosen={plan.loom.kind}
         onChoose={(kind) => editPlan((it) => onLoom(it, kind))}
         options={LOOM_KINDS.map((value) => ({ value, words: KIND_WORDS[value] }))}
@@ -50,15 +51,15 @@ export function LoomPart({ plan }: PartProps) {
 }
 
 const LENGTHS = [
-  { field: 'weavingWidth', label: 'Weaving width' },
-  { field: 'frontTieOn', label: 'Tie-on at the front' },
-  { field: 'backWaste', label: 'Waste at the back' },
-  { field: 'weavingDepth', label: 'Woven before the warp must advance' },
+  { field: 'weavingWidth', label: t('Weaving width') },
+  { field: 'frontTieOn', label: t('Tie-on at the front') },
+  { field: 'backWaste', label: t('Waste at the back') },
+  { field: 'weavingDepth', label: t('Woven before the warp must advance') },
 ] as const;
 
 const WASTE: Record<LoomKind, Record<Units, string>> = {
-  'rigid-heddle': { inch: '18 to 24 in', metric: '45 to 60 cm' },
-  shaft: { inch: '27 to 36 in', metric: '70 to 90 cm' },
+  'rigid-heddle': { inch: t('18 to 24 in'), metric: t('45 to 60 cm') },
+  shaft: { inch: t('27 to 36 in'), metric: t('70 to 90 cm') },
 };
 
 function LoomLengths({ plan }: PartProps) {
@@ -74,7 +75,11 @@ function LoomLengths({ plan }: PartProps) {
           path={`loom.${field}`}
           onLength={(mm) => setLoom({ [field]: mm }, field)}
           {...(field === 'backWaste'
-            ? { hint: `In practice front and back together: ${WASTE[loom.kind][units]}.` }
+            ? {
+                hint: t('In practice front and back together: {lengths}.', {
+                  lengths: WASTE[loom.kind][units],
+                }),
+              }
             : {})}
         />
       ))}
@@ -87,12 +92,12 @@ function HeddleFields({ plan }: PartProps) {
   return (
     <>
       <Choice
-        label={kind === 'rigid-heddle' ? 'Heddle counted' : 'Reed counted'}
+        label={kind === 'rigid-heddle' ? t('Heddle counted') : t('Reed counted')}
         chosen={dents.per}
         onChoose={(per) => setLoom({ dents: { ...dents, per } }, 'per')}
         options={[
-          { value: 'inch', words: 'per inch' },
-          { value: '10cm', words: 'per 10 cm' },
+          { value: 'inch', words: t('per inch') },
+          { value: '10cm', words: t('per 10 cm') },
         ]}
       />
       <DentFields plan={plan} />
@@ -102,13 +107,12 @@ function HeddleFields({ plan }: PartProps) {
 
 function DentFields({ plan }: PartProps) {
   const { kind, dents, endsPerDent } = plan.loom;
-  const unit = dents.per === 'inch' ? 'per inch' : 'per 10 cm';
-  const name = kind === 'rigid-heddle' ? 'Slots and holes' : 'Dents';
+  const unit = dents.per === 'inch' ? t('per inch') : t('per 10 cm');
   const range = { least: 1, most: 200, unit };
   return (
     <div class="fields">
       <NumberField
-        label={`${name} as sold`}
+        label={t('{loom, select, shaft {Dents} other {Slots and holes}} as sold', { loom: kind })}
         value={dents.count}
         step={0.5}
         {...range}
@@ -116,17 +120,19 @@ function DentFields({ plan }: PartProps) {
         onValue={(count) => setLoom({ dents: { ...dents, count } }, 'dents')}
       />
       <NumberField
-        label={`${name} as counted`}
+        label={t('{loom, select, shaft {Dents} other {Slots and holes}} as counted', {
+          loom: kind,
+        })}
         value={dents.made ?? dents.count}
         step={0.1}
         {...range}
         path="loom.dents.made"
         onValue={(made) => setLoom({ dents: madeAs(dents, made) }, 'made')}
-        hint="Where your own count differs: 12.5 sold may be 12.7 made."
+        hint={t('Where your own count differs: 12.5 sold may be 12.7 made.')}
       />
       {kind === 'shaft' ? (
         <NumberField
-          label="Ends per dent"
+          label={t('Ends per dent')}
           value={endsPerDent}
           least={1}
           most={8}

@@ -11,6 +11,7 @@ import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { editPlan } from '../../planning.ts';
 import '../../style/motifs.css';
+import { t } from '../../language/t.ts';
 import { KeptByChoice } from '../motifs/keptBy.tsx';
 import { MotifPicture } from '../motifs/motifPicture.tsx';
 import { NO_MOTIF, sizeWords } from '../motifs/words.ts';
@@ -32,7 +33,7 @@ export function MotifIntoPlan({ plan, piece, onClose }: MotifIntoPlanProps) {
     void loadMotifs();
   }, []);
   return (
-    <Sheet title={motif === null ? 'From a motif' : motif.name} onClose={onClose} wide>
+    <Sheet title={motif === null ? t('From a motif') : motif.name} onClose={onClose} wide>
       {motif === null ? (
         <Motifs plan={plan} onChoose={setMotif} />
       ) : (
@@ -68,7 +69,7 @@ function Motifs({ plan, onChoose }: MotifsProps) {
         </button>
       ))}
       <button type="button" class="button quiet" onClick={showMotifs}>
-        To the shelf of motifs
+        {t('To the shelf of motifs')}
       </button>
     </div>
   );
@@ -99,16 +100,16 @@ function PutIn({ plan, piece, motif, onDone }: PutInProps) {
         yarns={plan.yarns}
         letters={letters}
         onLetters={setLetters}
-        none="Its own yarn"
+        none={t('Its own yarn')}
       />
       {isBeatSame ? null : <KeptByChoice chosen={by} onChoose={setBy} />}
       <Choice
-        label="Where"
+        label={t('Where')}
         chosen={how}
         onChoose={setHow}
         options={[
-          { value: 'after', words: 'Behind the blocks' },
-          { value: 'through', words: 'Through the whole piece' },
+          { value: 'after', words: t('Behind the blocks') },
+          { value: 'through', words: t('Through the whole piece') },
         ]}
       />
       <button
@@ -121,7 +122,7 @@ function PutIn({ plan, piece, motif, onDone }: PutInProps) {
           onDone();
         }}
       >
-        Put it in
+        {t('Put it in')}
       </button>
     </div>
   );

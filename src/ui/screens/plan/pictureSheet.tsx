@@ -1,5 +1,6 @@
 /** The whole cloth, large: to pan and to zoom, on the loom or washed. */
 import type { Plan } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 import { ClothViewer } from '../../parts/clothViewer.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 
@@ -11,7 +12,7 @@ export function PictureSheet({
   readonly onClose: () => void;
 }) {
   return (
-    <Sheet title="The cloth" onClose={onClose} wide>
+    <Sheet title={t('The cloth')} onClose={onClose} wide>
       <div class="picture-room">
         <ClothViewer plan={plan} />
       </div>

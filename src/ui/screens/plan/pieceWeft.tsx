@@ -4,6 +4,7 @@ import type { Block, Piece } from '../../../core/plan/plan.ts';
 import { asDrawnIn, squared } from '../../../core/planner/asDrawnIn.ts';
 import { fitLength } from '../../../core/planner/fits.ts';
 import { checkedDraft } from '../../draft.ts';
+import { t } from '../../language/t.ts';
 import { motifForPlan } from '../../motifPages.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
@@ -27,8 +28,8 @@ export function PieceWeft({ plan, piece, index }: PieceWeftProps) {
   const set = (weft: readonly Block[], about: string | null = null) =>
     setPiece(plan, index, { ...piece, weft }, about);
   return (
-    <section class="piece-weft" aria-label="Weft">
-      <h3>Weft</h3>
+    <section class="piece-weft" aria-label={t('Weft')}>
+      <h3>{t('Weft')}</h3>
       <ProblemsAt path={path} />
       <BlocksEditor
         blocks={piece.weft}
@@ -59,10 +60,10 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
         disabled={!ready}
         onClick={() => onWeft(asDrawnIn(plan))}
       >
-        As drawn in
+        {t('As drawn in')}
       </button>
       <button type="button" class="button" disabled={!ready} onClick={() => onWeft(squared(plan))}>
-        As drawn in, squared
+        {t('As drawn in, squared')}
       </button>
       {plan.pieces.map((other, i) =>
         i === index ? null : (
@@ -72,12 +73,12 @@ function ReadyOrders({ plan, index, onWeft }: ReadyOrdersProps) {
             class="button"
             onClick={() => onWeft(other.weft)}
           >
-            Copy from {i + 1}. {other.name}
+            {t('Copy from {n}. {name}', { n: i + 1, name: other.name })}
           </button>
         ),
       )}
       <button type="button" class="button" disabled={!ready} onClick={() => setMotif(true)}>
-        From a motif
+        {t('From a motif')}
       </button>
       {motif && ready ? (
         <MotifIntoPlan plan={plan} piece={index} onClose={() => setMotif(false)} />
@@ -98,7 +99,7 @@ function LengthFit({ plan, piece, index }: PieceWeftProps) {
   );
   if (now === null) return null;
   return (
-    <Fold words="Fit to the wished length" onOpen={setOpen}>
+    <Fold words={t('Fit to the wished length')} onOpen={setOpen}>
       <FitList
         fits={fits}
         units={plan.units}

@@ -1,9 +1,11 @@
 /** The pieces on this warp: in order, each with its wish, its edges and its weft. */
+
 import { useState } from 'preact/hooks';
 import { moved, removed, replaced } from '../../../core/plan/listEdits.ts';
 import { type Piece, type Plan, SHED_WORDS, WISH_STATES } from '../../../core/plan/plan.ts';
 import { copyOfPiece } from '../../../core/planner/newPlan.ts';
-import { length } from '../../format.ts';
+import { length, shedWord } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Field } from '../../parts/field.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
@@ -71,7 +73,7 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
           class="button strong"
           onClick={() => go(copyOfPiece(plan, chosen).pieces, chosen + 1)}
         >
-          One more like it
+          {t('One more like it')}
         </button>
         <button
           type="button"
@@ -79,7 +81,7 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
           disabled={chosen === 0}
           onClick={() => go(moved(pieces, chosen, -1), chosen - 1)}
         >
-          Weave it earlier
+          {t('Weave it earlier')}
         </button>
         <button
           type="button"
@@ -87,7 +89,7 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
           disabled={chosen === pieces.length - 1}
           onClick={() => go(moved(pieces, chosen, 1), chosen + 1)}
         >
-          Weave it later
+          {t('Weave it later')}
         </button>
         <button
           type="button"
@@ -95,7 +97,7 @@ function PieceTabs({ plan, chosen, onChoose }: PieceTabsProps) {
           disabled={pieces.length === 1}
           onClick={() => go(removed(pieces, chosen), Math.max(0, chosen - 1))}
         >
-          Remove it
+          {t('Remove it')}
         </button>
       </div>
     </div>
@@ -113,7 +115,7 @@ function PieceFields({ plan, piece, index }: PieceProps) {
     setPiece(plan, index, next, about === null ? null : `${path}.${about}`);
   return (
     <>
-      <Field label="Name" path={`${path}.name`}>
+      <Field label={t('Name')} path={`${path}.name`}>
         <input
           type="text"
           value={piece.name}
@@ -124,24 +126,27 @@ function PieceFields({ plan, piece, index }: PieceProps) {
       <WishFields plan={plan} piece={piece} index={index} />
       <PieceWeft plan={plan} piece={piece} index={index} />
       <EdgeFields
-        label="It begins with"
+        label={t('It begins with')}
         edge={piece.beginning}
         plan={plan}
         path={`${path}.beginning`}
         onEdge={(beginning, about) => set({ ...piece, beginning }, about)}
       />
       <EdgeFields
-        label="It ends with"
+        label={t('It ends with')}
         edge={piece.ending}
         plan={plan}
         path={`${path}.ending`}
         onEdge={(ending, about) => set({ ...piece, ending }, about)}
       />
       <Choice
-        label="Shed of the first pick"
+        label={t('Shed of the first pick')}
         chosen={piece.startShed}
         onChoose={(startShed) => set({ ...piece, startShed })}
-        options={SHED_WORDS[plan.loom.kind].map((value) => ({ value, words: value }))}
+        options={SHED_WORDS[plan.loom.kind].map((value, i) => ({
+          value,
+          words: shedWord(plan.loom.kind, i === 0 ? 0 : 1),
+        }))}
       />
       <ProblemsAt path={`${path}.startShed`} />
       <ProblemsAt path={`${path}.startSide`} />
@@ -153,16 +158,20 @@ function PieceFields({ plan, piece, index }: PieceProps) {
 function comesTo({ units }: Plan, index: number): string {
   const sheet = goodSheet.value?.pieces[index];
   if (sheet === undefined) return '';
-  if (sheet.wish === null) return `As planned it comes to ${length(sheet.finishedLength, units)}.`;
+  if (sheet.wish === null)
+    return t('As planned it comes to {length}.', { length: length(sheet.finishedLength, units) });
   const { reached, miss } = sheet.wish;
-  return `As planned it comes to ${length(reached, units)}, ${missWords(miss, units)}.`;
+  return t('As planned it comes to {length}, {miss}.', {
+    length: length(reached, units),
+    miss: missWords(miss, units),
+  });
 }
 
 const STATE_WORDS = {
-  loom: 'on the loom',
-  off: 'off the loom',
-  washed: 'washed',
-  finished: 'finished',
+  loom: t('on the loom'),
+  off: t('off the loom'),
+  washed: t('washed'),
+  finished: t('finished'),
 } as const;
 
 function WishFields({ plan, piece, index }: PieceProps) {
@@ -174,17 +183,17 @@ function WishFields({ plan, piece, index }: PieceProps) {
   return (
     <div class="wish">
       <LengthField
-        label="Length wished, without fringe"
+        label={t('Length wished, without fringe')}
         mm={wish.length}
         units={plan.units}
         path={`pieces[${index}].wish.length`}
-        onLength={(length) => set({ ...wish, length }, `wish ${index}`)}
+        onLength={(length) => set({ ...wish, length }, `wish.${index}`)}
         hint={comesTo(plan, index)}
       />
       <Choice
-        label="Measured"
+        label={t('Measured')}
         chosen={wish.state}
-        onChoose={(state) => set({ ...wish, state }, `wish state ${index}`)}
+        onChoose={(state) => set({ ...wish, state }, `wish-state.${index}`)}
         options={WISH_STATES.map((value) => ({ value, words: STATE_WORDS[value] }))}
       />
     </div>

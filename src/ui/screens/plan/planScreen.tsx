@@ -10,6 +10,7 @@ import { editPlan, putOnLoom, redoEdit, undoEdit } from '../../planning.ts';
 import { loadShelf } from '../../shelf.ts';
 import { followed } from '../../state.ts';
 import '../../style/plan.css';
+import { t } from '../../language/t.ts';
 import { LoomPart } from './loomPart.tsx';
 import { problemsUnder } from './part.ts';
 import { PiecesPart } from './piecesPart.tsx';
@@ -20,11 +21,11 @@ import { WrongBadge } from './wrongBadge.tsx';
 import { YarnsPart } from './yarnsPart.tsx';
 
 const PARTS = [
-  { id: 'loom', words: 'Loom', paths: ['loom', 'units'], Part: LoomPart },
-  { id: 'yarns', words: 'Yarns', paths: ['yarns'], Part: YarnsPart },
-  { id: 'warp', words: 'Warp', paths: ['warp'], Part: WarpPart },
-  { id: 'pieces', words: 'Pieces', paths: ['pieces'], Part: PiecesPart },
-  { id: 'weaving', words: 'Weaving', paths: ['weaving', 'allowances'], Part: WeavingPart },
+  { id: 'loom', words: t('Loom'), paths: ['loom', 'units'], Part: LoomPart },
+  { id: 'yarns', words: t('Yarns'), paths: ['yarns'], Part: YarnsPart },
+  { id: 'warp', words: t('Warp'), paths: ['warp'], Part: WarpPart },
+  { id: 'pieces', words: t('Pieces'), paths: ['pieces'], Part: PiecesPart },
+  { id: 'weaving', words: t('Weaving'), paths: ['weaving', 'allowances'], Part: WeavingPart },
 ] as const;
 type PartId = (typeof PARTS)[number]['id'];
 
@@ -43,7 +44,7 @@ export function PlanScreen() {
   return (
     <main class="plan">
       <PlanHead plan={now.plan} />
-      <nav class="plan-parts" aria-label="Parts of the plan">
+      <nav class="plan-parts" aria-label={t('Parts of the plan')}>
         {PARTS.map((part) => (
           <PartTab
             key={part.id}
@@ -69,14 +70,14 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
   const ready = checkedDraft.value?.ok === true && !hasUnread();
   return (
     <header class="plan-head">
-      <h1 class="unseen">Plan of {plan.name}</h1>
+      <h1 class="unseen">{t('Plan of {name}', { name: plan.name })}</h1>
       <button type="button" class="button quiet" onClick={() => void showWarps()}>
-        ‹ Warps
+        {t('‹ Warps')}
       </button>
       <input
         type="text"
         class="plan-name"
-        aria-label="Name of the plan"
+        aria-label={t('Name of the plan')}
         value={plan.name}
         onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => {
@@ -90,7 +91,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         disabled={now === null || now.past.length === 0}
         onClick={() => letGo(undoEdit)}
       >
-        <span aria-hidden="true">↶</span> <span class="wide-word">Undo</span>
+        <span aria-hidden="true">↶</span> <span class="wide-word">{t('Undo')}</span>
       </button>
       <button
         type="button"
@@ -98,7 +99,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         disabled={now === null || now.future.length === 0}
         onClick={() => letGo(redoEdit)}
       >
-        <span aria-hidden="true">↷</span> <span class="wide-word">Redo</span>
+        <span aria-hidden="true">↷</span> <span class="wide-word">{t('Redo')}</span>
       </button>
       <button
         type="button"
@@ -106,7 +107,7 @@ function PlanHead({ plan }: { readonly plan: Plan }) {
         disabled={!ready}
         onClick={() => void putOnLoom()}
       >
-        Put on the loom
+        {t('Put on the loom')}
       </button>
       <ProblemsAt path="name" />
     </header>

@@ -3,7 +3,7 @@ import { useMemo } from 'preact/hooks';
 import { formatStripes, parseStripes } from '../../../core/plan/orderText.ts';
 import type { Letter, Stripe, Yarn } from '../../../core/plan/plan.ts';
 import { warpBands } from '../../../core/planner/orderBands.ts';
-import { count } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { groupWords } from './rows/fields/groupFields.tsx';
 import { StripeFields } from './rows/fields/stripeFields.tsx';
 import { OrderEditor } from './rows/orderEditor.tsx';
@@ -28,7 +28,7 @@ export function StripesEditor({ stripes, yarns, path, onChange }: StripesEditorP
       onChange={onChange}
       trade={trade}
       thread="end"
-      hint="For example: 24 A, 9 turns of (2 B, 2 A), 3 times (4 A, 2 B), mirror (12 A, 6 B)."
+      hint={t('For example: 24 A, 9 turns of (2 B, 2 A), 3 times (4 A, 2 B), mirror (12 A, 6 B).')}
       format={formatStripes}
       parse={parseStripes}
     />
@@ -70,13 +70,13 @@ function wordsOf(stripe: Stripe, yarns: readonly Yarn[]): RowWords {
     case 'solid':
       return {
         turns: [{ yarn: stripe.yarn, count: null }],
-        main: count(stripe.ends, 'end'),
+        main: t('{n, plural, one {# end} other {# ends}}', { n: stripe.ends }),
         more: yarnOf(yarns, stripe.yarn).name,
       };
     case 'alternation':
       return {
         turns: stripe.cycle.map(({ yarn, ends }) => ({ yarn, count: ends })),
-        main: count(stripe.turns, 'turn'),
+        main: t('{n, plural, one {# turn} other {# turns}}', { n: stripe.turns }),
         more: '',
       };
     case 'repeat':

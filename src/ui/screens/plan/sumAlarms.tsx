@@ -1,5 +1,6 @@
 /** What must not be overlooked although the plan could be woven: in sight even where the figures are folded. */
-import { formatMass } from '../../../core/measure/mass.ts';
+import { t } from '../../language/t.ts';
+import { mass } from '../../parts/yarnWords.ts';
 import { goodReadings } from './figures.ts';
 import type { SumProps } from './sumNeeds.tsx';
 
@@ -7,12 +8,19 @@ export function Alarms({ plan, sheet }: SumProps) {
   const name = (yarn: number) => plan.yarns[yarn]?.name ?? '';
   const short = sheet.yarns.flatMap(({ verdict, yarn, left }) =>
     verdict === 'short' && left !== null
-      ? [`${name(yarn)} is short by ${formatMass(-left.grams, plan.units)}`]
+      ? [
+          t('{yarn} is short by {mass}', {
+            yarn: name(yarn),
+            mass: mass(-left.grams, plan.units),
+          }),
+        ]
       : [],
   );
   const vanishing = goodReadings.value
     .filter(({ verdict }) => verdict === 'vanishes')
-    .map(({ yarns: [one, other] }) => `${name(one)} and ${name(other)} will not read apart`);
+    .map(({ yarns: [one, other] }) =>
+      t('{one} and {other} will not read apart', { one: name(one), other: name(other) }),
+    );
   const alarms = [...short, ...vanishing];
   if (alarms.length === 0) return null;
   return (

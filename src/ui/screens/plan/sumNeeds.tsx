@@ -1,10 +1,12 @@
 /** Yarn needed, on hand, and left over or short; and how many pieces more it would make. */
+
 import { MM_PER_YARD, type Mm } from '../../../core/measure/length.ts';
-import { formatMass } from '../../../core/measure/mass.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Amount, FurtherSheet, PlanSheet, YarnSheet } from '../../../core/planner/sheet.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
+import { mass } from '../../parts/yarnWords.ts';
 
 export interface SumProps {
   readonly plan: Plan;
@@ -13,8 +15,8 @@ export interface SumProps {
 
 export function NeedsPart({ plan, sheet }: SumProps) {
   return (
-    <section aria-label="Yarn">
-      <h3>Yarn</h3>
+    <section aria-label={t('Yarn')}>
+      <h3>{t('Yarn')}</h3>
       <ul class="needs">
         {sheet.yarns.map((yarn) => (
           <NeedRow key={yarn.yarn} plan={plan} need={yarn} />
@@ -22,7 +24,7 @@ export function NeedsPart({ plan, sheet }: SumProps) {
       </ul>
       <p>
         {isByEye(plan)
-          ? 'Weft of the parts by eye is not counted: keep enough of every yarn for it.'
+          ? t('Weft of the parts by eye is not counted: keep enough of every yarn for it.')
           : furtherWords(plan, sheet.further[sheet.further.length - 1])}
       </p>
     </section>
@@ -40,7 +42,7 @@ function NeedRow({ plan, need }: { readonly plan: Plan; readonly need: YarnSheet
       <Swatch yarn={yarn} />
       <p>
         <strong>
-          {yarn.name}: {amountWords(plan, need.total)}
+          {t('{name}: {words}', { name: yarn.name, words: amountWords(plan, need.total) })}
         </strong>
         <span>{partsWords(plan, need)}</span>
         <span class="verdict">{leftWords(plan, need)}</span>
@@ -50,8 +52,11 @@ function NeedRow({ plan, need }: { readonly plan: Plan; readonly need: YarnSheet
 }
 
 function partsWords(plan: Plan, { warp, weft }: YarnSheet): string {
-  const inWarp = `warp ${long(plan, warp.length)} (${count(warp.ends, 'end')})`;
-  const inWeft = `weft ${long(plan, weft.length)}`;
+  const inWarp = t('warp {length} ({n, plural, one {# end} other {# ends}})', {
+    length: long(plan, warp.length),
+    n: warp.ends,
+  });
+  const inWeft = t('weft {length}', { length: long(plan, weft.length) });
   return [warp.ends > 0 ? inWarp : '', weft.length > 0 ? inWeft : '']
     .filter((words) => words !== '')
     .join(', ');
@@ -67,23 +72,32 @@ function long({ units }: Plan, mm: Mm): string {
 }
 
 function amountWords(plan: Plan, { length: mm, grams }: Amount): string {
-  return `${long(plan, mm)} · ${formatMass(grams, plan.units)}`;
+  return `${long(plan, mm)} · ${mass(grams, plan.units)}`;
 }
 
 function leftWords(plan: Plan, need: YarnSheet): string {
-  if (need.verdict === 'unused') return 'not used';
-  if (need.left === null) return 'on hand: not said';
+  if (need.verdict === 'unused') return t('not used');
+  if (need.left === null) return t('on hand: not said');
   const { grams, length: mm } = need.left;
   const amount = amountWords(plan, { grams: Math.abs(grams), length: Math.abs(mm) });
-  return need.verdict === 'short' ? `short by ${amount}` : `${amount} left over`;
+  return need.verdict === 'short'
+    ? t('short by {amount}', { amount })
+    : t('{amount} left over', { amount });
 }
 
 function furtherWords(plan: Plan, further: FurtherSheet | undefined): string {
   if (further === undefined || further.more === null)
-    return 'Say what is on hand to see how many pieces more it makes.';
+    return t('Say what is on hand to see how many pieces more it makes.');
   const name = plan.pieces[further.piece]?.name ?? '';
   const limit = plan.yarns[further.limitedBy ?? -1];
-  const why = limit === undefined ? '' : `; ${limit.name} sets the limit`;
-  if (further.more === 0) return `The yarn makes no piece more like ${name}${why}.`;
-  return `The yarn makes ${count(further.more, 'piece')} more like ${name}, on a longer warp${why}.`;
+  const n = further.more;
+  return limit === undefined
+    ? t(
+        '{n, plural, =0 {The yarn makes no piece more like {name}} one {The yarn makes # piece more like {name}, on a longer warp} other {The yarn makes # pieces more like {name}, on a longer warp}}.',
+        { n, name },
+      )
+    : t(
+        '{n, plural, =0 {The yarn makes no piece more like {name}} one {The yarn makes # piece more like {name}, on a longer warp} other {The yarn makes # pieces more like {name}, on a longer warp}}; {yarn} sets the limit.',
+        { n, name, yarn: limit.name },
+      );
 }

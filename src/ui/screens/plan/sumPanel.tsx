@@ -8,6 +8,7 @@ import { ClothGlance } from '../../parts/clothGlance.tsx';
 import { lazily } from '../../parts/lazily.tsx';
 import { printPlan } from '../../printing.ts';
 import '../../style/sum.css';
+import { t } from '../../language/t.ts';
 import { goodSheet } from './figures.ts';
 import type { PartProps } from './part.ts';
 import { PictureSheet } from './pictureSheet.tsx';
@@ -31,15 +32,17 @@ export function SumPanel({ plan }: PartProps) {
       class="sum"
       data-stale={isStale.value}
       data-open={open}
-      aria-label="What the plan comes to"
+      aria-label={t('What the plan comes to')}
     >
       <button type="button" class="sum-picture" onClick={() => setPicture(true)}>
         <ClothGlance plan={good} piece={0} />
-        <span class="unseen">Show the whole picture</span>
+        <span class="unseen">{t('Show the whole picture')}</span>
       </button>
-      <h2 class="unseen">What the plan comes to</h2>
+      <h2 class="unseen">{t('What the plan comes to')}</h2>
       <KeyFigures plan={good} sheet={sheet} />
-      {isStale.value ? <p class="stale">As it was before the field that is to mend.</p> : null}
+      {isStale.value ? (
+        <p class="stale">{t('As it was before the field that is to mend.')}</p>
+      ) : null}
       <Alarms plan={good} sheet={sheet} />
       <button
         type="button"
@@ -47,7 +50,7 @@ export function SumPanel({ plan }: PartProps) {
         aria-expanded={open}
         onClick={() => setOpen(!open)}
       >
-        <span class="wide-word">{open ? 'Less' : 'All figures'}</span>{' '}
+        <span class="wide-word">{open ? t('Less') : t('All figures')}</span>{' '}
         <span aria-hidden="true">{open ? '▴' : '▾'}</span>
       </button>
       <div class="sum-more">
@@ -68,7 +71,7 @@ function TakeAlong() {
   return (
     <>
       <button type="button" class="button" onClick={() => setTaking(true)}>
-        Share or print
+        {t('Share or print')}
       </button>
       {taking ? (
         <TakeAlongSheet
@@ -85,9 +88,9 @@ function TakeAlong() {
 function NoSum({ plan }: PartProps) {
   const wrong = draft.value === null ? 0 : plan.pieces.length;
   return (
-    <aside class="sum" aria-label="What the plan comes to">
+    <aside class="sum" aria-label={t('What the plan comes to')}>
       <p class="hint" data-pieces={wrong}>
-        The figures appear as soon as loom, yarns, warp and one piece make a plan.
+        {t('The figures appear as soon as loom, yarns, warp and one piece make a plan.')}
       </p>
     </aside>
   );
@@ -99,14 +102,16 @@ function KeyFigures({ plan, sheet }: { readonly plan: Plan; readonly sheet: Plan
   const { warp, widths, warpLength, dents } = sheet;
   return (
     <dl class="key-figures">
-      <Figure name="Ends" value={`${warp.ends}${warp.floatingEnds > 0 ? ' + 2' : ''}`} />
+      <Figure name={t('Ends')} value={`${warp.ends}${warp.floatingEnds > 0 ? ' + 2' : ''}`} />
       <Figure
-        name="In the reed"
+        name={t('In the reed')}
         value={length(widths.reed, units)}
-        {...(dents.fits ? {} : { wrong: `too wide by ${length(-dents.room, units)}` })}
+        {...(dents.fits
+          ? {}
+          : { wrong: t('too wide by {length}', { length: length(-dents.room, units) }) })}
       />
-      <Figure name="Washed width" value={length(widths.washed, units)} />
-      <Figure name="Warp to wind" value={long(warpLength.wound)} />
+      <Figure name={t('Washed width')} value={length(widths.washed, units)} />
+      <Figure name={t('Warp to wind')} value={long(warpLength.wound)} />
     </dl>
   );
 }

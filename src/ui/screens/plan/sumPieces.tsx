@@ -2,7 +2,8 @@
 import type { Units } from '../../../core/measure/length.ts';
 import type { Range } from '../../../core/plan/sureness.ts';
 import type { PieceSheet } from '../../../core/planner/sheet.ts';
-import { count, length, list } from '../../format.ts';
+import { length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { wishWords } from './missWords.ts';
 import type { SumProps } from './sumNeeds.tsx';
 import { Figure } from './sumPanel.tsx';
@@ -10,8 +11,8 @@ import { Figure } from './sumPanel.tsx';
 export function PiecesSum({ plan, sheet }: SumProps) {
   return (
     <>
-      <section aria-label="Sizes of the pieces">
-        <h3>Pieces</h3>
+      <section aria-label={t('Sizes of the pieces')}>
+        <h3>{t('Pieces')}</h3>
         <ul class="needs">
           {[...alike({ plan, sheet })].map(([words, names]) => (
             <PieceRow key={words} names={names} words={words} />
@@ -44,9 +45,7 @@ function PieceRow({ names, words }: PieceRowProps) {
   return (
     <li class="need">
       <p>
-        <strong>
-          {list(names)}: {finished}
-        </strong>
+        <strong>{t('{name}: {words}', { name: list(names), words: finished ?? '' })}</strong>
         {others.map((line) => (
           <span key={line}>{line}</span>
         ))}
@@ -58,9 +57,16 @@ function PieceRow({ names, words }: PieceRowProps) {
 function pieceWords({ units }: SumProps['plan'], piece: PieceSheet): string {
   const short = (mm: number) => length(mm, units);
   const lines = [
-    `${short(piece.finishedLength)} finished`,
-    `${short(piece.washedLength)} washed${likelyWords(piece.washedRange, units)}, ${short(piece.offLength)} off the loom`,
-    `${short(piece.loomLength)} on the loom, ${count(piece.picks, 'pick')}`,
+    t('{length} finished', { length: short(piece.finishedLength) }),
+    t('{washed} washed{likely}, {off} off the loom', {
+      washed: short(piece.washedLength),
+      likely: likelyWords(piece.washedRange, units),
+      off: short(piece.offLength),
+    }),
+    t('{length} on the loom, {n, plural, one {# pick} other {# picks}}', {
+      length: short(piece.loomLength),
+      n: piece.picks,
+    }),
   ];
   return [...lines, ...(piece.wish === null ? [] : [wishWords(piece.wish.miss, units)])].join('\n');
 }
@@ -69,31 +75,40 @@ function pieceWords({ units }: SumProps['plan'], piece: PieceSheet): string {
 function likelyWords(range: Range | null, units: Units): string {
   return range === null
     ? ''
-    : ` (likely ${length(range.from, units)} to ${length(range.to, units)})`;
+    : ` ${t('(likely {from} to {to})', {
+        from: length(range.from, units),
+        to: length(range.to, units),
+      })}`;
 }
 
 function WarpSum({ plan, sheet }: SumProps) {
   const short = (mm: number) => length(mm, plan.units);
   const { warpLength } = sheet;
   return (
-    <section aria-label="Warp length">
-      <h3>Warp</h3>
+    <section aria-label={t('Warp length')}>
+      <h3>{t('Warp')}</h3>
       <dl class="figures">
-        <Figure name="Front" value={short(warpLength.front + warpLength.firstFringe)} />
-        <Figure name="Taken by the cloth" value={short(warpLength.woven)} />
+        <Figure name={t('Front')} value={short(warpLength.front + warpLength.firstFringe)} />
+        <Figure name={t('Taken by the cloth')} value={short(warpLength.woven)} />
         {plan.pieces.length < 2 ? null : (
-          <Figure name={count(plan.pieces.length - 1, 'gap')} value={short(warpLength.gaps)} />
+          <Figure
+            name={t('{n, plural, one {# gap} other {# gaps}}', { n: plan.pieces.length - 1 })}
+            value={short(warpLength.gaps)}
+          />
         )}
-        <Figure name="Back" value={short(warpLength.back + warpLength.lastFringe)} />
-        <Figure name="Exactly" value={short(warpLength.exact)} />
-        <Figure name="Wound" value={length(warpLength.wound, plan.units, 'long')} />
+        <Figure // Of the warp, not the way back.
+          name={t('{of, select, warp {Back} other {Back}}', { of: 'warp' })}
+          value={short(warpLength.back + warpLength.lastFringe)}
+        />
+        <Figure name={t('Exactly')} value={short(warpLength.exact)} />
+        <Figure name={t('Wound')} value={length(warpLength.wound, plan.units, 'long')} />
         {sheet.widths.washedRange === null ? null : (
           <Figure
-            name="Washed width"
+            name={t('Washed width')}
             value={`${short(sheet.widths.washed)}${likelyWords(sheet.widths.washedRange, plan.units)}`}
           />
         )}
-        <Figure name="Cloth" value={`${Math.round(sheet.cloth.gramsPerSquareMetre)} g/m²`} />
+        <Figure name={t('Cloth')} value={`${Math.round(sheet.cloth.gramsPerSquareMetre)} g/m²`} />
       </dl>
       <p>{dentWords(plan, sheet)}</p>
     </section>
@@ -101,9 +116,18 @@ function WarpSum({ plan, sheet }: SumProps) {
 }
 
 function dentWords(plan: SumProps['plan'], { dents }: SumProps['sheet']): string {
-  if (!dents.fits) return `The warp is wider than the loom by ${length(-dents.room, plan.units)}.`;
+  if (!dents.fits)
+    return t('The warp is wider than the loom by {length}.', {
+      length: length(-dents.room, plan.units),
+    });
   if (dents.firstSlot !== null) {
-    return `Centred when the first slot taken is slot ${dents.firstSlot + 1} from the left; ${dents.used} of ${dents.onLoom} slots and holes are used.`;
+    return t(
+      'Centred when the first slot taken is slot {slot} from the left; {used} of {all} slots and holes are used.',
+      { slot: dents.firstSlot + 1, used: dents.used, all: dents.onLoom },
+    );
   }
-  return `Centred when the first end goes into dent ${dents.first + 1} from the left; ${dents.used} of ${dents.onLoom} dents are used.`;
+  return t(
+    'Centred when the first end goes into dent {dent} from the left; {used} of {all} dents are used.',
+    { dent: dents.first + 1, used: dents.used, all: dents.onLoom },
+  );
 }

@@ -4,6 +4,7 @@ import type { Mm } from '../../../core/measure/length.ts';
 import type { Plan, Warp } from '../../../core/plan/plan.ts';
 import { fitWidth } from '../../../core/planner/fits.ts';
 import { checkedDraft } from '../../draft.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
@@ -31,24 +32,24 @@ export function WarpPart({ plan }: PartProps) {
       {plan.loom.kind === 'rigid-heddle' ? (
         <>
           <Choice
-            label="The first end lies in a"
+            label={t('The first end lies in a')}
             chosen={warp.firstEnd ?? null}
             onChoose={(firstEnd) => set({ firstEnd }, null)}
             options={[
-              { value: 'slot', words: 'slot' },
-              { value: 'hole', words: 'hole' },
+              { value: 'slot', words: t('slot') },
+              { value: 'hole', words: t('hole') },
             ]}
           />
           <ProblemsAt path="warp.firstEnd" />
         </>
       ) : null}
       <Choice
-        label="The order reads left to right, seen from the"
+        label={t('The order reads left to right, seen from the')}
         chosen={warp.viewpoint}
         onChoose={(viewpoint) => set({ viewpoint }, null)}
         options={[
-          { value: 'front', words: 'front' },
-          { value: 'back', words: 'back' },
+          { value: 'front', words: t('front') },
+          { value: 'back', words: t('back') },
         ]}
       />
       <FloatingChoice plan={plan} />
@@ -68,11 +69,11 @@ function FloatingChoice({ plan }: PartProps) {
   return (
     <div class="field">
       <Choice
-        label="Floating selvedges"
+        label={t('Floating selvedges')}
         chosen={plan.warp.floatingSelvedges?.yarn ?? ''}
         onChoose={choose}
         options={[
-          { value: '', words: 'none' },
+          { value: '', words: t('none') },
           ...plan.yarns.map(({ letter, name }) => ({ value: letter, words: `${letter} ${name}` })),
         ]}
       />
@@ -92,9 +93,9 @@ function WidthFit({ plan }: PartProps) {
   );
   const reached = goodSheet.value?.widths.washed ?? 0;
   return (
-    <Fold words="Fit to a washed width">
+    <Fold words={t('Fit to a washed width')}>
       <LengthField
-        label="Washed width wished"
+        label={t('Washed width wished')}
         mm={wish ?? 0}
         units={plan.units}
         onLength={(mm) => setWish(mm > 0 ? mm : null)}

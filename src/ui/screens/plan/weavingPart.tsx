@@ -8,10 +8,12 @@ import {
   type AllowanceName,
   type Plan,
   SIDES,
+  type Side,
   type Weaving,
 } from '../../../core/plan/plan.ts';
 import { likelyShares } from '../../../core/plan/sureness.ts';
-import { count, percent } from '../../format.ts';
+import { percent } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { knownOf, learntAllowance } from '../../learning.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
@@ -20,13 +22,13 @@ import { editPlan, planSample } from '../../planning.ts';
 import type { PartProps } from './part.ts';
 
 const ALLOWANCES: Record<AllowanceName, string> = {
-  drawIn: 'Draw-in, of the reed width',
-  relax: 'Off the loom, of the loom length',
-  shrinkWidth: 'Washing, of the width',
-  shrinkLength: 'Washing, of the length',
-  warpTaken: 'Warp taken, over the loom length',
-  weftExtra: 'Weft extra, over the reed width',
-  twist: 'Twisting, of the fringe',
+  drawIn: t('Draw-in, of the reed width'),
+  relax: t('Off the loom, of the loom length'),
+  shrinkWidth: t('Washing, of the width'),
+  shrinkLength: t('Washing, of the length'),
+  warpTaken: t('Warp taken, over the loom length'),
+  weftExtra: t('Weft extra, over the reed width'),
+  twist: t('Twisting, of the fringe'),
 };
 
 export function WeavingPart({ plan }: PartProps) {
@@ -35,7 +37,7 @@ export function WeavingPart({ plan }: PartProps) {
       <BeatField plan={plan} />
       <HandFields plan={plan} />
       <EdgeFields plan={plan} />
-      <h3>Allowances</h3>
+      <h3>{t('Allowances')}</h3>
       <SampleFirst plan={plan} />
       <div class="fields">
         {ALLOWANCE_NAMES.map((name) => (
@@ -52,11 +54,12 @@ function SampleFirst({ plan }: PartProps) {
   return (
     <div class="sample-first">
       <p class="hint">
-        Nothing is learnt of this cloth yet. A small sample, washed and measured, puts your own
-        figures here.
+        {t(
+          'Nothing is learnt of this cloth yet. A small sample, washed and measured, puts your own figures here.',
+        )}
       </p>
       <button type="button" class="button" onClick={planSample}>
-        Plan a sample first
+        {t('Plan a sample first')}
       </button>
     </div>
   );
@@ -70,73 +73,77 @@ function BeatField({ plan }: PartProps) {
   const { units, weaving } = plan;
   return (
     <NumberField
-      label="Picks on the loom"
+      label={t('Picks on the loom')}
       value={beatShown(weaving.pickSpacing, units)}
       least={0.5}
       most={100}
       step={0.5}
-      unit={units === 'inch' ? 'per inch' : 'per cm'}
+      unit={units === 'inch' ? t('per inch') : t('per cm')}
       path="weaving.pickSpacing"
       onValue={(value) => value > 0 && setWeaving({ pickSpacing: spacingOf(value, units) }, 'beat')}
     />
   );
 }
 
+const SIDE_WORDS: Record<Side, string> = { left: t('left'), right: t('right') };
+
 function HandFields({ plan }: PartProps) {
-  const sides = SIDES.map((value) => ({ value, words: value }));
+  const sides = SIDES.map((value) => ({ value, words: SIDE_WORDS[value] }));
   const { weaving } = plan;
   return (
     <>
       <Choice
-        label="Controls lie under the hand on the"
+        label={t('Controls lie under the hand on the')}
         chosen={weaving.hand}
         onChoose={(hand) => setWeaving({ hand }, 'hand')}
         options={sides}
       />
       <Choice
-        label="Hemstitching starts on the"
+        label={t('Hemstitching starts on the')}
         chosen={weaving.workingSide}
         onChoose={(workingSide) => setWeaving({ workingSide }, 'side')}
         options={sides}
       />
       <Choice
-        label="At a change the new yarn comes up"
+        label={t('At a change the new yarn comes up')}
         chosen={weaving.newYarnComesUp}
         onChoose={(newYarnComesUp) => setWeaving({ newYarnComesUp }, 'up')}
         options={[
-          { value: 'under', words: 'under the resting one' },
-          { value: 'over', words: 'over it' },
+          { value: 'under', words: t('under the resting one') },
+          { value: 'over', words: t('over it') },
         ]}
       />
       <Choice
-        label="The outermost fringes"
+        label={t('The outermost fringes')}
         chosen={weaving.outerFringes}
         onChoose={(outerFringes) => setWeaving({ outerFringes }, 'fringes')}
         options={[
-          { value: 'from-waste', words: 'come out of the waste' },
-          { value: 'own-warp', words: 'get warp of their own' },
+          { value: 'from-waste', words: t('come out of the waste') },
+          { value: 'own-warp', words: t('get warp of their own') },
         ]}
       />
     </>
   );
 }
 
-const FARTHEST_CARRIED: Record<Units, string> = { inch: '1 in', metric: '2.5 cm' };
+const FARTHEST_CARRIED: Record<Units, string> = { inch: t('1 in'), metric: t('2.5 cm') };
 
 function EdgeFields({ plan }: PartProps) {
   const { weaving, units } = plan;
   return (
     <div class="fields">
       <LengthField
-        label="A yarn is carried up to"
+        label={t('A yarn is carried up to')}
         mm={weaving.carryLimit}
         units={units}
         path="weaving.carryLimit"
         onLength={(carryLimit) => setWeaving({ carryLimit }, 'carry')}
-        hint={`Beyond it the yarn is cut. In practice up to about ${FARTHEST_CARRIED[units]}.`}
+        hint={t('Beyond it the yarn is cut. In practice up to about {length}.', {
+          length: FARTHEST_CARRIED[units],
+        })}
       />
       <LengthField
-        label="For the scissors, between pieces"
+        label={t('For the scissors, between pieces')}
         mm={weaving.cuttingAllowance}
         units={units}
         path="weaving.cuttingAllowance"
@@ -158,30 +165,30 @@ function EdgeFields({ plan }: PartProps) {
 const STITCHING = [
   {
     field: 'tailWidths',
-    label: 'Hemstitch tail',
+    label: t('Hemstitch tail'),
     least: 1,
     most: 20,
     step: 0.5,
-    unit: 'widths',
-    hint: '3 to 4 widths in practice.',
+    unit: t('widths'),
+    hint: t('3 to 4 widths in practice.'),
   },
   {
     field: 'picksBeforeStitching',
-    label: 'Picks before stitching',
+    label: t('Picks before stitching'),
     least: 1,
     most: 100,
     step: 1,
-    unit: 'picks',
-    hint: '3 to 5 picks in practice.',
+    unit: t('picks'),
+    hint: t('3 to 5 picks in practice.'),
   },
   {
     field: 'stitchGroup',
-    label: 'Stitched together',
+    label: t('Stitched together'),
     least: 1,
     most: 100,
     step: 1,
-    unit: 'ends',
-    hint: 'How many ends one stitch takes.',
+    unit: t('ends'),
+    hint: t('How many ends one stitch takes.'),
   },
 ] as const;
 
@@ -212,9 +219,12 @@ function AllowanceField({ plan, name }: AllowanceFieldProps) {
         <button
           type="button"
           class="button"
-          onClick={() => setAllowance(name, learnt, `${name} learnt`)}
+          onClick={() => setAllowance(name, learnt, `${name}.learnt`)}
         >
-          Use {percent(learnt.share)}, {originWords(learnt, name)}
+          {t('Use {share}, {origin}', {
+            share: percent(learnt.share),
+            origin: originWords(learnt, name),
+          })}
         </button>
       )}
     </div>
@@ -229,18 +239,30 @@ function setAllowance(name: AllowanceName, allowance: Allowance, about: string):
 export function originWords({ share, from }: Allowance, name: AllowanceName): string {
   switch (from.kind) {
     case 'practice':
-      return 'common practice';
+      return t('common practice');
     case 'typed':
-      return 'as you typed it';
+      return t('as you typed it');
     case 'source':
-      return `from ${from.name}`;
+      return t('from {source}', { source: from.name });
     case 'washed': {
       const { warps = 1 } = from;
-      const pieces = `${count(from.pieces, 'washed piece')}${warps > 1 ? ` of ${warps} warps` : ''}`;
-      const source = name === 'warpTaken' ? count(warps, 'measured warp') : pieces;
-      const { from: least, to: most } = likelyShares({ share, from });
-      const near = from.match === 'near' ? ', of cloth near this one' : '';
-      return `from ${source}${near}; likely ${percent(least)} to ${percent(most)}`;
+      const likely = likelyShares({ share, from });
+      const words = {
+        source: name === 'warpTaken' ? measuredWords(warps) : washedWords(from.pieces, warps),
+        least: percent(likely.from),
+        most: percent(likely.to),
+      };
+      return from.match === 'near'
+        ? t('from {source}, of cloth near this one; likely {least} to {most}', words)
+        : t('from {source}; likely {least} to {most}', words);
     }
   }
 }
+
+const measuredWords = (n: number) =>
+  t('{n, plural, one {# measured warp} other {# measured warps}}', { n });
+
+const washedWords = (n: number, warps: number) =>
+  warps > 1
+    ? t('{n, plural, one {# washed piece} other {# washed pieces}} of {warps} warps', { n, warps })
+    : t('{n, plural, one {# washed piece} other {# washed pieces}}', { n });

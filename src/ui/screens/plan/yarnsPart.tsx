@@ -1,9 +1,12 @@
 /** The yarns of this plan: a letter each, from the shelf or as typed. */
+
 import { useState } from 'preact/hooks';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
 import type { Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
-import { anotherYarn, freeLetter } from '../../../core/planner/nextYarn.ts';
+import { freeLetter } from '../../../core/planner/nextYarn.ts';
+import { freshYarn } from '../../givenNames.ts';
+import { t } from '../../language/t.ts';
 import { MassField } from '../../parts/massField.tsx';
 import { ProblemsAt } from '../../parts/problemsAt.tsx';
 import { Swatch } from '../../parts/swatch.tsx';
@@ -69,7 +72,7 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
   const set = (change: Partial<Yarn>) =>
     setYarns(
       replaced(plan.yarns, index, { ...yarn, ...change }),
-      `yarn ${index} ${Object.keys(change).join()}`,
+      `yarn.${index}.${Object.keys(change).join()}`,
     );
   return (
     <div class="part-fields">
@@ -89,7 +92,7 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
           onGone();
         }}
       >
-        Take {yarn.name} out of the plan
+        {t('Take {yarn} out of the plan', { yarn: yarn.name })}
       </button>
     </div>
   );
@@ -104,11 +107,11 @@ function OnHand({ plan, yarn, index }: OnHandProps) {
   const set = (grams: number | null) => {
     const { onHand: _old, ...rest } = yarn;
     const next = grams === null ? rest : { ...rest, onHand: grams };
-    setYarns(replaced(plan.yarns, index, next), `yarn ${index} on hand`);
+    setYarns(replaced(plan.yarns, index, next), `yarn.${index}.on-hand`);
   };
   return (
     <MassField
-      label="On hand"
+      label={t('On hand')}
       grams={yarn.onHand ?? null}
       units={plan.units}
       onGrams={set}
@@ -135,9 +138,9 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
       <button
         type="button"
         class="button strong"
-        onClick={() => add(anotherYarn(plan.yarns, letter))}
+        onClick={() => add(freshYarn(plan.yarns, letter))}
       >
-        Add a yarn
+        {t('Add a yarn')}
       </button>
       {offered.map((it: ShelfYarn) => (
         <button

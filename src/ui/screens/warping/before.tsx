@@ -1,9 +1,11 @@
 /** What is good to know before the first loop: what it takes, and the odd places to come. */
+
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Mend, OddPlace } from '../../../core/plan/warping/list.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { SwatchOf } from './stepCall.tsx';
-import { nameIn, range, type Work } from './words.ts';
+import { nameIn, numbersOf, type Work } from './stepWords.ts';
 
 export function Before({ work }: { readonly work: Work }) {
   const { list, plan } = work;
@@ -15,16 +17,30 @@ export function Before({ work }: { readonly work: Work }) {
       <div>
         <h2 id="before-title">
           {list.method === 'direct'
-            ? `${count(list.loops, 'loop')}, ${count(list.ends, 'end')}, peg at ${long(list.pegDistance)}`
-            : `${count(list.ends, 'end')} of ${long(list.pegDistance)}`}
+            ? t(
+                '{loops, plural, one {# loop} other {# loops}}, {ends, plural, one {# end} other {# ends}}, peg at {length}',
+                { loops: list.loops, ends: list.ends, length: long(list.pegDistance) },
+              )
+            : t('{n, plural, one {# end} other {# ends}} of {length}', {
+                n: list.ends,
+                length: long(list.pegDistance),
+              })}
         </h2>
         <ul class="takes">
           {list.yarns.map(({ yarn, ends, loops, length: mm }) => (
             <li key={yarn}>
               <SwatchOf plan={plan} letter={yarn} />
               <span>
-                {nameIn(plan, yarn)}: {list.method === 'direct' ? `${count(loops, 'loop')}, ` : ''}
-                {count(ends, 'end')}, {long(mm)}
+                {list.method === 'direct'
+                  ? t(
+                      '{yarn}: {loops, plural, one {# loop} other {# loops}}, {ends, plural, one {# end} other {# ends}}, {length}',
+                      { yarn: nameIn(plan, yarn), loops, ends, length: long(mm) },
+                    )
+                  : t('{yarn}: {ends, plural, one {# end} other {# ends}}, {length}', {
+                      yarn: nameIn(plan, yarn),
+                      ends,
+                      length: long(mm),
+                    })}
               </span>
             </li>
           ))}
@@ -32,7 +48,10 @@ export function Before({ work }: { readonly work: Work }) {
             <li>
               <SwatchOf plan={plan} letter={floating.yarn} />
               <span>
-                {nameIn(plan, floating.yarn)}: 2 floating selvedges apart, {long(floating.length)}
+                {t('{yarn}: 2 floating selvedges apart, {length}', {
+                  yarn: nameIn(plan, floating.yarn),
+                  length: long(floating.length),
+                })}
               </span>
             </li>
           )}
@@ -46,15 +65,19 @@ export function Before({ work }: { readonly work: Work }) {
 function OddPlaces({ work }: { readonly work: Work }) {
   const { oddPlaces } = work.list;
   if (oddPlaces.length === 0) {
-    return <p class="hint">No odd places: every loop is of one colour and stays in its slot.</p>;
+    return (
+      <p class="hint">{t('No odd places: every loop is of one colour and stays in its slot.')}</p>
+    );
   }
   return (
     <div>
-      <h3>{count(oddPlaces.length, 'odd place')}</h3>
+      <h3>{t('{n, plural, one {# odd place} other {# odd places}}', { n: oddPlaces.length })}</h3>
       <ul class="odd-places">
         {oddPlaces.map((place) => (
           <li key={`${place.kind} ${place.from}`}>
-            <strong>{range('Slot', place.from, place.to)}: </strong>
+            <strong>
+              {t('{n, plural, one {Slot {to}} other {Slots {from}–{to}}}:', numbersOf(place))}
+            </strong>{' '}
             {oddWords(work.plan, place)}
           </li>
         ))}
@@ -67,19 +90,28 @@ function oddWords(plan: Plan, place: OddPlace): string {
   switch (place.kind) {
     case 'swap': {
       const [a, b] = place.yarns.map((yarn) => nameIn(plan, yarn));
-      return `${a} and ${b} go in unmixed; neighbours swap an end when the holes are threaded.`;
+      return t('{a} and {b} go in unmixed; neighbours swap an end when the holes are threaded.', {
+        a: a ?? '',
+        b: b ?? '',
+      });
     }
     case 'tie': {
       const [a, b] = place.yarns.map((yarn) => nameIn(plan, yarn));
-      return `half ${a}, half ${b}: cut and tie at the peg.${mendWords(plan, place.mend)}`;
+      const words = t('half {a}, half {b}: cut and tie at the peg.', { a: a ?? '', b: b ?? '' });
+      return place.mend === null ? words : `${words} ${mendWords(plan, place.mend)}`;
     }
     case 'single':
-      return `one end of ${nameIn(plan, place.yarn)} by itself.`;
+      return t('one end of {yarn} by itself.', { yarn: nameIn(plan, place.yarn) });
   }
 }
 
-function mendWords(plan: Plan, mend: Mend | null): string {
-  if (mend === null) return '';
-  const [a, b] = mend;
-  return ` Or plan ${a.becomes} ${nameIn(plan, a.yarn)} and ${b.becomes} ${nameIn(plan, b.yarn)} here instead of ${a.ends} and ${b.ends}.`;
+function mendWords(plan: Plan, [a, b]: Mend): string {
+  return t('Or plan {a} {yarnA} and {b} {yarnB} here instead of {endsA} and {endsB}.', {
+    a: a.becomes,
+    yarnA: nameIn(plan, a.yarn),
+    b: b.becomes,
+    yarnB: nameIn(plan, b.yarn),
+    endsA: a.ends,
+    endsB: b.ends,
+  });
 }

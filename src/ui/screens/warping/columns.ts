@@ -1,7 +1,7 @@
 /** The heddle or the shafts as columns of a picture, from left to right as the weaver sees them. */
 import type { Letter } from '../../../core/plan/plan.ts';
 import { endsAfter, openingsAfter } from '../../../core/plan/warping/heddle.ts';
-import type { Work } from './words.ts';
+import type { Work } from './stepWords.ts';
 
 /** A slot or hole of a rigid heddle, or one end of a shaft loom in its heddle. */
 export interface Column {

@@ -135,6 +135,7 @@ function paintEnd(
   ctx.stroke();
   if (radius < LETTER_FROM) return;
   ctx.fillStyle = look.isLight ? '#000000' : '#ffffff';
+  // not for a reader
   ctx.font = `700 ${Math.round(radius * 1.15)}px system-ui, sans-serif`;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
@@ -178,6 +179,7 @@ function paintShaftNumber(
   y: number,
 ): void {
   ctx.fillStyle = palette.ink;
+  // not for a reader
   ctx.font = '700 18px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
@@ -236,6 +238,7 @@ function paintNumbers(ctx: CanvasRenderingContext2D, frame: Frame): void {
     if (!isEnd && (column.number % 5 !== 0 || nearEnd(column.number, ends))) return;
     const x = centreOf(frame, i);
     if (x < free) return;
+    // not for a reader
     ctx.font = `${isEnd ? 800 : 500} ${isEnd ? 20 : 17}px system-ui, sans-serif`;
     ctx.fillStyle = isEnd ? palette.ink : palette.quiet;
     ctx.fillText(String(column.number), x, height - 7);

@@ -3,14 +3,15 @@ import { useMemo } from 'preact/hooks';
 import { pixelOf } from '../../../core/plan/clothPicture.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { isDark } from '../../device/theme.ts';
+import { t } from '../../language/t.ts';
 import { Canvas } from '../../parts/canvas.tsx';
 import { isLight } from '../../parts/cloth/colour.ts';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
 import { columnsOf, windowOn } from './columns.ts';
 import { type HeddlePalette, paintHeddle, type YarnLook } from './heddlePaint.ts';
+import { sideSeen, type Work } from './stepWords.ts';
 import { paintStrip, shareOf } from './stripPaint.ts';
-import { sideSeen, type Work } from './words.ts';
 
 /** Columns shown large at least, and beside those of the step. */
 const LEAST = 20;
@@ -38,7 +39,13 @@ export function HeddleView({ work, done }: { readonly work: Work; readonly done:
     });
   return (
     <figure class="warp-view">
-      <Canvas class="warp-strip" label={`The whole warp, from the ${seenFrom}`} paint={paintAll} />
+      <Canvas
+        class="warp-strip"
+        label={t('The whole warp, from the {from, select, front {front} other {back}}', {
+          from: seenFrom,
+        })}
+        paint={paintAll}
+      />
       {hasStep ? <Canvas class="warp-part" label={partLabel(work)} paint={paintPart} /> : null}
       <figcaption>{captionOf(work)}</figcaption>
     </figure>
@@ -47,13 +54,15 @@ export function HeddleView({ work, done }: { readonly work: Work; readonly done:
 
 function partLabel({ plan }: Work): string {
   return plan.loom.kind === 'shaft'
-    ? 'The shafts and the reed at this step'
-    : 'The slots and holes at this step';
+    ? t('The shafts and the reed at this step')
+    : t('The slots and holes at this step');
 }
 
 function captionOf(work: Work): string {
-  const what = work.plan.loom.kind === 'shaft' ? 'dents' : 'slots';
-  return `From the ${work.seenFrom} · ${what} from the ${sideSeen(work, 'left')}`;
+  return t(
+    'From the {from, select, front {front} other {back}} · {loom, select, shaft {dents} other {slots}} from the {side, select, left {left} other {right}}',
+    { from: work.seenFrom, loom: work.plan.loom.kind, side: sideSeen(work, 'left') },
+  );
 }
 
 function shareSeen(work: Work, columns: readonly { readonly number: number }[]) {

@@ -2,8 +2,10 @@
 import type { Letter, Plan } from '../../../core/plan/plan.ts';
 import { inRounds, type Rounds } from '../../../core/plan/warping/batches.ts';
 import type { WarpingStep } from '../../../core/plan/warping/list.ts';
+import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
-import { nameIn, PHASES, type StepWords, stepWords, type Work } from './words.ts';
+import { nameIn, type StepWords, type Work } from './stepWords.ts';
+import { PHASES, stepWords } from './words.ts';
 
 export interface StepCallProps {
   readonly work: Work;
@@ -15,11 +17,11 @@ export function StepCall({ work, step, done }: StepCallProps) {
   const words = stepWords(work, step);
   const { amount } = words;
   return (
-    <section class="step-call" aria-label="The step to do">
+    <section class="step-call" aria-label={t('The step to do')}>
       <p class="step-phase">
         {PHASES[step.phase]}
         <span class="step-of">
-          step {done + 1} of {work.list.steps.length}
+          {t('step {n} of {all}', { n: done + 1, all: work.list.steps.length })}
         </span>
       </p>
       <div class="step-main" aria-hidden="true">
@@ -76,7 +78,11 @@ function Runs({
               {run.count}
             </span>
           ))}
-          {times > 1 ? <span class="step-times">{times} times</span> : null}
+          {times > 1 ? (
+            <span class="step-times">
+              {t('{n, plural, one {# time} other {# times}}', { n: times })}
+            </span>
+          ) : null}
         </span>
       ))}
     </p>
@@ -96,12 +102,15 @@ function Tally({ work, step, words }: Omit<StepCallProps, 'done'> & { readonly w
   const unit = countsLoops(work.list, step) ? 'loops' : 'ends';
   return (
     <p class="running" data-yarns={manyOf(step.soFar.length)}>
-      <span class="running-words">{unit === 'loops' ? 'Loops by then' : 'Ends by then'}</span>
+      <span class="running-words">{unit === 'loops' ? t('Loops by then') : t('Ends by then')}</span>
       {step.soFar.map((soFar) => (
         <span class="running-yarn" data-changed={changed.has(soFar.yarn)} key={soFar.yarn}>
           <SwatchOf plan={plan} letter={soFar.yarn} />
-          <span class="unseen">{nameIn(plan, soFar.yarn)}: </span>
-          {soFar[unit]} of {list.yarns.find(({ yarn }) => yarn === soFar.yarn)?.[unit]}
+          <span class="unseen">{t('{name}:', { name: nameIn(plan, soFar.yarn) })} </span>
+          {t('{some} of {all}', {
+            some: soFar[unit],
+            all: list.yarns.find(({ yarn }) => yarn === soFar.yarn)?.[unit] ?? 0,
+          })}
         </span>
       ))}
     </p>
@@ -121,5 +130,5 @@ function countsLoops(list: Work['list'], step: WarpingStep): boolean {
 
 function spoken({ title, amount, place, hands }: StepWords): string {
   const much = amount === null ? '' : `${amount.count} ${amount.unit}, `;
-  return [`${title}: ${much}${place}.`, ...hands].join(' ');
+  return [t('{title}: {what}.', { title, what: `${much}${place}` }), ...hands].join(' ');
 }

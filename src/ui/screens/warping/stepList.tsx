@@ -1,8 +1,10 @@
 /** All steps, the one to do kept in sight. It only tells: ticking is done in one place. */
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { WarpingStep } from '../../../core/plan/warping/list.ts';
+import { t } from '../../language/t.ts';
 import { SwatchOf } from './stepCall.tsx';
-import { PHASES, stepWords, type Work } from './words.ts';
+import type { Work } from './stepWords.ts';
+import { PHASES, stepWords } from './words.ts';
 
 /** More swatches than this say less than the names would. */
 const MOST_SWATCHES = 4;
@@ -19,7 +21,7 @@ export function StepList({ work, done }: { readonly work: Work; readonly done: n
   }, [done, steps]);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
-    <ol class="to-warp" ref={box} tabIndex={0} aria-label="All steps">
+    <ol class="to-warp" ref={box} tabIndex={0} aria-label={t('All steps')}>
       {steps.map((step, i) => (
         <Row
           key={step.id}
@@ -54,7 +56,7 @@ function Row({ work, step, state, heads }: RowProps) {
       <span class="step-sign" aria-hidden="true">
         {SIGNS[state]}
       </span>
-      <span class="unseen">{state === 'done' ? 'Done: ' : ''}</span>
+      <span class="unseen">{state === 'done' ? `${t('Done:')} ` : ''}</span>
       <span class="step-yarns">
         {letters.map((letter) => (
           <SwatchOf key={letter} plan={work.plan} letter={letter} />
@@ -71,7 +73,8 @@ function Row({ work, step, state, heads }: RowProps) {
 
 /** Odd steps say so in the list. */
 function kindWord(step: WarpingStep, amount: string): string {
-  if (step.kind === 'tie') return 'tie at the peg';
-  if (step.kind === 'choose' && step.moves.length > 0 && step.stays.length > 0) return 'mind which';
+  if (step.kind === 'tie') return t('tie at the peg');
+  if (step.kind === 'choose' && step.moves.length > 0 && step.stays.length > 0)
+    return t('mind which');
   return amount;
 }

@@ -6,19 +6,20 @@ import { sheetOf } from '../../../core/planner/sheet.ts';
 import { showWarps, weave } from '../../actions.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { keepAwake, letSleep } from '../../device/wakeLock.ts';
-import { count } from '../../format.ts';
 import { say } from '../../messages.ts';
 import { controlsHand, notice, type Session, session, trouble, unsaved } from '../../state.ts';
 import '../../style/weave.css';
 import '../../style/stepCall.css';
 import '../../style/warping.css';
+import { t } from '../../language/t.ts';
 import { Before } from './before.tsx';
 import { HeddleView } from './heddleView.tsx';
 import { StepCall } from './stepCall.tsx';
 import { StepList } from './stepList.tsx';
+import type { Work } from './stepWords.ts';
 import { startList, takeBack, tick } from './ticking.ts';
 import { WaySheet } from './waySheet.tsx';
-import { stepWords, type Work } from './words.ts';
+import { stepWords } from './words.ts';
 
 export function WarpingScreen() {
   const now = session.value;
@@ -109,10 +110,10 @@ function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean
   return (
     <header class="weave-head">
       <button type="button" class="button quiet" onClick={() => void showWarps()}>
-        ‹ Warps
+        {t('‹ Warps')}
       </button>
       <h1>
-        <span class="of">Warping </span>
+        <span class="of">{t('Warping')} </span>
         {now.warp.name}
       </h1>
       <p class="saved" data-saved={safe}>
@@ -123,7 +124,7 @@ function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean
         class={isDone ? 'button strong' : 'button'}
         onClick={() => void weave(now.warp.id)}
       >
-        Weave
+        {t('Weave')}
       </button>
     </header>
   );
@@ -131,18 +132,20 @@ function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean
 
 function WarpedCall({ work }: { readonly work: Work }) {
   return (
-    <section class="step-call" aria-label="The step to do">
-      <p class="step-phase">All {count(work.list.steps.length, 'step')} done</p>
+    <section class="step-call" aria-label={t('The step to do')}>
+      <p class="step-phase">
+        {t('All {n, plural, one {# step} other {# steps}} done', { n: work.list.steps.length })}
+      </p>
       <div class="step-main">
         <p class="step-yarn">
-          <span class="step-name">The warp is on</span>
+          <span class="step-name">{t('The warp is on')}</span>
         </p>
         <p class="step-amount">
           <span class="step-count">{work.list.ends}</span>
-          <span class="step-unit">ends</span>
+          <span class="step-unit">{t('ends')}</span>
         </p>
       </div>
-      <p class="step-hands">Tie on in front, and weave.</p>
+      <p class="step-hands">{t('Tie on in front, and weave.')}</p>
     </section>
   );
 }
@@ -165,11 +168,11 @@ function Foot({ work, done, onTick, onMore }: FootProps) {
         <span class="bench-sign" aria-hidden="true">
           ↶
         </span>
-        Undo
+        {t('Undo')}
       </button>
       {step === undefined ? (
         // Nothing to tap where Done was: a bounce of the last tick must not lead away from here.
-        <p class="tick-rest">Nothing left to tick. Weave is above.</p>
+        <p class="tick-rest">{t('Nothing left to tick. Weave is above.')}</p>
       ) : (
         <button
           type="button"
@@ -179,7 +182,7 @@ function Foot({ work, done, onTick, onMore }: FootProps) {
             void keepAwake();
           }}
         >
-          <span class="tick-word">Done</span>
+          <span class="tick-word">{t('Done')}</span>
           <span class="tick-what">{tickWords(work, step)}</span>
         </button>
       )}
@@ -187,7 +190,7 @@ function Foot({ work, done, onTick, onMore }: FootProps) {
         <span class="bench-sign" aria-hidden="true">
           ⋯
         </span>
-        More
+        {t('More')}
       </button>
     </footer>
   );

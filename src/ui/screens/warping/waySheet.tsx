@@ -3,18 +3,18 @@ import { useState } from 'preact/hooks';
 import type { Viewpoint, WarpingMethod, WarpingWay } from '../../../core/plan/warping/list.ts';
 import { warpingMethods } from '../../../core/plan/warping.ts';
 import { redo } from '../../actions.ts';
-import { count } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { canRedo } from '../../state.ts';
 import { BenchSettings } from '../weave/settings/benchSettings.tsx';
 import { Before } from './before.tsx';
+import type { Work } from './stepWords.ts';
 import { startList } from './ticking.ts';
-import type { Work } from './words.ts';
 
 const METHOD_WORDS: Record<WarpingMethod, string> = {
-  direct: 'Loops to a peg',
-  ends: 'End by end',
+  direct: t('Loops to a peg'),
+  ends: t('End by end'),
 };
 
 export interface WaySheetProps {
@@ -27,15 +27,15 @@ export interface WaySheetProps {
 
 export function WaySheet({ work, way, done, onSeenFrom, onClose }: WaySheetProps) {
   return (
-    <Sheet title="Warping" onClose={onClose}>
+    <Sheet title={t('Warping')} onClose={onClose}>
       <div class="form">
         <Choice
-          label="You look from"
+          label={t('You look from')}
           chosen={way.seenFrom}
           onChoose={onSeenFrom}
           options={[
-            { value: 'front', words: 'The front' },
-            { value: 'back', words: 'The back' },
+            { value: 'front', words: t('The front') },
+            { value: 'back', words: t('The back') },
           ]}
         />
         <MethodChoice work={work} way={way} done={done} />
@@ -48,7 +48,7 @@ export function WaySheet({ work, way, done, onSeenFrom, onClose }: WaySheetProps
             onClose();
           }}
         >
-          Redo
+          {t('Redo')}
         </button>
         <Before work={work} />
         <BenchSettings />
@@ -70,7 +70,7 @@ function MethodChoice({ work, way, done }: Pick<WaySheetProps, 'work' | 'way' | 
   return (
     <>
       <Choice
-        label="Put on"
+        label={t('Put on')}
         chosen={wanted ?? way.method}
         onChoose={choose}
         options={methods.map((value) => ({ value, words: METHOD_WORDS[value] }))}
@@ -78,7 +78,10 @@ function MethodChoice({ work, way, done }: Pick<WaySheetProps, 'work' | 'way' | 
       {wanted === null ? null : (
         <div class="offer">
           <p>
-            That is another list and begins anew: {count(done, 'step')} ticked would be taken back.
+            {t(
+              'That is another list and begins anew: {n, plural, one {# step} other {# steps}} ticked would be taken back.',
+              { n: done },
+            )}
           </p>
           <button
             type="button"
@@ -88,7 +91,7 @@ function MethodChoice({ work, way, done }: Pick<WaySheetProps, 'work' | 'way' | 
               setWanted(null);
             }}
           >
-            Begin anew
+            {t('Begin anew')}
           </button>
         </div>
       )}

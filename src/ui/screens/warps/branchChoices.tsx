@@ -2,8 +2,8 @@
 import { useState } from 'preact/hooks';
 import { unsettledFamilies } from '../../../core/backup/merge/families.ts';
 import { now } from '../../actions.ts';
-import { count } from '../../format.ts';
 import { keepBranches } from '../../keeping/removing.ts';
+import { t } from '../../language/t.ts';
 import { whenWords } from '../../parts/when.ts';
 import type { WarpCard } from '../../state.ts';
 import { RemoveSheet } from './removeSheet.tsx';
@@ -29,28 +29,40 @@ function Family({ cards }: { readonly cards: readonly WarpCard[] }) {
   return (
     <section class="branches">
       <h2>
-        “{warps[0]?.name}” was woven on in {cards.length === 2 ? 'two' : cards.length} places
+        {t('“{name}” was woven on in {n, plural, =2 {two} other {#}} places', {
+          name: warps[0]?.name ?? '',
+          n: cards.length,
+        })}
       </h2>
       <p>
-        Each way is kept as a warp of its own. Keep the one that is on your loom, or all of them.
+        {t(
+          'Each way is kept as a warp of its own. Keep the one that is on your loom, or all of them.',
+        )}
       </p>
       <ul>
         {cards.map((card) => (
           <li key={card.warp.id}>
             <p>{branchWords(card)}</p>
             <button type="button" class="button" onClick={() => setChosen(card)}>
-              Keep only this
+              {t('Keep only this')}
             </button>
           </li>
         ))}
       </ul>
       <button type="button" class="button" onClick={() => void keepBranches(warps)}>
-        {cards.length === 2 ? 'Keep both' : 'Keep all'}
+        {cards.length === 2 ? t('Keep both') : t('Keep all')}
       </button>
       {chosen === null ? null : (
         <RemoveSheet
-          title="Keep only this one?"
-          words={`The one that ${whenceWords(chosen)} stays, with ${picksWords(chosen)}. ${others.length === 1 ? 'The other goes' : 'The others go'} from this device.`}
+          title={t('Keep only this one?')}
+          words={t(
+            'The one that {whence, select, here {was here} other {came in with a backup}} stays, with {picks}. {n, plural, one {The other goes} other {The others go}} from this device.',
+            {
+              whence: chosen.warp.branchOf === undefined ? 'here' : 'backup',
+              picks: picksWords(chosen),
+              n: others.length,
+            },
+          )}
           things={{ name: warps[0]?.name ?? '', warps: others, drafts: [] }}
           onClose={() => setChosen(null)}
         />
@@ -61,13 +73,16 @@ function Family({ cards }: { readonly cards: readonly WarpCard[] }) {
 
 function branchWords(card: WarpCard): string {
   const { wovenAt } = card.warp;
-  const woven = wovenAt === null ? [] : [`last woven ${whenWords(wovenAt, new Date(now()))}`];
+  const woven =
+    wovenAt === null ? [] : [t('last woven {when}', { when: whenWords(wovenAt, new Date(now())) })];
   return [picksWords(card), ...woven, whenceWords(card)].join(', ');
 }
 
 const picksWords = ({ progress }: WarpCard) =>
-  progress === null ? 'an unreadable plan' : count(progress.pick, 'pick');
+  progress === null
+    ? t('an unreadable plan')
+    : t('{n, plural, one {# pick} other {# picks}}', { n: progress.pick });
 
 /** The copy that comes in is the one that becomes a branch. */
 const whenceWords = ({ warp }: WarpCard) =>
-  warp.branchOf === undefined ? 'was here' : 'came in with a backup';
+  warp.branchOf === undefined ? t('was here') : t('came in with a backup');

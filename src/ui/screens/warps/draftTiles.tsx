@@ -1,6 +1,6 @@
 /** Plans begun and not yet on the loom. */
 import { useEffect, useState } from 'preact/hooks';
-import { count } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { drafts, openDraft, type StoredDraft } from '../../planning.ts';
 import { warpCards } from '../../state.ts';
 import { RemoveSheet } from './removeSheet.tsx';
@@ -15,7 +15,7 @@ export function DraftTiles() {
   if (all.length === 0) return null;
   return (
     <section class="warps-group">
-      <h2>On the drawing board</h2>
+      <h2>{t('On the drawing board')}</h2>
       {all.map((draft) => (
         <DraftTile
           key={draft.id}
@@ -38,21 +38,23 @@ function DraftTile({ draft, onGone }: DraftTileProps) {
   return (
     <article class="warp-tile">
       <div class="warp-words">
-        <h3>{name === '' ? 'Without a name' : name}</h3>
-        <p>{count(pieces.length, 'piece')}, being planned</p>
+        <h3>{name === '' ? t('Without a name') : name}</h3>
+        <p>
+          {t('{n, plural, one {# piece} other {# pieces}}, being planned', { n: pieces.length })}
+        </p>
       </div>
       <div class="warp-buttons">
         <button type="button" class="button strong" onClick={() => void openDraft(draft.id)}>
-          Go on planning
+          {t('Go on planning')}
         </button>
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
-          Remove
+          {t('Remove')}
         </button>
       </div>
       {removing ? (
         <RemoveSheet
-          title="Remove this draft?"
-          words={`“${name}” goes from this device.`}
+          title={t('Remove this draft?')}
+          words={t('“{name}” goes from this device.', { name })}
           things={{ name, warps: [], drafts: [draft] }}
           onClose={() => setRemoving(false)}
           onDone={onGone}

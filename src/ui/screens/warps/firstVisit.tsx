@@ -16,7 +16,8 @@ const STEPS = [
   },
   {
     Picture: WarpPicture,
-    title: t('Warp'),
+    // The verb, not the threads.
+    title: t('{step, select, warp {Warp} other {Warp}}', { step: 'warp' }),
     words: t(
       'The warping list goes along with you: colour by colour, what is wound and threaded is ticked off.',
     ),

@@ -1,5 +1,6 @@
 /** Opening a plan: a file, or a code or link from another device. */
 import { useState } from 'preact/hooks';
+import { t } from '../../language/t.ts';
 import { openFile } from '../../opening.ts';
 import { FileButton } from '../../parts/fileButton.tsx';
 import { lazily } from '../../parts/lazily.tsx';
@@ -11,7 +12,7 @@ export function ScanPlan() {
   return (
     <>
       <button type="button" class="button" onClick={() => setScanning(true)}>
-        Scan a plan
+        {t('Scan a plan')}
       </button>
       {scanning ? <ScanSheet onClose={() => setScanning(false)} /> : null}
     </>
@@ -21,8 +22,8 @@ export function ScanPlan() {
 export function OpenPlan() {
   return (
     <FileButton
-      words="Open a plan file"
-      label="Plan file"
+      words={t('Open a plan file')}
+      label={t('Plan file')}
       onFile={(file) => void openFile(file, 'plan')}
     />
   );

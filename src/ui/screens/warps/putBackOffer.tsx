@@ -1,5 +1,6 @@
 /** What was just removed, and the one tap that brings it back. */
 import { putBack, removed } from '../../keeping/removing.ts';
+import { t } from '../../language/t.ts';
 
 export function PutBackOffer() {
   const it = removed.value;
@@ -7,9 +8,9 @@ export function PutBackOffer() {
     <div role="status">
       {it === null ? null : (
         <div class="offer">
-          <p>“{it.name}” is removed.</p>
+          <p>{t('“{name}” is removed.', { name: it.name })}</p>
           <button type="button" class="button" onClick={() => void putBack(it)}>
-            Put it back
+            {t('Put it back')}
           </button>
         </div>
       )}

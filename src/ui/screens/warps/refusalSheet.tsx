@@ -1,4 +1,6 @@
 /** A refused file: every problem with its place, what is wrong and what would be right. */
+
+import { t, tParts } from '../../language/t.ts';
 import { ProblemList } from '../../parts/problemList.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { wordsFor } from '../../problemWords.ts';
@@ -10,11 +12,14 @@ const close = () => {
 
 export function RefusalSheet({ refusal }: { readonly refusal: Refusal }) {
   return (
-    <Sheet title="This file was not opened" onClose={close} wide>
+    <Sheet title={t('This file was not opened')} onClose={close} wide>
       <p>
-        Nothing of <strong>{refusal.fileName}</strong> was stored.{' '}
-        {refusal.problems.length === 1 ? 'One thing is' : `${refusal.problems.length} things are`}{' '}
-        in the way:
+        {tParts('Nothing of {file} was stored.', {
+          file: <strong key="file">{refusal.fileName}</strong>,
+        })}{' '}
+        {t('{n, plural, one {One thing is} other {# things are}} in the way:', {
+          n: refusal.problems.length,
+        })}
       </p>
       <ProblemList problems={refusal.problems} words={wordsFor} />
     </Sheet>

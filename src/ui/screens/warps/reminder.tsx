@@ -1,7 +1,7 @@
 /** Says when much was woven since a backup last left this device. Never over anything else. */
 import { type Reminder as Due, reminderOf, workTogether } from '../../../core/backup/reminder.ts';
 import { now, showKeepSafe } from '../../actions.ts';
-import { count } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { exportedAt, type WarpCard } from '../../state.ts';
 
 export function Reminder({ cards }: { readonly cards: readonly WarpCard[] }) {
@@ -12,16 +12,25 @@ export function Reminder({ cards }: { readonly cards: readonly WarpCard[] }) {
     <div class="offer">
       <p>{reminderWords(due, exportedAt.value)}</p>
       <button type="button" class="button" onClick={showKeepSafe}>
-        Save a backup
+        {t('Save a backup')}
       </button>
     </div>
   );
 }
 
 function reminderWords({ picks, days }: Due, at: string | null): string {
-  const woven = picks === 0 ? 'The log has grown' : `${count(picks, 'pick')} woven`;
-  const ago = days === 0 ? '' : `, ${count(days, 'day')} ago`;
-  return at === null
-    ? `${woven}, and no backup has left this device yet.`
-    : `${woven} since the last backup${ago}.`;
+  if (at === null)
+    return t(
+      '{picks, plural, =0 {The log has grown} one {# pick woven} other {# picks woven}}, and no backup has left this device yet.',
+      { picks },
+    );
+  return days === 0
+    ? t(
+        '{picks, plural, =0 {The log has grown} one {# pick woven} other {# picks woven}} since the last backup.',
+        { picks },
+      )
+    : t(
+        '{picks, plural, =0 {The log has grown} one {# pick woven} other {# picks woven}} since the last backup, {days, plural, one {# day} other {# days}} ago.',
+        { picks, days },
+      );
 }

@@ -1,6 +1,7 @@
 /** Asks before something is taken away, and says how it can come back. */
 import { useState } from 'preact/hooks';
 import { removeSafely, type Things } from '../../keeping/removing.ts';
+import { t } from '../../language/t.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 
 export interface RemoveSheetProps {
@@ -25,23 +26,26 @@ export function RemoveSheet({ title, words, things, onClose, onDone }: RemoveShe
       {state === 'cannot-keep' ? (
         <>
           <p role="alert">
-            Nothing was removed yet: there is no room to keep a snapshot, so it could not be put
-            back. Save a backup first, or remove it for good.
+            {t(
+              'Nothing was removed yet: there is no room to keep a snapshot, so it could not be put back. Save a backup first, or remove it for good.',
+            )}
           </p>
           <button type="button" class="button strong" onClick={() => void remove('snapshot')}>
-            Remove it for good
+            {t('Remove it for good')}
           </button>
         </>
       ) : (
         <>
-          <p>A snapshot is kept first. For thirty days it can be put back, under Keep safe.</p>
+          <p>
+            {t('A snapshot is kept first. For thirty days it can be put back, under Keep safe.')}
+          </p>
           <button
             type="button"
             class="button strong"
             disabled={state === 'removing'}
             onClick={() => void remove()}
           >
-            Remove it
+            {t('Remove it')}
           </button>
         </>
       )}

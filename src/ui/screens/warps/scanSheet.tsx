@@ -7,6 +7,7 @@ import { ScanPhoto } from '../../parts/scan/scanPhoto.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import '../../style/fields.css';
 import '../../style/travel.css';
+import { t } from '../../language/t.ts';
 
 export function ScanSheet({ onClose }: { readonly onClose: () => void }) {
   const [other, setOther] = useState<string | null>(null);
@@ -21,14 +22,14 @@ export function ScanSheet({ onClose }: { readonly onClose: () => void }) {
     }
   };
   return (
-    <Sheet title="Scan a plan" onClose={onClose} wide>
+    <Sheet title={t('Scan a plan')} onClose={onClose} wide>
       <div class="scan">
         <ScanCamera onText={onText} />
         <div class="scan-ways">
           <p role="status">
             {other === null ? null : (
               <>
-                That is a code, but there is no plan in it: <q>{other.slice(0, 60)}</q>
+                {t('That is a code, but there is no plan in it:')} <q>{other.slice(0, 60)}</q>
               </>
             )}
           </p>
@@ -51,7 +52,7 @@ function PasteLink({ onText }: { readonly onText: (text: string) => void }) {
       }}
     >
       <label>
-        Or paste the link of a plan
+        {t('Or paste the link of a plan')}
         <input
           type="text"
           inputMode="url"
@@ -61,7 +62,7 @@ function PasteLink({ onText }: { readonly onText: (text: string) => void }) {
         />
       </label>
       <button type="submit" class="button" disabled={text.trim() === ''}>
-        Read the link
+        {t('Read the link')}
       </button>
     </form>
   );

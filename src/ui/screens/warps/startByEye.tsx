@@ -1,5 +1,6 @@
 /** The way to weave without a plan. */
 import { useState } from 'preact/hooks';
+import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 
 const ByEyeSheet = lazily(async () => (await import('./byEye/byEyeSheet.tsx')).ByEyeSheet);
@@ -9,7 +10,7 @@ export function StartByEye() {
   return (
     <>
       <button type="button" class="button" onClick={() => setAsking(true)}>
-        Weave by eye
+        {t('Weave by eye')}
       </button>
       {asking ? <ByEyeSheet onClose={() => setAsking(false)} /> : null}
     </>

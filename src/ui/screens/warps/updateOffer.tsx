@@ -1,4 +1,5 @@
 import { applyUpdate } from '../../device/updates.ts';
+import { t } from '../../language/t.ts';
 import { updateWaiting } from '../../state.ts';
 
 /** Offered where nothing is being woven; never by itself. */
@@ -6,9 +7,9 @@ export function UpdateOffer() {
   if (!updateWaiting.value) return null;
   return (
     <div class="offer">
-      <p>A new version of Fellmark is ready. Your place and your plans stay as they are.</p>
+      <p>{t('A new version of Fellmark is ready. Your place and your plans stay as they are.')}</p>
       <button type="button" class="button" onClick={applyUpdate}>
-        Update now
+        {t('Update now')}
       </button>
     </div>
   );

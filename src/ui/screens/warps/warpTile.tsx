@@ -7,7 +7,8 @@ import { lengthOfPiece } from '../../../core/bench/tape.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import type { WarpRecord } from '../../../store/store.ts';
 import { openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
 import { planAnother } from '../../planning.ts';
@@ -30,18 +31,18 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
       <div class="warp-words">
         <h3>
           {warp.name}
-          {warp.demo ? <span class="tag">demo</span> : null}
+          {warp.demo ? <span class="tag">{t('demo')}</span> : null}
         </h3>
         <p>
           {progress === null
-            ? 'Its stored plan cannot be read by this version.'
+            ? t('Its stored plan cannot be read by this version.')
             : progressWords(progress)}
         </p>
       </div>
       <div class="warp-buttons">
         {progress?.cutOff === true ? (
           <button type="button" class="button strong" onClick={() => void openMeasure(warp.id)}>
-            Measure
+            {t('Measure')}
           </button>
         ) : null}
         {progress === null ? null : (
@@ -50,35 +51,37 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
             class={progress.cutOff ? 'button' : 'button strong'}
             onClick={() => void weave(warp.id)}
           >
-            {progress.pick === 0 ? 'Weave' : progress.cutOff ? 'Look' : 'Go on'}
+            {progress.pick === 0 ? t('Weave') : progress.cutOff ? t('Look') : t('Go on')}
           </button>
         )}
         {progress === null || (progress.pick === 0 && !progress.cutOff) ? null : (
           <button type="button" class="button" onClick={() => void openJournal(warp.id)}>
-            Journal
+            {t('Journal')}
           </button>
         )}
         {progress === null || progress.pick > 0 || progress.cutOff ? null : (
           <button type="button" class="button" onClick={() => void openWarping(warp.id)}>
             {progress.warped === 0
-              ? 'Warp it'
+              ? t('Warp it')
               : isWarped(progress)
-                ? 'Warping list'
-                : 'Go on warping'}
+                ? t('Warping list')
+                : t('Go on warping')}
           </button>
         )}
         <button type="button" class="button" onClick={() => void planAnother(warp.id)}>
-          Plan another
+          {t('Plan another')}
         </button>
         {progress === null ? null : <TakeAlong warp={warp} progress={progress} />}
         <button type="button" class="button quiet" onClick={() => setRemoving(true)}>
-          Remove
+          {t('Remove')}
         </button>
       </div>
       {removing ? (
         <RemoveSheet
-          title="Remove this warp?"
-          words={`“${warp.name}”, its plan and everything logged for it go from this device.`}
+          title={t('Remove this warp?')}
+          words={t('“{name}”, its plan and everything logged for it go from this device.', {
+            name: warp.name,
+          })}
           things={{ name: warp.name, warps: [warp], drafts: [] }}
           onClose={() => setRemoving(false)}
         />
@@ -97,7 +100,7 @@ function TakeAlong({ warp, progress }: TakeAlongProps) {
   return (
     <>
       <button type="button" class="button" onClick={() => setOpen(true)}>
-        Share or print
+        {t('Share or print')}
       </button>
       {open ? (
         <TakeAlongSheet
@@ -125,26 +128,47 @@ function pieceShown({ course, pick }: Progress): number {
 /** How far a piece is that is woven by eye, wholly or from some pick on. */
 function openWords({ course, pick }: Progress, name: string): string {
   const piece = pieceAt(course, pick);
-  const done = count(pick - piece.firstPick, 'pick');
-  const at = length(lengthOfPiece(course, piece, pick), course.plan.units);
-  return `${name}: by eye, ${done}, ${at}`;
+  return t('{name}: by eye, {n, plural, one {# pick} other {# picks}}, {length}', {
+    name,
+    n: pick - piece.firstPick,
+    length: length(lengthOfPiece(course, piece, pick), course.plan.units),
+  });
 }
 
 function progressWords(progress: Progress): string {
   const { course, pick } = progress;
   const { units } = course.plan;
-  const pieces = count(course.pieces.length, 'piece');
-  const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
-  if (pick === 0 && progress.warped > 0) return `${pieces}, ${warpedWords(progress)}`;
-  if (pick === 0 && course.open.length > 0) return `${pieces}, by eye`;
-  if (pick === 0)
-    return `${pieces}, ${count(course.picks, 'pick')}, ${length(whole, units)} on the loom`;
-  if (pick >= course.picks) return `${pieces} woven, ${count(course.picks, 'pick')}`;
+  if (pick === 0) return startWords(progress);
+  if (pick >= course.picks)
+    return t(
+      '{n, plural, one {# piece} other {# pieces}} woven, {picks, plural, one {# pick} other {# picks}}',
+      { n: course.pieces.length, picks: course.picks },
+    );
   const facts = pickAt(course, pick);
   const piece = pieceAt(course, pick);
   const name = course.plan.pieces[piece.index]?.name ?? '';
   if (openIn(course, piece) !== null) return openWords(progress, name);
-  return `${name}: pick ${(facts?.ofPiece ?? 0) + 1} of ${piece.picks}, at ${length(facts?.loomLength ?? 0, units)} of ${length(piece.loomLength, units)}`;
+  return t('{name}: pick {pick} of {picks}, at {length} of {whole}', {
+    name,
+    pick: (facts?.ofPiece ?? 0) + 1,
+    picks: piece.picks,
+    length: length(facts?.loomLength ?? 0, units),
+    whole: length(piece.loomLength, units),
+  });
+}
+
+/** Before the first pick. */
+function startWords(progress: Progress): string {
+  const { course } = progress;
+  const n = course.pieces.length;
+  if (progress.warped > 0) return warpedWords(progress, n);
+  if (course.open.length > 0)
+    return t('{n, plural, one {# piece} other {# pieces}}, by eye', { n });
+  const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
+  return t(
+    '{n, plural, one {# piece} other {# pieces}}, {picks, plural, one {# pick} other {# picks}}, {length} on the loom',
+    { n, picks: course.picks, length: length(whole, course.plan.units) },
+  );
 }
 
 /** Steps of the warping list, however long the warp will be. */
@@ -154,9 +178,12 @@ function stepsOf({ course: { plan }, warpingWay }: Progress): number {
 
 const isWarped = (progress: Progress) => progress.warped >= stepsOf(progress);
 
-function warpedWords(progress: Progress): string {
+function warpedWords(progress: Progress, n: number): string {
   const steps = stepsOf(progress);
   return progress.warped >= steps
-    ? 'the warp is on'
-    : `warping: ${progress.warped} of ${count(steps, 'step')} done`;
+    ? t('{n, plural, one {# piece} other {# pieces}}, the warp is on', { n })
+    : t(
+        '{n, plural, one {# piece} other {# pieces}}, warping: {done} of {steps, plural, one {# step} other {# steps}} done',
+        { n, done: progress.warped, steps },
+      );
 }

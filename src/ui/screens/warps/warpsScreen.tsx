@@ -5,6 +5,7 @@ import { showMotifs } from '../../motifPages.ts';
 import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
+import { t } from '../../language/t.ts';
 import { loadLearnt } from '../../learning.ts';
 import { askAllWords } from '../../parts/words.tsx';
 import { startDraft } from '../../planning.ts';
@@ -24,10 +25,11 @@ import { WarpTile } from './warpTile.tsx';
 const GROUPS = ['loom', 'planned', 'done', 'unreadable'] as const;
 type Group = (typeof GROUPS)[number];
 const TITLES: Record<Group, string> = {
-  loom: 'On the loom',
-  planned: 'Planned',
-  done: 'Done',
-  unreadable: 'Cannot be read',
+  loom: t('On the loom'),
+  planned: t('Planned'),
+  // A word of its own: of warps, not of a step.
+  done: t('{of, select, warps {Done} other {Done}}', { of: 'warps' }),
+  unreadable: t('Cannot be read'),
 };
 
 export function WarpsScreen() {
@@ -53,24 +55,25 @@ export function WarpsScreen() {
     >
       <header class="warps-head">
         <div class="warps-title">
+          {/* not for a reader to translate */}
           <h1>Fellmark</h1>
           <button type="button" class="button" onClick={askAllWords}>
-            Words
+            {t('Words')}
           </button>
         </div>
         <div class="warps-doors">
           <button type="button" class="button strong" onClick={() => startDraft()}>
-            Plan a warp
+            {t('Plan a warp')}
           </button>
           <StartByEye />
           <button type="button" class="button" onClick={showYarns}>
-            Yarns
+            {t('Yarns')}
           </button>
           <button type="button" class="button" onClick={showMotifs}>
-            Motifs
+            {t('Motifs')}
           </button>
           <button type="button" class="button" onClick={showKeepSafe}>
-            Keep safe
+            {t('Keep safe')}
           </button>
           <OpenPlan />
           <ScanPlan />

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { MM_PER_INCH, type Units } from '../../../core/measure/length.ts';
 import type { Dents } from '../../../core/plan/plan.ts';
 import type { ShelfHeddle } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Field } from '../../parts/field.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
@@ -39,11 +40,11 @@ export function HeddleSheet({ heddle, onRemove, onClose }: HeddleSheetProps) {
     onClose();
   };
   return (
-    <Sheet title={heddle?.name ?? 'New heddle'} onClose={onClose}>
-      <ShelfForm save={heddle === null ? 'Put it on the shelf' : 'Save'} onSave={save}>
+    <Sheet title={heddle?.name ?? t('New heddle')} onClose={onClose}>
+      <ShelfForm save={heddle === null ? t('Put it on the shelf') : t('Save')} onSave={save}>
         {(tried) => (
           <>
-            <Field label="Name" wrong={tried ? wrongName(draft.name) : null}>
+            <Field label={t('Name')} wrong={tried ? wrongName(draft.name) : null}>
               <input
                 type="text"
                 required
@@ -56,7 +57,7 @@ export function HeddleSheet({ heddle, onRemove, onClose }: HeddleSheetProps) {
             </Field>
             <DentFields dents={draft.dents} onDents={(dents) => change({ dents })} />
             <LengthField
-              label="Weaving width"
+              label={t('Weaving width')}
               mm={draft.width}
               units={units}
               onLength={(width) => change({ width })}
@@ -89,7 +90,7 @@ function DentFields({ dents, onDents }: DentFieldsProps) {
   return (
     <>
       <Choice
-        label="Slots and holes, or dents, counted"
+        label={t('Slots and holes, or dents, counted')}
         chosen={per}
         onChoose={(next) => onDents({ ...dents, per: next })}
         options={[
@@ -99,7 +100,7 @@ function DentFields({ dents, onDents }: DentFieldsProps) {
       />
       <div class="fields">
         <NumberField
-          label="As sold"
+          label={t('As sold')}
           value={count}
           least={FEWEST}
           most={MOST}
@@ -108,13 +109,13 @@ function DentFields({ dents, onDents }: DentFieldsProps) {
           onValue={(next) => onDents({ ...dents, count: withinDents(next) })}
         />
         <NumberField
-          label="As you count them"
+          label={t('As you count them')}
           value={made ?? count}
           least={FEWEST}
           most={MOST}
           step={0.1}
           unit={PER[per]}
-          hint="Where it differs: 12.5 sold may be 12.7 made."
+          hint={t('Where it differs: 12.5 sold may be 12.7 made.')}
           onValue={setMade}
         />
       </div>

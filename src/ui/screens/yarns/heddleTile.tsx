@@ -1,5 +1,6 @@
 /** One heddle or reed of the shelf, with a stretch of it at its true proportions. */
 import { dentPitch, type ShelfHeddle } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { settings } from '../../state.ts';
 import { dentWords, heddleWords } from './words.ts';
 
@@ -21,10 +22,10 @@ export function HeddleTile({ heddle, onChange }: HeddleTileProps) {
         <button
           type="button"
           class="button quiet"
-          aria-label={`Change ${heddle.name}`}
+          aria-label={t('Change {name}', { name: heddle.name })}
           onClick={onChange}
         >
-          Change
+          {t('Change')}
         </button>
       </div>
     </li>

@@ -3,6 +3,7 @@ import type { Units } from '../../../core/measure/length.ts';
 import type { Grams } from '../../../core/measure/mass.ts';
 import type { YarnCount } from '../../../core/measure/yarnCount.ts';
 import { netOf } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { MassField } from '../../parts/massField.tsx';
 import { amountWords } from '../../parts/yarnWords.ts';
 import type { Reading } from '../../shelf.ts';
@@ -35,28 +36,28 @@ export function ScaleFields({ scale, count, units, onScale, total }: ScaleFields
   const heavy = reading !== null && netOf(reading) < 0;
   return (
     <fieldset class="scale">
-      <legend>On the scale</legend>
+      <legend>{t('On the scale')}</legend>
       <div class="fields">
         <MassField
-          label="Cone and yarn together"
+          label={t('Cone and yarn together')}
           grams={scale.grams}
           units={units}
           onGrams={(grams) => onScale({ ...scale, grams })}
           {...(total === undefined ? {} : { required: true })}
-          wrong={total === 'missing' ? 'What does the scale say?' : null}
+          wrong={total === 'missing' ? t('What does the scale say?') : null}
         />
         <MassField
-          label="Of that the empty cone"
+          label={t('Of that the empty cone')}
           grams={scale.tare}
           units={units}
           onGrams={(tare) => onScale({ ...scale, tare })}
-          wrong={heavy ? 'Heavier than cone and yarn together.' : null}
+          wrong={heavy ? t('Heavier than cone and yarn together.') : null}
         />
       </div>
       <output class="scale-net">
         {reading === null || heavy
-          ? 'Yarn alone: –'
-          : `Yarn alone: ${amountWords(netOf(reading), count, units)}`}
+          ? t('Yarn alone: –')
+          : t('Yarn alone: {amount}', { amount: amountWords(netOf(reading), count, units) })}
       </output>
     </fieldset>
   );

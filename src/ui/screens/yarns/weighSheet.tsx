@@ -1,9 +1,12 @@
 /** A cone weighed again: what the scale says corrects what was reckoned. */
+
 import { useState } from 'preact/hooks';
 import type { Units } from '../../../core/measure/length.ts';
-import { formatMass, type Grams } from '../../../core/measure/mass.ts';
+import type { Grams } from '../../../core/measure/mass.ts';
 import { netOf, type ShelfYarn } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { Sheet } from '../../parts/sheet.tsx';
+import { mass } from '../../parts/yarnWords.ts';
 import { gramsLeft, weigh } from '../../shelf.ts';
 import { settings } from '../../state.ts';
 import { NOTHING_READ, readingOf, ScaleFields, type ScaleRead } from './scaleFields.tsx';
@@ -26,12 +29,14 @@ export function WeighSheet({ yarn, onClose }: WeighSheetProps) {
     onClose();
   };
   return (
-    <Sheet title={`Weigh ${yarn.name}`} onClose={onClose}>
-      <ShelfForm save="Keep this weight" onSave={save}>
+    <Sheet title={t('Weigh {name}', { name: yarn.name })} onClose={onClose}>
+      <ShelfForm save={t('Keep this weight')} onSave={save}>
         {(tried) => (
           <>
             {reckoned === null ? null : (
-              <p>By reckoning, {formatMass(reckoned, units)} of it should be left.</p>
+              <p>
+                {t('By reckoning, {mass} of it should be left.', { mass: mass(reckoned, units) })}
+              </p>
             )}
             <ScaleFields
               scale={scale}
@@ -51,7 +56,9 @@ export function WeighSheet({ yarn, onClose }: WeighSheetProps) {
 }
 
 function differenceWords(grams: Grams, units: Units): string {
-  const by = formatMass(Math.abs(grams), units);
-  if (by === formatMass(0, units)) return 'Just as reckoned.';
-  return `${by} ${grams > 0 ? 'more' : 'less'} than reckoned: the scale is believed.`;
+  const by = mass(Math.abs(grams), units);
+  if (by === mass(0, units)) return t('Just as reckoned.');
+  return grams > 0
+    ? t('{mass} more than reckoned: the scale is believed.', { mass: by })
+    : t('{mass} less than reckoned: the scale is believed.', { mass: by });
 }

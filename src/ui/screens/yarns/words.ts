@@ -1,6 +1,7 @@
 /** The shelf in words and in the proportions of its bars. */
-import { formatLength, type Units } from '../../../core/measure/length.ts';
-import { formatMass, type Grams } from '../../../core/measure/mass.ts';
+
+import type { Units } from '../../../core/measure/length.ts';
+import type { Grams } from '../../../core/measure/mass.ts';
 import type { Dents } from '../../../core/plan/plan.ts';
 import {
   dentsPerOther,
@@ -8,16 +9,17 @@ import {
   type ShelfYarn,
   type YarnAccount,
 } from '../../../core/plan/shelf.ts';
-import { list } from '../../format.ts';
-import { amountWords } from '../../parts/yarnWords.ts';
+import { inOurNumbers, length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
+import { amountWords, mass } from '../../parts/yarnWords.ts';
 
 /** Less than this is nothing: the scale of a kitchen tells no less. */
 const NOTHING: Grams = 0.5;
 
 /** What is left of a yarn: `8 oz, about 1680 yd`. */
 export function leftWords(yarn: ShelfYarn, account: YarnAccount, units: Units): string {
-  if (account.left === null) return 'Not weighed yet';
-  if (account.left < NOTHING) return 'None left, by reckoning';
+  if (account.left === null) return t('Not weighed yet');
+  if (account.left < NOTHING) return t('None left, by reckoning');
   return amountWords(account.left, yarn.count, units);
 }
 
@@ -26,7 +28,10 @@ export function sinceWords({ uses, left }: YarnAccount, units: Units): string | 
   const taken = uses.filter((use) => use.since > NOTHING);
   if (left === null || taken.length === 0) return null;
   const grams = taken.reduce((sum, use) => sum + use.since, 0);
-  return `${formatMass(grams, units)} taken since it was weighed: ${namesOf(taken)}`;
+  return t('{mass} taken since it was weighed: {names}', {
+    mass: mass(grams, units),
+    names: namesOf(taken),
+  });
 }
 
 /** What the warps still want, and whether there is enough; null when they want nothing. */
@@ -39,13 +44,16 @@ export interface PlannedWords {
 export function plannedWords(account: YarnAccount, units: Units): PlannedWords | null {
   const takers = account.uses.filter((use) => use.toCome > NOTHING);
   if (takers.length === 0) return null;
-  const wanted = `${formatMass(account.toCome, units)} planned: ${namesOf(takers)}`;
+  const wanted = t('{mass} planned: {names}', {
+    mass: mass(account.toCome, units),
+    names: namesOf(takers),
+  });
   const { after } = account;
   if (after === null) return { wanted, outcome: null, short: false };
   const short = after < -NOTHING;
   const outcome = short
-    ? `${formatMass(-after, units)} short`
-    : `${formatMass(Math.max(0, after), units)} will be left over`;
+    ? t('{mass} short', { mass: mass(-after, units) })
+    : t('{mass} will be left over', { mass: mass(Math.max(0, after), units) });
   return { wanted, outcome, short };
 }
 
@@ -69,17 +77,23 @@ export function gaugeOf({ left, toCome }: YarnAccount): Gauge | null {
 
 /** `12.5 per inch, 12.7 counted`. */
 export function dentWords(dents: Dents): string {
-  const made = dents.made === undefined ? '' : `, ${dents.made} as counted`;
-  return `${dents.count} ${PER[dents.per]}${made}`;
+  const sold = { count: inOurNumbers(String(dents.count)), per: PER[dents.per] };
+  return dents.made === undefined
+    ? t('{count} {per}', sold)
+    : t('{count} {per}, {made} as counted', { ...sold, made: inOurNumbers(String(dents.made)) });
 }
 
-export const PER: Record<Dents['per'], string> = { inch: 'per inch', '10cm': 'per 10 cm' };
+export const PER: Record<Dents['per'], string> = { inch: t('per inch'), '10cm': t('per 10 cm') };
 
 /** The same dents counted the other way, and the width: `49.2 per 10 cm · 24 in wide`. */
 export function heddleWords({ dents, width }: ShelfHeddle, units: Units): string {
   const other = Number(dentsPerOther(dents).toPrecision(3));
   const per = PER[dents.per === 'inch' ? '10cm' : 'inch'];
-  return `${other} ${per} · ${formatLength(width, units)} wide`;
+  return t('{count} {per} · {width} wide', {
+    count: inOurNumbers(String(other)),
+    per,
+    width: length(width, units),
+  });
 }
 
 function namesOf(uses: readonly { readonly name: string }[]): string {

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { Units } from '../../../core/measure/length.ts';
 import type { ShelfYarn } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 import { type YarnDraft, YarnForm } from '../../parts/yarnForm.tsx';
 import { addYarn, changeYarn, type ShelfThing } from '../../shelf.ts';
@@ -38,8 +39,8 @@ export function YarnSheet({ yarn, onRemove, onClose }: YarnSheetProps) {
     onClose();
   };
   return (
-    <Sheet title={yarn === null ? 'New yarn' : yarn.name} onClose={onClose} wide>
-      <ShelfForm save={yarn === null ? 'Put it on the shelf' : 'Save'} onSave={save}>
+    <Sheet title={yarn === null ? t('New yarn') : yarn.name} onClose={onClose} wide>
+      <ShelfForm save={yarn === null ? t('Put it on the shelf') : t('Save')} onSave={save}>
         {(tried) => (
           <>
             <YarnForm
@@ -60,13 +61,13 @@ export function YarnSheet({ yarn, onRemove, onClose }: YarnSheetProps) {
 }
 
 export function wrongName(name: string): string | null {
-  return name.trim() === '' ? 'Give it a name.' : null;
+  return name.trim() === '' ? t('Give it a name.') : null;
 }
 
 export function RemoveButton({ onRemove }: { readonly onRemove: () => void }) {
   return (
     <button type="button" class="button" onClick={onRemove}>
-      Take it off the shelf
+      {t('Take it off the shelf')}
     </button>
   );
 }

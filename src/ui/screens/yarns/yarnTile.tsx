@@ -1,5 +1,6 @@
 /** One yarn of the shelf: its colour, how far it goes, what is left and what is planned of it. */
 import { accountOf, type ShelfYarn, type YarnAccount } from '../../../core/plan/shelf.ts';
+import { t } from '../../language/t.ts';
 import { yardageWords, yarnKindWords } from '../../parts/yarnWords.ts';
 import { yarnAccounts } from '../../shelf.ts';
 import { settings } from '../../state.ts';
@@ -23,16 +24,21 @@ export function YarnTile({ yarn, onWeigh, onChange }: YarnTileProps) {
       </div>
       <Amounts yarn={yarn} account={account} />
       <div class="shelf-buttons">
-        <button type="button" class="button" aria-label={`Weigh ${yarn.name}`} onClick={onWeigh}>
-          Weigh
+        <button
+          type="button"
+          class="button"
+          aria-label={t('Weigh {name}', { name: yarn.name })}
+          onClick={onWeigh}
+        >
+          {t('Weigh')}
         </button>
         <button
           type="button"
           class="button quiet"
-          aria-label={`Change ${yarn.name}`}
+          aria-label={t('Change {name}', { name: yarn.name })}
           onClick={onChange}
         >
-          Change
+          {t('Change')}
         </button>
       </div>
     </li>

@@ -16,6 +16,7 @@ import {
 import { followed, settings } from '../../state.ts';
 import '../../style/fields.css';
 import '../../style/yarns.css';
+import { t } from '../../language/t.ts';
 import { HeddleSheet } from './heddleSheet.tsx';
 import { HeddleTile } from './heddleTile.tsx';
 import { WeighSheet } from './weighSheet.tsx';
@@ -39,9 +40,9 @@ export function YarnsScreen() {
     <main class="shelf">
       <header class="shelf-head">
         <button type="button" class="button" onClick={() => void showWarps()}>
-          ‹ Warps
+          {t('‹ Warps')}
         </button>
-        <h1>Yarns</h1>
+        <h1>{t('Yarns')}</h1>
         <UnitsChoice />
       </header>
       <TakenOff />
@@ -55,12 +56,12 @@ export function YarnsScreen() {
 function UnitsChoice() {
   return (
     <Choice
-      label="Weights and lengths"
+      label={t('Weights and lengths')}
       chosen={settings.value.units}
       onChoose={(units) => changeSettings({ units })}
       options={[
-        { value: 'inch', words: 'oz, in' },
-        { value: 'metric', words: 'g, cm' },
+        { value: 'inch', words: t('oz, in') },
+        { value: 'metric', words: t('g, cm') },
       ]}
     />
   );
@@ -74,11 +75,12 @@ function Yarns({ onOpen }: ListProps) {
   const yarns = yarnShelf.value;
   return (
     <section class="shelf-group">
-      <h2 class="unseen">On the shelf</h2>
+      <h2 class="unseen">{t('On the shelf')}</h2>
       {yarns.length === 0 ? (
         <p class="lead">
-          Put your cones here, weighed or not. A plan then takes them from the shelf, and you see
-          what is left, what is planned, and where it will not last.
+          {t(
+            'Put your cones here, weighed or not. A plan then takes them from the shelf, and you see what is left, what is planned, and where it will not last.',
+          )}
         </p>
       ) : (
         <ul class="shelf-list">
@@ -93,7 +95,7 @@ function Yarns({ onOpen }: ListProps) {
         </ul>
       )}
       <button type="button" class="button strong" onClick={() => onOpen({ kind: 'yarn' })}>
-        Add a yarn
+        {t('Add a yarn')}
       </button>
     </section>
   );
@@ -102,7 +104,7 @@ function Yarns({ onOpen }: ListProps) {
 function Heddles({ onOpen }: ListProps) {
   return (
     <section class="shelf-group">
-      <h2>Heddles and reeds</h2>
+      <h2>{t('Heddles and reeds')}</h2>
       <ul class="shelf-list shelf-heddles">
         {heddleShelf.value.map((heddle) => (
           <HeddleTile
@@ -113,7 +115,7 @@ function Heddles({ onOpen }: ListProps) {
         ))}
       </ul>
       <button type="button" class="button" onClick={() => onOpen({ kind: 'heddle' })}>
-        Add a heddle
+        {t('Add a heddle')}
       </button>
     </section>
   );
@@ -142,9 +144,9 @@ function TakenOff() {
     <div role="status">
       {thing === null ? null : (
         <div class="offer">
-          <p>“{thing.it.name}” is off the shelf.</p>
+          <p>{t('“{name}” is off the shelf.', { name: thing.it.name })}</p>
           <button type="button" class="button" onClick={putBack}>
-            Put it back
+            {t('Put it back')}
           </button>
         </div>
       )}

@@ -121,7 +121,7 @@ describe('the line of text', () => {
     openWarp('24 B');
     await type('24 b, 3 x (2 a,2 b)');
     expect(warp()).toBe('24 B, 3 times (2 A, 2 B)');
-    expect(draft.value?.about).toBe('warp.order text');
+    expect(draft.value?.about).toBe('warp.order.text');
     expect(line().value).toBe('24 b, 3 x (2 a,2 b)');
     await fireEvent.blur(line());
     expect(line().value).toBe('24 B, 3 times (2 A, 2 B)');

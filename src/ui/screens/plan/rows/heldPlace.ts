@@ -34,7 +34,7 @@ export function useHeldPlace(root: RefObject<HTMLElement | null>): (event: Event
 
 function hold(root: HTMLElement, { anchor, top }: Held): void {
   const now = root.querySelector<HTMLElement>(`[data-anchor="${anchor}"]`);
-  const isMove = anchor === 'tool up' || anchor === 'tool down';
+  const isMove = anchor === 'tool-up' || anchor === 'tool-down';
   if (!isMove) setSlack(root, 0);
   if (now === null) return;
   now.focus({ preventScroll: true });

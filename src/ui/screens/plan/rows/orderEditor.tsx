@@ -5,6 +5,7 @@ import { type Nest, type Place, rowAt } from '../../../../core/plan/listEdits.ts
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import type { TextFault } from '../../../../core/plan/text/faults.ts';
 import '../../../style/rows.css';
+import { t } from '../../../language/t.ts';
 import { useHeldPlace } from './heldPlace.ts';
 import { OrderLine } from './orderLine.tsx';
 import type { OrderRows, RowTrade } from './orderRows.ts';
@@ -49,7 +50,7 @@ export function OrderEditor<T extends Nest>(props: OrderEditorProps<T>) {
     <div class="order" ref={root} onClickCapture={hold}>
       <OrderStrip bands={bands} yarns={yarns} thread={thread} />
       <RowList order={order} rows={rows} outer={[]} />
-      <AddBar order={order} place={[rows.length]} label="Add at the end" />
+      <AddBar order={order} place={[rows.length]} label={t('Add at the end')} />
       <Line {...props} />
     </div>
   );
@@ -68,7 +69,7 @@ function Line<T extends Nest>({ rows, path, onChange, hint, format, parse }: Ord
       onText={(typed) => {
         const read = parse(typed, before.current);
         if (!read.ok) return read;
-        onChange(read.value, `${path} text`);
+        onChange(read.value, `${path}.text`);
         return ok(format(read.value));
       }}
     />

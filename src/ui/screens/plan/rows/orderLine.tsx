@@ -2,6 +2,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { Result } from '../../../../core/measure/result.ts';
 import type { TextFault } from '../../../../core/plan/text/faults.ts';
+import { t } from '../../../language/t.ts';
 import { wordsForFault } from '../../../textFaults.ts';
 
 export interface OrderLineProps {
@@ -33,7 +34,7 @@ export function OrderLine({ text, hint, onText, onFocus }: OrderLineProps) {
   return (
     <div class="field order-line">
       <label class="field-label" for={field}>
-        In one line
+        {t('In one line')}
       </label>
       <textarea
         id={field}
@@ -48,6 +49,7 @@ export function OrderLine({ text, hint, onText, onFocus }: OrderLineProps) {
         onFocus={onFocus}
         onInput={(event) => type(event.currentTarget.value)}
         onKeyDown={(event) => {
+          // not for a reader
           if (event.key === 'Enter') event.currentTarget.blur();
         }}
         onBlur={() => {

@@ -3,15 +3,16 @@ import type { ComponentChildren } from 'preact';
 import type { Nest, Place } from '../../../../core/plan/listEdits.ts';
 import type { Letter, Yarn } from '../../../../core/plan/plan.ts';
 import type { Band } from '../../../../core/planner/orderBands.ts';
+import { t } from '../../../language/t.ts';
 
 export const ROW_KINDS = ['solid', 'alternation', 'repeat', 'mirror'] as const;
 export type RowKind = (typeof ROW_KINDS)[number];
 
 export const KIND_WORDS: Record<RowKind, string> = {
-  solid: 'Solid',
-  alternation: 'Alternation',
-  repeat: 'Repeat',
-  mirror: 'Mirror',
+  solid: t('Solid'),
+  alternation: t('Alternation'),
+  repeat: t('Repeat'),
+  mirror: t('Mirror'),
 };
 
 /** A row in one line: its yarns in the order they take turns, what there is of it, and the rest. */
@@ -63,7 +64,7 @@ export function yarnOf(yarns: readonly Yarn[], letter: Letter): Yarn {
   return (
     yarns.find((yarn) => yarn.letter === letter) ?? {
       letter,
-      name: 'no yarn of this plan',
+      name: t('no yarn of this plan'),
       colour: '#8a8a8a',
       count: { system: 'tex', number: 1, plies: 1 },
     }

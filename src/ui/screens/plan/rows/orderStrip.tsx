@@ -2,7 +2,7 @@
 import { countsBy } from '../../../../core/measure/runs.ts';
 import type { Letter, Yarn } from '../../../../core/plan/plan.ts';
 import type { Band } from '../../../../core/planner/orderBands.ts';
-import { count } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { Canvas } from '../../../parts/canvas.tsx';
 import { Swatch } from '../../../parts/swatch.tsx';
 import type { Box } from '../../../parts/useBox.ts';
@@ -11,8 +11,7 @@ import { yarnOf } from './orderRows.ts';
 export interface OrderStripProps {
   readonly bands: readonly Band[] | null;
   readonly yarns: readonly Yarn[];
-  /** `end` or `pick` */
-  readonly thread: string;
+  readonly thread: 'end' | 'pick';
 }
 
 /** CSS pixels: from here on a band has room for its letter, its count, its single threads. */
@@ -26,12 +25,14 @@ const MOST_IN_LITTLE = 128;
 
 export function OrderStrip({ bands, yarns, thread }: OrderStripProps) {
   if (bands === null) {
-    return <p class="hint">The stripes appear here when every number below is a whole one.</p>;
+    return (
+      <p class="hint">{t('The stripes appear here when every number below is a whole one.')}</p>
+    );
   }
   return (
     <figure class="order-strip">
       <Canvas
-        label={`The stripes as they will be seen: ${said(bands)}`}
+        label={t('The stripes as they will be seen: {bands}', { bands: said(bands) })}
         paint={(ctx, room) => paintBands(ctx, room, bands, yarns)}
       />
       <Tally bands={bands} yarns={yarns} thread={thread} />
@@ -51,7 +52,12 @@ function Tally({ bands, yarns, thread }: OrderStripProps & { readonly bands: rea
   return (
     <figcaption class="order-tally">
       <span>
-        {count(bands.length, 'stripe')}, <strong>{count(all, thread)}</strong>
+        {t('{n, plural, one {# stripe} other {# stripes}}', { n: bands.length })},{' '}
+        <strong>
+          {thread === 'end'
+            ? t('{n, plural, one {# end} other {# ends}}', { n: all })
+            : t('{n, plural, one {# pick} other {# picks}}', { n: all })}
+        </strong>
       </span>
       {[...counts].map(([letter, threads]) => (
         <span key={letter} class="tally-yarn">
@@ -135,9 +141,11 @@ function paintLetter(
   ctx.fillStyle = ink;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
+  // not for a reader
   ctx.font = '700 17px system-ui, sans-serif';
   ctx.fillText(band.yarn, x, y - (withCount ? 9 : 0) + 1);
   if (!withCount) return;
+  // not for a reader
   ctx.font = '600 14px system-ui, sans-serif';
   ctx.fillText(String(band.threads), x, y + 10, 2 * half - 4);
 }

@@ -3,6 +3,7 @@ import { useMemo } from 'preact/hooks';
 import { type Nest, type Place, replaceRow, rowsOf } from '../../../../core/plan/listEdits.ts';
 import type { Letter } from '../../../../core/plan/plan.ts';
 import type { Band } from '../../../../core/planner/orderBands.ts';
+import { t } from '../../../language/t.ts';
 import { ProblemsAt } from '../../../parts/problemsAt.tsx';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { isSame, type OrderRows, pathOf, yarnOf } from './orderRows.ts';
@@ -71,7 +72,7 @@ function Row<T extends Nest>(props: RowProps<T>) {
         <div class="order-inside">
           <RowList order={order} rows={inside} outer={place} />
           {isOpen ? (
-            <AddBar order={order} place={[...place, inside.length]} label="Add inside" />
+            <AddBar order={order} place={[...place, inside.length]} label={t('Add inside')} />
           ) : null}
         </div>
       )}
@@ -103,7 +104,7 @@ function RowHead<T extends Nest>({ order, row, place, bands, share }: RowProps<T
       type="button"
       class="row-head"
       aria-expanded={isOpen}
-      data-anchor={`row ${place.join('.')}`}
+      data-anchor={`row-${place.join('.')}`}
       onClick={() => order.show(isOpen ? null : place)}
     >
       {turns.length === 0 ? null : (
@@ -148,7 +149,7 @@ function AddBelow<T extends Nest>({ order, row, place }: RowProps<T>) {
   const i = place.at(-1) ?? 0;
   const isLast = place.length === 1 && i === order.rows.length - 1;
   if (isLast || rowsOf(row) !== null) return null;
-  return <AddBar order={order} place={[...place.slice(0, -1), i + 1]} label="Add below" />;
+  return <AddBar order={order} place={[...place.slice(0, -1), i + 1]} label={t('Add below')} />;
 }
 
 /** Says where a row and its neighbour will be seen as one stripe. */
@@ -167,5 +168,8 @@ function Melting<T extends Nest>({ bands, before, after }: RowProps<T>) {
 }
 
 function meltingWords(yarn: Letter, where: 'above' | 'below'): string {
-  return `The row ${where} touches this one with ${yarn} too: the two will be seen as one stripe.`;
+  return t(
+    'The row {where, select, above {above} other {below}} touches this one with {yarn} too: the two will be seen as one stripe.',
+    { where, yarn },
+  );
 }

@@ -13,6 +13,7 @@ import {
   unwrapRow,
   wrapRow,
 } from '../../../../core/plan/listEdits.ts';
+import { t } from '../../../language/t.ts';
 import { KIND_WORDS, type OrderRows, ROW_KINDS } from './orderRows.ts';
 
 interface ToolsProps<T extends Nest> {
@@ -27,11 +28,15 @@ export function RowTools<T extends Nest>({ order, place }: ToolsProps<T>) {
   const up = moveRow(rows, place, 'up');
   const down = moveRow(rows, place, 'down');
   return (
-    <fieldset class="row-tools" aria-label="This row">
-      <Tool id="up" words="↑" label="Move up" off={up === null} onUse={() => go(up)} />
-      <Tool id="down" words="↓" label="Move down" off={down === null} onUse={() => go(down)} />
-      <Tool id="copy" words="Copy" onUse={() => go(copyRow(rows, place))} />
-      <Tool id="remove" words="Remove" onUse={() => edit(removeRow(rows, place), null, null)} />
+    <fieldset class="row-tools" aria-label={t('This row')}>
+      <Tool id="up" words="↑" label={t('Move up')} off={up === null} onUse={() => go(up)} />
+      <Tool id="down" words="↓" label={t('Move down')} off={down === null} onUse={() => go(down)} />
+      <Tool id="copy" words={t('Copy')} onUse={() => go(copyRow(rows, place))} />
+      <Tool
+        id="remove"
+        words={t('Remove')}
+        onUse={() => edit(removeRow(rows, place), null, null)}
+      />
     </fieldset>
   );
 }
@@ -48,9 +53,9 @@ export function GroupTools<T extends Nest>({ order, place }: ToolsProps<T>) {
   const row = rowAt(rows, place);
   const isGroup = row !== undefined && rowsOf(row) !== null;
   return (
-    <fieldset class="row-tools group-tools" aria-label="Repeats and mirrors">
-      <Tool id="repeat" words="Repeat this" onUse={() => wrap('repeat')} />
-      <Tool id="mirror" words="Mirror this" onUse={() => wrap('mirror')} />
+    <fieldset class="row-tools group-tools" aria-label={t('Repeats and mirrors')}>
+      <Tool id="repeat" words={t('Repeat this')} onUse={() => wrap('repeat')} />
+      <Tool id="mirror" words={t('Mirror this')} onUse={() => wrap('mirror')} />
       {isGroup ? <InsideTools order={order} place={place} /> : null}
     </fieldset>
   );
@@ -63,9 +68,23 @@ function InsideTools<T extends Nest>({ order, place }: ToolsProps<T>) {
   const go = (edited: Edited<T> | null) => edited !== null && edit(edited.list, edited.place, null);
   return (
     <>
-      <Tool id="apart" words="Take apart" onUse={() => edit(unwrapRow(rows, place), null, null)} />
-      <Tool id="above" words="Take in row above" off={above === null} onUse={() => go(above)} />
-      <Tool id="below" words="Take in row below" off={below === null} onUse={() => go(below)} />
+      <Tool
+        id="apart"
+        words={t('Take apart')}
+        onUse={() => edit(unwrapRow(rows, place), null, null)}
+      />
+      <Tool
+        id="above"
+        words={t('Take in row above')}
+        off={above === null}
+        onUse={() => go(above)}
+      />
+      <Tool
+        id="below"
+        words={t('Take in row below')}
+        off={below === null}
+        onUse={() => go(below)}
+      />
     </>
   );
 }
@@ -83,7 +102,7 @@ function Tool({ id, words, label, off, onUse }: ToolProps) {
     <button
       type="button"
       class={label === undefined ? 'button tool' : 'button tool tool-arrow'}
-      data-anchor={`tool ${id}`}
+      data-anchor={`tool-${id}`}
       {...(label === undefined ? {} : { 'aria-label': label })}
       disabled={off === true}
       onClick={onUse}

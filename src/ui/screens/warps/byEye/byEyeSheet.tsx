@@ -1,4 +1,5 @@
 /** What is asked before a warp is woven by eye: only what the bench must know. */
+
 import { useEffect, useState } from 'preact/hooks';
 import type { LoomKind } from '../../../../core/plan/plan.ts';
 import { asPlanYarn } from '../../../../core/plan/shelf.ts';
@@ -7,6 +8,7 @@ import {
   meantLength,
   startingByEye,
 } from '../../../../core/planner/byEye/byEyePlan.ts';
+import { namedYarns } from '../../../givenNames.ts';
 import { loadLearnt } from '../../../learning.ts';
 import { Field } from '../../../parts/field.tsx';
 import { Sheet } from '../../../parts/sheet.tsx';
@@ -15,6 +17,7 @@ import { gramsLeft, loadShelf, yarnShelf } from '../../../shelf.ts';
 import { settings } from '../../../state.ts';
 import '../../../style/fields.css';
 import '../../../style/startByEye.css';
+import { t } from '../../../language/t.ts';
 import { planByEye, weaveByEye } from '../../../weavingByEye.ts';
 import { WarpFields } from './warpFields.tsx';
 import { YarnList } from './yarnList.tsx';
@@ -28,7 +31,7 @@ export function ByEyeSheet({ onClose }: SheetProps) {
   // The shelf and what was learnt must be there before the first figure is.
   useEffect(() => void Promise.all([loadShelf(), loadLearnt()]).then(() => setRead(true)), []);
   return (
-    <Sheet title="Weave by eye" onClose={onClose} wide>
+    <Sheet title={t('Weave by eye')} onClose={onClose} wide>
       {isRead ? <ByEyeForm /> : null}
     </Sheet>
   );
@@ -42,7 +45,12 @@ function starting(kind: LoomKind): ByEyeWarp {
     .peek()
     .slice(0, FROM_SHELF)
     .map((it, i) => asPlanYarn(it, 'ABC'.charAt(i), gramsLeft(it)));
-  return startingByEye(settings.peek().units, kind, shelf);
+  const warp = startingByEye(settings.peek().units, kind, shelf);
+  return {
+    ...warp,
+    name: t('Woven by eye'),
+    yarns: shelf.length > 0 ? shelf : namedYarns(warp.yarns),
+  };
 }
 
 function ByEyeForm() {
@@ -67,10 +75,11 @@ function ByEyeForm() {
       }}
     >
       <p class="lead">
-        No plan: each tap on a yarn is a pick. What you weave is kept pick for pick, and can become
-        a plan afterwards.
+        {t(
+          'No plan: each tap on a yarn is a pick. What you weave is kept pick for pick, and can become a plan afterwards.',
+        )}
       </p>
-      <Field label="Name">
+      <Field label={t('Name')}>
         <input
           type="text"
           maxLength={120}
@@ -93,7 +102,7 @@ function ByEyeForm() {
           </p>
         )}
         <button type="submit" class="button strong">
-          Weave
+          {t('Weave')}
         </button>
       </div>
     </form>
@@ -101,13 +110,14 @@ function ByEyeForm() {
 }
 
 const WRONG = {
-  name: 'Give the warp a name.',
-  unread: 'One of the fields above does not read yet.',
-  yarn: 'Give every yarn a name.',
-  ends: 'A warp has 1 to 10,000 ends.',
-  short:
+  name: t('Give the warp a name.'),
+  unread: t('One of the fields above does not read yet.'),
+  yarn: t('Give every yarn a name.'),
+  ends: t('A warp has 1 to 10,000 ends.'),
+  short: t(
     'The warp is too short: tie-on, waste and edges use it up. Make it longer, or weave fewer pieces.',
-  other: 'This warp cannot be woven so. Look at the fields above.',
+  ),
+  other: t('This warp cannot be woven so. Look at the fields above.'),
 } as const;
 
 function faultOf(warp: ByEyeWarp): string | null {

@@ -11,6 +11,7 @@ import {
   meantLength,
 } from '../../../../core/planner/byEye/byEyePlan.ts';
 import { length } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { LengthField } from '../../../parts/lengthField.tsx';
 import { NumberField } from '../../../parts/numberField.tsx';
@@ -23,13 +24,16 @@ interface FieldsProps {
   readonly onKind: (kind: LoomKind) => void;
 }
 
-const KIND_WORDS: Record<LoomKind, string> = { 'rigid-heddle': 'Rigid heddle', shaft: 'Shafts' };
+const KIND_WORDS: Record<LoomKind, string> = {
+  'rigid-heddle': t('Rigid heddle'),
+  shaft: t('Shafts'),
+};
 
 export function WarpFields({ warp, onChange, onKind }: FieldsProps) {
   return (
     <>
       <Choice
-        label="Loom"
+        label={t('Loom')}
         chosen={warp.loom.kind}
         onChoose={onKind}
         options={LOOM_KINDS.map((value) => ({ value, words: KIND_WORDS[value] }))}
@@ -39,15 +43,17 @@ export function WarpFields({ warp, onChange, onKind }: FieldsProps) {
         <SettFields warp={warp} onChange={onChange} />
         <Ends warp={warp} onChange={onChange} />
         <LengthField
-          label="Warp length, as tied on"
+          label={t('Warp length, as tied on')}
           mm={warp.warpLength}
           units={warp.units}
           step={WARP_STEPS[warp.units]}
-          hint={`Counted in steps of ${warp.units === 'inch' ? '¼ yd' : '10 cm'}; waste and tie-on are taken off.`}
+          hint={t('Counted in steps of {step}; waste and tie-on are taken off.', {
+            step: warp.units === 'inch' ? t('¼ yd') : t('10 cm'),
+          })}
           onLength={(warpLength) => onChange({ warpLength })}
         />
         <NumberField
-          label="Pieces"
+          label={t('Pieces')}
           value={warp.pieces}
           least={1}
           most={LIMITS.pieces}
@@ -56,7 +62,7 @@ export function WarpFields({ warp, onChange, onKind }: FieldsProps) {
         />
       </div>
       <Choice<ByEyeEdge>
-        label="Each piece begins and ends"
+        label={t('Each piece begins and ends')}
         chosen={warp.edge}
         onChoose={(edge) => onChange({ edge })}
         options={BY_EYE_EDGES.map((value) => ({ value, words: EDGE_WORDS[value] }))}
@@ -66,9 +72,9 @@ export function WarpFields({ warp, onChange, onKind }: FieldsProps) {
 }
 
 const EDGE_WORDS: Record<ByEyeEdge, string> = {
-  plain: 'plain',
-  hem: 'with a turned hem',
-  hemstitch: 'hemstitched, with a fringe',
+  plain: t('plain'),
+  hem: t('with a turned hem'),
+  hemstitch: t('hemstitched, with a fringe'),
 };
 
 type PartProps = Pick<FieldsProps, 'warp' | 'onChange'>;
@@ -79,7 +85,7 @@ function Heddles({ warp, onChange }: PartProps) {
   const { dents } = warp.loom;
   return (
     <fieldset class="choice">
-      <legend>From the shelf</legend>
+      <legend>{t('From the shelf')}</legend>
       {heddles.map((it) => (
         <button
           type="button"
@@ -106,7 +112,7 @@ function inLoom(warp: ByEyeWarp, loom: Loom): Partial<ByEyeWarp> {
 function SettFields({ warp, onChange }: PartProps) {
   const { loom } = warp;
   const { dents, kind, endsPerDent } = loom;
-  const name = kind === 'rigid-heddle' ? 'Slots and holes' : 'Dents of the reed';
+  const name = kind === 'rigid-heddle' ? t('Slots and holes') : t('Dents of the reed');
   return (
     <>
       <NumberField
@@ -115,14 +121,14 @@ function SettFields({ warp, onChange }: PartProps) {
         least={1}
         most={200}
         step={0.5}
-        unit={dents.per === 'inch' ? 'per inch' : 'per 10 cm'}
+        unit={dents.per === 'inch' ? t('per inch') : t('per 10 cm')}
         onValue={(count) =>
           onChange(inLoom(warp, { ...loom, dents: { count: within(count, 200), per: dents.per } }))
         }
       />
       {kind === 'shaft' ? (
         <NumberField
-          label="Ends per dent"
+          label={t('Ends per dent')}
           value={endsPerDent}
           least={1}
           most={8}
@@ -141,12 +147,15 @@ function Ends({ warp, onChange }: PartProps) {
   const width = warp.ends / endsPerMm(warp.loom);
   return (
     <NumberField
-      label="Ends"
+      label={t('Ends')}
       value={warp.ends}
       least={1}
       most={LIMITS.ends}
       step={2}
-      hint={`${length(width, warp.units)} wide in the ${warp.loom.kind === 'shaft' ? 'reed' : 'heddle'}`}
+      hint={t('{width} wide in the {loom, select, shaft {reed} other {heddle}}', {
+        width: length(width, warp.units),
+        loom: warp.loom.kind,
+      })}
       onValue={(ends) => onChange({ ends: Math.round(ends) })}
     />
   );
@@ -154,9 +163,9 @@ function Ends({ warp, onChange }: PartProps) {
 
 function pieceWords(warp: ByEyeWarp): string {
   const each = meantLength(planByEye(warp));
-  if (each < MM_PER_INCH) return 'The warp is too short for that.';
+  if (each < MM_PER_INCH) return t('The warp is too short for that.');
   const far = length(each, warp.units);
   return warp.pieces === 1
-    ? `As long as you like, up to about ${far} on the loom; more can follow.`
-    : `About ${far} on the loom each; nobody is held to it.`;
+    ? t('As long as you like, up to about {length} on the loom; more can follow.', { length: far })
+    : t('About {length} on the loom each; nobody is held to it.', { length: far });
 }

@@ -1,10 +1,13 @@
 /** The yarns of a warp to be woven by eye: from the shelf or new; any of them may be thrown. */
+
 import { useState } from 'preact/hooks';
 import { removed, replaced } from '../../../../core/plan/listEdits.ts';
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import { asPlanYarn } from '../../../../core/plan/shelf.ts';
 import type { ByEyeWarp } from '../../../../core/planner/byEye/byEyePlan.ts';
-import { anotherYarn, freeLetter } from '../../../../core/planner/nextYarn.ts';
+import { freeLetter } from '../../../../core/planner/nextYarn.ts';
+import { freshYarn } from '../../../givenNames.ts';
+import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { YarnDoor } from '../../../parts/yarnDoor.tsx';
 import { YarnForm } from '../../../parts/yarnForm.tsx';
@@ -18,8 +21,8 @@ interface ListProps {
 export function YarnList({ warp, onChange }: ListProps) {
   const [open, setOpen] = useState<number | null>(null);
   return (
-    <section class="start-yarns" aria-label="Yarns">
-      <h3>Yarns</h3>
+    <section class="start-yarns" aria-label={t('Yarns')}>
+      <h3>{t('Yarns')}</h3>
       <ul>
         {warp.yarns.map((yarn, i) => (
           <li key={yarn.letter}>
@@ -32,7 +35,7 @@ export function YarnList({ warp, onChange }: ListProps) {
       <AddYarn warp={warp} onChange={onChange} />
       {warp.yarns.length < 2 ? null : (
         <Choice
-          label="The warp is of"
+          label={t('The warp is of')}
           chosen={warp.warpYarn}
           onChoose={(warpYarn) => onChange({ warpYarn })}
           options={warp.yarns.map(({ letter, name }) => ({
@@ -66,10 +69,10 @@ function YarnFields({ warp, index, onChange, onGone }: FieldsProps) {
         onChange={(change) =>
           onChange({ yarns: replaced(warp.yarns, index, { ...yarn, ...change }) })
         }
-        wrongName={yarn.name.trim() === '' ? 'Give it a name.' : null}
+        wrongName={yarn.name.trim() === '' ? t('Give it a name.') : null}
       />
       <button type="button" class="button" disabled={warp.yarns.length === 1} onClick={takeOut}>
-        Take {yarn.name} out
+        {t('Take {yarn} out', { yarn: yarn.name })}
       </button>
     </>
   );
@@ -83,8 +86,8 @@ function AddYarn({ warp, onChange }: ListProps) {
   const add = (yarn: Yarn) => onChange({ yarns: [...warp.yarns, yarn] });
   return (
     <div class="row">
-      <button type="button" class="button" onClick={() => add(anotherYarn(warp.yarns, letter))}>
-        Add a yarn
+      <button type="button" class="button" onClick={() => add(freshYarn(warp.yarns, letter))}>
+        {t('Add a yarn')}
       </button>
       {offered.map((it) => (
         <button

@@ -3,7 +3,7 @@ import { LIMITS } from '../../../../../core/plan/limits.ts';
 import type { AlternationBlock } from '../../../../../core/plan/plan.ts';
 import { closingOn, extentAs, stepsOf, withCycle } from '../../../../../core/planner/blockEdits.ts';
 import { nearestClosing } from '../../../../../core/planner/orderBands.ts';
-import { count } from '../../../../format.ts';
+import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
 import { LengthField } from '../../../../parts/lengthField.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';
@@ -34,15 +34,15 @@ export function AlternationFields(props: Props) {
       />
       <Path {...props} />
       <Choice
-        label="Planned by"
+        label={t('Planned by')}
         chosen={block.extent.kind}
         onChoose={(kind) =>
           set({ ...block, extent: extentAs(kind, block, beat, LENGTH_STEPS[units]) }, null)
         }
         options={[
-          { value: 'length', words: 'length' },
-          { value: 'turns', words: 'turns' },
-          { value: 'picks', words: 'picks' },
+          { value: 'length', words: t('length') },
+          { value: 'turns', words: t('turns') },
+          { value: 'picks', words: t('picks') },
         ]}
       />
       <Extent {...props} />
@@ -59,12 +59,12 @@ function Path({ block, path, set }: Props) {
     <>
       {isOffered ? (
         <Choice
-          label="The yarns take turns"
+          label={t('The yarns take turns')}
           chosen={block.path}
           onChoose={(it) => set({ ...block, path: it }, null)}
           options={[
-            { value: 'round', words: 'round and round' },
-            { value: 'there-and-back', words: 'there and back' },
+            { value: 'round', words: t('round and round') },
+            { value: 'there-and-back', words: t('there and back') },
           ]}
         />
       ) : null}
@@ -81,7 +81,7 @@ function Extent({ block, beat, units, path, set }: Props) {
     case 'length':
       return (
         <LengthField
-          label="Length on the loom"
+          label={t('Length on the loom')}
           mm={extent.loomLength}
           units={units}
           step={LENGTH_STEPS[units]}
@@ -98,8 +98,8 @@ function Extent({ block, beat, units, path, set }: Props) {
       return (
         <>
           <NumberField
-            label="In all"
-            unit={extent.kind}
+            label={t('In all')}
+            unit={isTurns ? t('turns') : t('picks')}
             value={isTurns ? extent.turns : extent.picks}
             least={1}
             most={LIMITS.picks}
@@ -133,7 +133,9 @@ function MakeItClose({ block, beat, set }: Props) {
       class="button strong"
       onClick={() => set({ ...block, extent: fixed }, null)}
     >
-      Make it {extent.kind === 'turns' ? count(better, 'turn') : count(better, 'pick')}
+      {extent.kind === 'turns'
+        ? t('Make it {n, plural, one {# turn} other {# turns}}', { n: better })
+        : t('Make it {n, plural, one {# pick} other {# picks}}', { n: better })}
     </button>
   );
 }
@@ -144,19 +146,19 @@ function Ends({ block, beat, path, set }: Props) {
   return (
     <div class="row-ends">
       <YarnPicker
-        label="Opens on"
+        label={t('Opens on')}
         yarns={inCycle}
         chosen={block.opens}
         path={`${path}.opens`}
         onChoose={(opens) => set({ ...block, opens }, null)}
       />
       <YarnPicker
-        label="Closes on"
+        label={t('Closes on')}
         yarns={inCycle}
         chosen={block.closes ?? null}
         path={`${path}.closes`}
         onChoose={(closes) => set(closingOn(block, closes), null)}
-        none={{ words: 'any', onChoose: () => set(closingOn(block, null), null) }}
+        none={{ words: t('any'), onChoose: () => set(closingOn(block, null), null) }}
       />
     </div>
   );

@@ -4,6 +4,7 @@ import { LIMITS } from '../../../../../core/plan/limits.ts';
 import type { Block, FreeBlock, LengthExtent, SolidBlock } from '../../../../../core/plan/plan.ts';
 import { extentAs } from '../../../../../core/planner/blockEdits.ts';
 import type { Beat } from '../../../../../core/planner/orderBands.ts';
+import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
 import { Field } from '../../../../parts/field.tsx';
 import { LengthField } from '../../../../parts/lengthField.tsx';
@@ -50,7 +51,7 @@ function SolidFields(props: BlockFieldsProps<SolidBlock>) {
     <>
       <div class="row-fields">
         <YarnPicker
-          label="Yarn"
+          label={t('Yarn')}
           yarns={beat.yarns}
           chosen={block.yarn}
           path={`${path}.yarn`}
@@ -59,14 +60,14 @@ function SolidFields(props: BlockFieldsProps<SolidBlock>) {
         <SolidExtent {...props} />
       </div>
       <Choice
-        label="Planned by"
+        label={t('Planned by')}
         chosen={block.extent.kind}
         onChoose={(kind) =>
           set({ ...block, extent: extentAs(kind, block, beat, LENGTH_STEPS[units]) }, null)
         }
         options={[
-          { value: 'length', words: 'length' },
-          { value: 'picks', words: 'picks' },
+          { value: 'length', words: t('length') },
+          { value: 'picks', words: t('picks') },
         ]}
       />
       <Parity {...props} />
@@ -80,7 +81,7 @@ function SolidExtent({ block, beat, units, path, set }: BlockFieldsProps<SolidBl
   if (extent.kind === 'picks') {
     return (
       <NumberField
-        label="Picks"
+        label={t('Picks')}
         value={extent.picks}
         least={1}
         most={LIMITS.picks}
@@ -92,17 +93,17 @@ function SolidExtent({ block, beat, units, path, set }: BlockFieldsProps<SolidBl
       />
     );
   }
+  // not for a reader
+  const at = `${path}.extent.loomLength`;
   return (
     <LengthField
-      label="Length on the loom"
+      label={t('Length on the loom')}
       mm={extent.loomLength}
       units={units}
       step={LENGTH_STEPS[units]}
-      path={`${path}.extent.loomLength`}
+      path={at}
       hint={sizeWords(block, beat, units)}
-      onLength={(loomLength) =>
-        set({ ...block, extent: { ...extent, loomLength } }, `${path}.extent.loomLength`)
-      }
+      onLength={(loomLength) => set({ ...block, extent: { ...extent, loomLength } }, at)}
     />
   );
 }
@@ -117,13 +118,14 @@ function Parity({ block, set }: BlockFieldsProps<SolidBlock>) {
   };
   return (
     <Choice
-      label="Rounded to picks that are"
+      label={t('Rounded to picks that are')}
       chosen={extent.parity ?? 'even'}
       onChoose={choose}
+      // Numbers of picks, not sheds.
       options={[
-        { value: 'even', words: 'even' },
-        { value: 'odd', words: 'odd' },
-        { value: 'any', words: 'either' },
+        { value: 'even', words: t('{of, select, picks {even} other {even}}', { of: 'picks' }) },
+        { value: 'odd', words: t('{of, select, picks {odd} other {odd}}', { of: 'picks' }) },
+        { value: 'any', words: t('either') },
       ]}
     />
   );
@@ -138,27 +140,31 @@ function FreeFields(props: BlockFieldsProps<FreeBlock>) {
   return (
     <>
       <p class="hint">
-        At the loom each tap on a yarn is a pick of it. What you wove can become blocks afterwards.
+        {t(
+          'At the loom each tap on a yarn is a pick of it. What you wove can become blocks afterwards.',
+        )}
       </p>
       <Choice
-        label="Length"
+        label={t('Length')}
         chosen={block.loomLength === undefined ? 'open' : 'about'}
         onChoose={(it) => choose(it === 'about')}
         options={[
-          { value: 'open', words: 'as it comes' },
-          { value: 'about', words: 'about' },
+          { value: 'open', words: t('as it comes') },
+          { value: 'about', words: t('about') },
         ]}
       />
       {block.loomLength === undefined ? (
-        <p class="hint">No warp is reckoned for it: make the warp as much longer as you wish.</p>
+        <p class="hint">
+          {t('No warp is reckoned for it: make the warp as much longer as you wish.')}
+        </p>
       ) : (
         <LengthField
-          label="Length on the loom, about"
+          label={t('Length on the loom, about')}
           mm={block.loomLength}
           units={units}
           step={LENGTH_STEPS[units]}
           path={`${path}.loomLength`}
-          hint="The warp is reckoned with it."
+          hint={t('The warp is reckoned with it.')}
           onLength={(loomLength) => set({ ...block, loomLength }, `${path}.loomLength`)}
         />
       )}
@@ -169,7 +175,7 @@ function FreeFields(props: BlockFieldsProps<FreeBlock>) {
 
 function NameField({ block, path, set }: BlockFieldsProps) {
   return (
-    <Field label="Name, if you like" path={`${path}.name`}>
+    <Field label={t('Name, if you like')} path={`${path}.name`}>
       <input
         type="text"
         maxLength={LIMITS.name}

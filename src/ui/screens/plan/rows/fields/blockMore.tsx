@@ -10,6 +10,7 @@ import type {
   SolidBlock,
   Yarn,
 } from '../../../../../core/plan/plan.ts';
+import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
 import { Field } from '../../../../parts/field.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';
@@ -24,9 +25,9 @@ export function BlockMore(props: Props) {
   return (
     <>
       <details class="fold">
-        <summary>More: {moreWords(block)}</summary>
+        <summary>{t('More: {what}', { what: moreWords(block) })}</summary>
         <div class="row-more-fields">
-          <Field label="Name, if you like" path={`${path}.name`}>
+          <Field label={t('Name, if you like')} path={`${path}.name`}>
             <input
               type="text"
               maxLength={LIMITS.name}
@@ -50,11 +51,11 @@ export function BlockMore(props: Props) {
 function moreWords({ name, pickSpacing, resting, starts }: Props['block']): string {
   const set = [
     name === undefined ? '' : `“${name}”`,
-    pickSpacing === undefined ? '' : 'its own beat',
-    Object.keys(resting ?? {}).length === 0 ? '' : 'resting yarns',
-    Object.keys(starts ?? {}).length === 0 ? '' : 'starting sides',
+    pickSpacing === undefined ? '' : t('its own beat'),
+    Object.keys(resting ?? {}).length === 0 ? '' : t('resting yarns'),
+    Object.keys(starts ?? {}).length === 0 ? '' : t('starting sides'),
   ].filter((words) => words !== '');
-  return set.length === 0 ? 'name, beat, resting yarns' : set.join(', ');
+  return set.length === 0 ? t('name, beat, resting yarns') : set.join(', ');
 }
 
 /** Picks per inch or centimetre of this block alone. */
@@ -64,22 +65,22 @@ function OwnBeat({ block, beat, units, path, set }: Props) {
   return (
     <div class="row-ends">
       <Choice
-        label="Beaten"
+        label={t('Beaten')}
         chosen={pickSpacing === undefined ? 'plan' : 'own'}
         onChoose={(it) =>
           set(it === 'plan' ? plain : { ...block, pickSpacing: beat.pickSpacing }, null)
         }
         options={[
-          { value: 'plan', words: 'as planned' },
-          { value: 'own', words: 'its own way' },
+          { value: 'plan', words: t('as planned') },
+          { value: 'own', words: t('its own way') },
         ]}
       />
       {pickSpacing === undefined ? (
         <ProblemsAt path={at} />
       ) : (
         <NumberField
-          label="Picks on the loom"
-          unit={units === 'inch' ? 'per inch' : 'per cm'}
+          label={t('Picks on the loom')}
+          unit={units === 'inch' ? t('per inch') : t('per cm')}
           value={beatShown(pickSpacing, units)}
           least={0.5}
           most={200}
@@ -111,13 +112,13 @@ function YarnHere({ block, yarn, path, set }: YarnHereProps) {
         <Swatch yarn={yarn} /> <span class="unseen">{letter}</span> {yarn.name}
       </legend>
       <Picked
-        label="While others work it"
+        label={t('While others work it')}
         chosen={resting?.mode ?? 'auto'}
         options={RESTING_WORDS}
         onChoose={(mode) => rest(restingOf(mode))}
       />
       <Picked
-        label="If it starts here, it starts"
+        label={t('If it starts here, it starts')}
         chosen={block.starts?.[letter] ?? 'plan'}
         options={START_WORDS}
         onChoose={(side) =>
@@ -126,8 +127,8 @@ function YarnHere({ block, yarn, path, set }: YarnHereProps) {
       />
       {resting?.mode === 'catch' ? (
         <NumberField
-          label="Caught every"
-          unit={resting.every === 1 ? 'pick' : 'picks'}
+          label={t('Caught every')}
+          unit={t('{n, plural, one {pick} other {picks}}', { n: resting.every })}
           value={resting.every}
           least={1}
           most={LIMITS.picks}
@@ -139,16 +140,16 @@ function YarnHere({ block, yarn, path, set }: YarnHereProps) {
 }
 
 const RESTING_WORDS = {
-  auto: 'as the plan says',
-  float: 'floats',
-  catch: 'is caught',
-  cut: 'is cut',
+  auto: t('as the plan says'),
+  float: t('floats'),
+  catch: t('is caught'),
+  cut: t('is cut'),
 } as const satisfies Record<Resting['mode'] | 'auto', string>;
 
 const START_WORDS = {
-  plan: 'where the others work',
-  left: 'on the left',
-  right: 'on the right',
+  plan: t('where the others work'),
+  left: t('on the left'),
+  right: t('on the right'),
 } as const satisfies Record<Side | 'plan', string>;
 
 interface PickedProps<K extends string> {

@@ -3,6 +3,7 @@
 import { LIMITS } from '../../../../../core/plan/limits.ts';
 import { removed, replaced } from '../../../../../core/plan/listEdits.ts';
 import type { Letter, Yarn } from '../../../../../core/plan/plan.ts';
+import { t } from '../../../../language/t.ts';
 import { NumberField } from '../../../../parts/numberField.tsx';
 import { ProblemsAt } from '../../../../parts/problemsAt.tsx';
 import { YarnPicker } from './yarnPicker.tsx';
@@ -42,10 +43,10 @@ export function CycleFields({ cycle, yarns, thread, most, path, onCycle }: Cycle
         <button
           type="button"
           class="button"
-          data-anchor="add turn"
+          data-anchor="add-turn"
           onClick={() => onCycle([...cycle, nextTurn(cycle, yarns)], null)}
         >
-          One more yarn in turn
+          {t('One more yarn in turn')}
         </button>
       ) : null}
       <ProblemsAt path={path} />
@@ -68,14 +69,17 @@ function TurnFields({ turn, n, yarns, thread, most, path, onTurn, onRemove }: Tu
   return (
     <div class="turn">
       <YarnPicker
-        label={`${ordinal(n)} yarn`}
+        label={t(
+          '{n, select, 1 {First} 2 {Second} 3 {Third} 4 {Fourth} 5 {Fifth} 6 {Sixth} other {{n}th}} yarn',
+          { n },
+        )}
         yarns={yarns}
         chosen={turn.yarn}
         path={`${path}.yarn`}
         onChoose={(yarn) => onTurn({ ...turn, yarn }, null)}
       />
       <NumberField
-        label={thread === 'ends' ? 'Ends a turn' : 'Picks a turn'}
+        label={thread === 'ends' ? t('Ends a turn') : t('Picks a turn')}
         value={turn.count}
         least={1}
         most={most}
@@ -86,7 +90,10 @@ function TurnFields({ turn, n, yarns, thread, most, path, onTurn, onRemove }: Tu
         <button
           type="button"
           class="button quiet turn-remove"
-          aria-label={`Take out the ${ordinal(n).toLowerCase()} yarn`}
+          aria-label={t(
+            'Take out the {n, select, 1 {first} 2 {second} 3 {third} 4 {fourth} 5 {fifth} 6 {sixth} other {{n}th}} yarn',
+            { n },
+          )}
           onClick={onRemove}
         >
           ✕
@@ -94,10 +101,6 @@ function TurnFields({ turn, n, yarns, thread, most, path, onTurn, onRemove }: Tu
       )}
     </div>
   );
-}
-
-function ordinal(n: number): string {
-  return ['First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth'][n - 1] ?? `${n}th`;
 }
 
 /** A yarn that is not in the cycle yet, else one that differs from both its neighbours. */

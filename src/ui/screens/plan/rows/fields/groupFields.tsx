@@ -1,7 +1,7 @@
 /** Fields of a repeat and of a mirror, in a warp and a weft alike. */
 import { LIMITS } from '../../../../../core/plan/limits.ts';
 import type { Centre } from '../../../../../core/plan/plan.ts';
-import { count } from '../../../../format.ts';
+import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';
 import { ProblemsAt } from '../../../../parts/problemsAt.tsx';
@@ -22,8 +22,8 @@ export function GroupFields<G extends Group>({ group, path, set }: GroupFieldsPr
     <>
       {group.kind === 'repeat' ? (
         <NumberField
-          label="Repeated"
-          unit="times"
+          label={t('Repeated')}
+          unit={t('times')}
           value={group.times}
           least={1}
           most={LIMITS.times}
@@ -32,12 +32,12 @@ export function GroupFields<G extends Group>({ group, path, set }: GroupFieldsPr
         />
       ) : (
         <Choice
-          label="The stripe in the middle"
+          label={t('The stripe in the middle')}
           chosen={group.centre}
           onChoose={(centre) => set({ ...group, centre }, null)}
           options={[
-            { value: 'shared', words: 'once' },
-            { value: 'doubled', words: 'twice' },
+            { value: 'shared', words: t('once') },
+            { value: 'doubled', words: t('twice') },
           ]}
         />
       )}
@@ -48,8 +48,13 @@ export function GroupFields<G extends Group>({ group, path, set }: GroupFieldsPr
 
 export function groupWords(group: Group, rows: number): RowWords {
   if (group.kind === 'repeat') {
-    return { turns: [], main: count(group.times, 'time'), more: count(rows, 'row') };
+    return {
+      turns: [],
+      main: t('{n, plural, one {# time} other {# times}}', { n: group.times }),
+      more: t('{n, plural, one {# row} other {# rows}}', { n: rows }),
+    };
   }
-  const middle = group.centre === 'shared' ? 'there and back' : 'there and back, middle twice';
-  return { turns: [], main: 'Mirror', more: middle };
+  const middle =
+    group.centre === 'shared' ? t('there and back') : t('there and back, middle twice');
+  return { turns: [], main: t('Mirror'), more: middle };
 }

@@ -1,6 +1,7 @@
 /** Fields of one stripe of the warp. */
 import { LIMITS } from '../../../../../core/plan/limits.ts';
 import type { Stripe, Yarn } from '../../../../../core/plan/plan.ts';
+import { t } from '../../../../language/t.ts';
 import { NumberField } from '../../../../parts/numberField.tsx';
 import type { SetRow } from '../orderRows.ts';
 import { CycleFields } from './cycleFields.tsx';
@@ -33,14 +34,14 @@ function SolidFields({ stripe, yarns, path, set }: StripeFieldsProps<Solid>) {
   return (
     <div class="row-fields">
       <YarnPicker
-        label="Yarn"
+        label={t('Yarn')}
         yarns={yarns}
         chosen={stripe.yarn}
         path={`${path}.yarn`}
         onChoose={(yarn) => set({ ...stripe, yarn }, null)}
       />
       <NumberField
-        label="Ends"
+        label={t('Ends')}
         value={stripe.ends}
         least={1}
         most={LIMITS.ends}
@@ -66,8 +67,8 @@ function AlternationFields({ stripe, yarns, path, set }: StripeFieldsProps<Alter
         }}
       />
       <NumberField
-        label="In all"
-        unit="turns"
+        label={t('In all')}
+        unit={t('turns')}
         value={stripe.turns}
         least={1}
         most={LIMITS.ends}

@@ -1,0 +1,2 @@
+/** Imported before all else, by a test in a browser's clothes: the app then speaks French. */
+localStorage.setItem('fellmark-language', 'fr');
