@@ -1,94 +1,16 @@
-/** What the bench says, from what the core derives. */
+/** What the bench says is due, from what the core derives. */
 import type { Due } from '../../../core/bench/dues.ts';
 import type { AimReport } from '../../../core/bench/measuring.ts';
 import type { OpenDue } from '../../../core/bench/openDues.ts';
-import type { PickFacts } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
-import { count, length, list } from '../../format.ts';
+import { inOurNumbers, length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 
-const nameOf = (plan: Plan, yarn: number | null) =>
+export const nameOf = (plan: Plan, yarn: number | null) =>
   yarn === null ? '' : (plan.yarns[yarn]?.name ?? '');
-const names = (plan: Plan, yarns: readonly number[]) =>
+export const names = (plan: Plan, yarns: readonly number[]) =>
   list(yarns.map((yarn) => nameOf(plan, yarn)));
-
-/** Whether the plan leaves this pick to the weaver: then it only stands for one more of the yarn in hand. */
-export const isByEye = ({ block: { block, left } }: PickFacts) =>
-  block.laid.isOpen === true && left === 1;
-
-/** What the hands do with this pick besides throwing it. Empty in the middle of a stripe. */
-export function handWords(plan: Plan, facts: PickFacts): readonly string[] {
-  return [...comingWords(plan, facts), ...catchWords(plan, facts), ...leavingWords(plan, facts)];
-}
-
-function comingWords(plan: Plan, { coming, yarn, from, parked }: PickFacts): readonly string[] {
-  if (coming === null) return [];
-  const it = nameOf(plan, yarn);
-  const reach = parked.reach > 0 ? [`Reach past ${count(parked.reach, 'shuttle')} for ${it}.`] : [];
-  const under = plan.weaving.newYarnComesUp;
-  const other = nameOf(plan, coming.instead);
-  if (coming.entry === 'new') {
-    return [
-      ...reach,
-      coming.instead === null
-        ? `Start ${it} on the ${from}.`
-        : `Start ${it} on the ${from}, coming up ${under} ${other}.`,
-    ];
-  }
-  const lock = coming.edge === 'not-caught' ? ['Lock the edge end.'] : [];
-  const over = coming.overPicks > 2 ? `, over ${count(coming.overPicks, 'pick')}` : '';
-  return [...reach, `Bring ${it} up ${under} ${other}${over}.`, ...lock];
-}
-
-function catchWords(plan: Plan, { catches, yarn }: PickFacts): readonly string[] {
-  return catches.length === 0 ? [] : [`Catch ${names(plan, catches)} round ${nameOf(plan, yarn)}.`];
-}
-
-function leavingWords(plan: Plan, facts: PickFacts): readonly string[] {
-  const { leaving, yarn } = facts;
-  if (leaving === null || isByEye(facts)) return [];
-  const it = nameOf(plan, yarn);
-  switch (leaving.rest) {
-    case 'float':
-      return [];
-    case 'catch':
-      return [`Then ${it} rests, caught on the way.`];
-    case 'cut':
-      return [`Then cut ${it} and tuck its tail.`];
-    case 'ends':
-      return leaving.nextYarn === null ? [] : [`Then cut ${it}: it is done in this piece.`];
-  }
-}
-
-/** Where in its block this pick lies, in the block's own terms. */
-export function turnWords(plan: Plan, { turn, block }: PickFacts): string {
-  const { laid, loomLength } = block.block;
-  if (laid.role === 'free') return 'by eye';
-  if (laid.role === 'alternation') return `turn ${turn.index + 1} of ${turn.of}`;
-  return `${laid.role} ${length(loomLength, plan.units)}`;
-}
-
-/** How far to the next change of colour, and of what. */
-export function nextWords(plan: Plan, { stripe }: PickFacts): string {
-  const left = stripe.picks - stripe.done;
-  const then = stripe.nextYarn === null ? 'the piece ends' : nameOf(plan, stripe.nextYarn);
-  return `${count(left, 'pick')} · ${length(stripe.lengthLeft, plan.units)}, then ${then}`;
-}
-
-/** What comes after the next change: the end of an alternation, or what falls due soon. */
-export function aheadWords(
-  plan: Plan,
-  { block, stripe, pick }: PickFacts,
-  due: Due | null,
-): string {
-  const soon = due === null ? Number.POSITIVE_INFINITY : due.at - pick;
-  if (due !== null && soon <= SOON) return `${dueTitle(plan, due)} in ${count(soon, 'pick')}`;
-  if (block.left <= stripe.picks - stripe.done) return '';
-  return `Block: ${count(block.left, 'pick')} · ${length(block.lengthLeft, plan.units)} left`;
-}
-
-/** Picks ahead at which the bench begins to speak of what will be due. */
-const SOON = 12;
 
 export interface DueWords {
   readonly title: string;
@@ -100,20 +22,22 @@ export function dueWords(plan: Plan, progress: Progress, open: OpenDue): DueWord
   switch (open.kind) {
     case 'look':
       return {
-        title: 'Look at the loom',
-        text: 'These picks were worked out from a length. Which shed is next, and where do the shuttles lie?',
-        done: 'Tell',
+        title: t('Look at the loom'),
+        text: t(
+          'These picks were worked out from a length. Which shed is next, and where do the shuttles lie?',
+        ),
+        done: t('Tell'),
       };
     case 'advance':
-      return { title: 'Advance the warp', text: ADVANCE[open.why], done: 'Advanced' };
+      return { title: t('Advance the warp'), text: ADVANCE[open.why], done: t('Advanced') };
     case 'aimed':
       return {
-        title: 'Aimed at the real beat',
+        title: t('Aimed at the real beat'),
         text: aimWords(plan, progress, open.report),
-        done: 'Good',
+        done: t('Good'),
       };
     case 'jump':
-      return { title: 'The beat has changed', text: jumpWords(open.ratio), done: 'Seen' };
+      return { title: t('The beat has changed'), text: jumpWords(open.ratio), done: t('Seen') };
     case 'course':
       return courseWords(plan, open.due);
   }
@@ -126,25 +50,31 @@ function aimWords(plan: Plan, { course }: Progress, { before }: AimReport): stri
     return it === undefined || it.picks === picks ? [] : [{ it, picks }];
   });
   const [next] = changes;
-  if (next === undefined) return 'The blocks keep their lengths.';
+  if (next === undefined) return t('The blocks keep their lengths.');
   const yarns = [...new Set(next.it.laid.period.yarns)];
-  const others = changes.length - 1;
-  const more =
-    others === 0 ? '' : ` ${count(others, 'more block changes', 'more blocks change')} too.`;
-  return `${names(plan, yarns)}: ${next.it.picks} picks instead of ${next.picks}.${more}`;
+  const n = changes.length - 1;
+  const values = { yarns: names(plan, yarns), now: next.it.picks, before: next.picks };
+  const first = t('{yarns}: {now} picks instead of {before}.', values);
+  return n === 0
+    ? first
+    : `${first} ${t('{n, plural, one {# more block changes} other {# more blocks change}} too.', { n })}`;
 }
 
 function jumpWords(ratio: number): string {
   const percent = Math.max(1, Math.round(Math.abs(ratio - 1) * 100));
   const how = ratio > 1 ? 'looser' : 'tighter';
-  return `About ${percent} % ${how} than before: the lengths are reckoned with it from here on.`;
+  return t(
+    'About {percent} % {how, select, looser {looser} other {tighter}} than before: the lengths are reckoned with it from here on.',
+    { percent, how },
+  );
 }
 
 const ADVANCE = {
-  depth: 'The fell has come close to the heddle.',
-  'stitch-first': 'Hemstitch first: after advancing the edge is hard to reach.',
-  'room-to-stitch':
+  depth: t('The fell has come close to the heddle.'),
+  'stitch-first': t('Hemstitch first: after advancing the edge is hard to reach.'),
+  'room-to-stitch': t(
     'So that there is room to hemstitch the start of this piece before the next advance.',
+  ),
 } as const;
 
 /** A due of the course itself, wherever the weaver is. */
@@ -171,41 +101,49 @@ const far = (plan: Plan, mm: number) => length(mm, plan.units, mm > 900 ? 'long'
 
 function stitchWords(plan: Plan, due: OneOf<'tail' | 'endTail' | 'hemstitch'>): DueWords {
   if (due.kind === 'hemstitch') {
-    const first = due.edge === 'beginning' ? ', before advancing' : '';
-    const text = `${groupWords(due.groups)}, starting on the ${due.side}${first}.`;
-    return { title: `Hemstitch the ${due.edge}`, text, done: 'Stitched' };
+    const { edge } = due;
+    const title = t('Hemstitch the {edge, select, beginning {beginning} other {ending}}', { edge });
+    return { title, text: groupWords(due), done: t('Stitched') };
   }
   // Not in quarter yards: rounded down by most of one, the tail would be too short.
-  const title = `Leave a tail of ${length(due.length, plan.units)}`;
-  return { title, text: tailWords(plan, due), done: 'Done' };
+  const title = t('Leave a tail of {length}', { length: length(due.length, plan.units) });
+  return { title, text: tailWords(plan, due), done: t('Done') };
 }
 
 function tailWords(plan: Plan, due: OneOf<'tail' | 'endTail'>): string {
+  const { side } = due;
   if (due.kind === 'tail') {
-    return `On the ${due.side}, to hemstitch with: ${plan.weaving.tailWidths} times the width.`;
+    return t(
+      'On the {side, select, left {left} other {right}}, to hemstitch with: {n} times the width.',
+      { side, n: inOurNumbers(String(plan.weaving.tailWidths)) },
+    );
   }
-  if (!due.wrongSide) return `On the ${due.side}, then cut the yarn.`;
-  return `It falls on the ${due.side}, away from your working side.`;
+  return due.wrongSide
+    ? t('It falls on the {side, select, left {left} other {right}}, away from your working side.', {
+        side,
+      })
+    : t('On the {side, select, left {left} other {right}}, then cut the yarn.', { side });
 }
 
 function clothWords(plan: Plan, due: OneOf<'hemBegins' | 'hemEnds' | 'lockEdge'>): DueWords {
   switch (due.kind) {
     case 'hemBegins': {
-      const title = `Hem in ${nameOf(plan, due.yarn)}`;
-      return { title, text: `${far(plan, due.loomLength)} on the loom.`, done: 'Done' };
+      const title = t('Hem in {yarn}', { yarn: nameOf(plan, due.yarn) });
+      const text = t('{length} on the loom.', { length: far(plan, due.loomLength) });
+      return { title, text, done: t('Done') };
     }
     case 'hemEnds':
       return {
-        title: 'The hem is woven',
-        text: 'The cloth itself begins here: the hem folds to this line.',
-        done: 'Seen',
+        title: t('The hem is woven'),
+        text: t('The cloth itself begins here: the hem folds to this line.'),
+        done: t('Seen'),
       };
     case 'lockEdge': {
-      const when = due.places === 1 ? 'At this change' : 'In this block, at every change,';
-      const how = plan.warp.floatingSelvedges
-        ? 'go round the floating selvedge.'
-        : 'lock it round the resting yarn.';
-      return { title: 'The edge end is not caught', text: `${when} ${how}`, done: 'Seen' };
+      const text = t(
+        '{n, plural, one {At this change} other {In this block, at every change,}} {how, select, floating {go round the floating selvedge} other {lock it round the resting yarn}}.',
+        { n: due.places, how: plan.warp.floatingSelvedges ? 'floating' : '' },
+      );
+      return { title: t('The edge end is not caught'), text, done: t('Seen') };
     }
   }
 }
@@ -213,35 +151,30 @@ function clothWords(plan: Plan, due: OneOf<'hemBegins' | 'hemEnds' | 'lockEdge'>
 function partingWords(plan: Plan, due: OneOf<'cutYarns' | 'gap' | 'cutOff'>): DueWords {
   switch (due.kind) {
     case 'cutYarns': {
-      const text = `${names(plan, due.yarns)}: no yarn is carried over the gap.`;
-      return { title: 'Cut the yarns', text, done: 'Cut' };
+      const yarns = names(plan, due.yarns);
+      const text = t('{yarns}: no yarn is carried over the gap.', { yarns });
+      return { title: t('Cut the yarns'), text, done: t('Cut') };
     }
     case 'gap':
       return {
-        title: `Leave a gap of ${far(plan, due.length)}`,
-        text: 'Bare warp, or a spacer, between this piece and the next.',
-        done: 'Done',
+        title: t('Leave a gap of {length}', { length: far(plan, due.length) }),
+        text: t('Bare warp, or a spacer, between this piece and the next.'),
+        done: t('Done'),
       };
     case 'cutOff':
       return {
-        title: 'All pieces are woven',
-        text: 'Leave the fringe, then cut the cloth off the loom.',
-        done: 'Cut off',
+        title: t('All pieces are woven'),
+        text: t('Leave the fringe, then cut the cloth off the loom.'),
+        done: t('Cut off'),
       };
   }
 }
 
-function groupWords({
-  groups,
-  larger,
-  size,
-}: {
-  readonly groups: number;
-  readonly larger: number;
-  readonly size: number;
-}): string {
-  const rest = larger === 0 ? '' : `, ${larger} of them of ${size + 1}`;
-  return `${count(groups, 'group')} of ${size} ends${rest}`;
+function groupWords({ groups, side, edge }: OneOf<'hemstitch'>): string {
+  return t(
+    '{groups, plural, one {# group} other {# groups}} of {size} ends{larger, plural, =0 {} other {, # of them of {more}}}, starting on the {side, select, left {left} other {right}}{edge, select, beginning {, before advancing} other {}}.',
+    { ...groups, more: groups.size + 1, side, edge },
+  );
 }
 
 /** A due still to come, in a few words. */
