@@ -5,8 +5,9 @@ import type { Progress } from '../../core/bench/progress.ts';
 import type { LoomKind, Plan } from '../../core/plan/plan.ts';
 import { shedWord } from '../format.ts';
 import { t } from '../language/t.ts';
+import { dueWords } from '../screens/weave/dueWords.ts';
 import { handWords, isByEye } from '../screens/weave/pickWords.ts';
-import { dueTitle, dueWords } from '../screens/weave/words.ts';
+import { dueTitle } from '../screens/weave/words.ts';
 
 /** One sentence or more a part; parts that come to no words are left out. */
 export function callWords(progress: Progress, spoken: readonly Spoken[]): readonly string[] {

@@ -2,7 +2,7 @@
 import type { BlockLine, CardGroup, CardLine, DueLine } from '../../../core/paper/loomCard.ts';
 import { type Plan, SHED_WORDS } from '../../../core/plan/plan.ts';
 import { count, length, list } from '../../format.ts';
-import { courseWords } from '../weave/words.ts';
+import { courseWords } from '../weave/dueWords.ts';
 
 export interface LineWords {
   readonly main: string;

@@ -6,6 +6,7 @@ import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { loadLearnt } from '../../learning.ts';
+import { LanguageChoice } from '../../parts/languageChoice.tsx';
 import { askAllWords } from '../../parts/words.tsx';
 import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
@@ -92,6 +93,7 @@ export function WarpsScreen() {
       ))}
       <DraftTiles />
       <DemoOffers first={cards.length === 0} />
+      <LanguageChoice />
       {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
     </main>
   );

@@ -9,7 +9,7 @@ import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { dueNow } from '../../state.ts';
-import { dueWords } from './words.ts';
+import { dueWords } from './dueWords.ts';
 
 const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSheet);
 

@@ -24,13 +24,13 @@ import '../../style/scene.css';
 import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Call, WovenCall } from './call.tsx';
-import { DueCard } from './dueCard.tsx';
 import { LeftLine } from './left/lazyLeftLine.ts';
 import type { Page } from './moreSheet.tsx';
 import { aheadWords, isByEye, nextWords } from './pickWords.ts';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
 
+const DueCard = lazily(async () => (await import('./dueCard.tsx')).DueCard);
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
 const ByEyeBar = lazily(async () => (await import('./byEye/byEyeBar.tsx')).ByEyeBar);
 const AtHand = lazily(async () => (await import('../../hearing/atHand.tsx')).AtHand);

@@ -3,7 +3,7 @@ import type { Signal } from '../../../../core/bench/hearing/calls.ts';
 import { MOST_AHEAD, RATES, type Senses, VOLUMES } from '../../../../core/bench/hearing/senses.ts';
 import { playSounds, wakeSound } from '../../../device/sound.ts';
 import { canVibrate, vibrate } from '../../../device/vibration.ts';
-import { speak, unlockVoice, voices } from '../../../device/voice.ts';
+import { speak, speaksForeign, unlockVoice, voices } from '../../../device/voice.ts';
 import { inOurNumbers } from '../../../format.ts';
 import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
@@ -133,6 +133,7 @@ function VoiceChoices({ now, set }: VoiceChoicesProps) {
   if (known.length === 0) return <p class="hint">{NO_VOICE}</p>;
   return (
     <>
+      {speaksForeign.value ? <p class="hint">{FOREIGN_VOICE}</p> : null}
       {known.length === 1 ? null : (
         <Choice
           label={t('Which voice')}
@@ -157,6 +158,10 @@ function VoiceChoices({ now, set }: VoiceChoicesProps) {
 
 const NO_VOICE = t(
   'This device has no voice that works without a network. Its settings may offer one to install, under speech or accessibility. Until then a sound is played where words would be said.',
+);
+
+const FOREIGN_VOICE = t(
+  'No voice of this device speaks this language. Its settings may offer one to install, under speech or accessibility.',
 );
 
 function tryVoice(): void {
