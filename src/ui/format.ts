@@ -8,7 +8,8 @@ import {
   printedStep,
   type Units,
 } from '../core/measure/length.ts';
-import { type LoomKind, SHED_WORDS, type Yarn } from '../core/plan/plan.ts';
+import { formatMass, type Grams } from '../core/measure/mass.ts';
+import type { LoomKind, Side, Yarn } from '../core/plan/plan.ts';
 import { language, t } from './language/t.ts';
 
 /** The decimal mark of the reader's language. */
@@ -28,6 +29,8 @@ export const inPoints = (typed: string) =>
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   inOurNumbers(formatLength(mm, units, style));
 
+export const mass = (grams: Grams, units: Units) => inOurNumbers(formatMass(grams, units));
+
 /** Half of a 90 % interval, never printed as nothing: `± ⅛ in`. */
 export const spread = (
   { low, high }: { readonly low: Mm; readonly high: Mm },
@@ -38,7 +41,14 @@ export const spread = (
 /** In English only: on its way out, a message with a plural takes its place. */
 export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
-export const shedWord = (kind: LoomKind, shed: Shed) => SHED_WORDS[kind][shed] ?? String(shed);
+const SHEDS: Record<LoomKind, readonly string[]> = {
+  'rigid-heddle': [t('up'), t('down')],
+  shaft: [t('odd'), t('even')],
+};
+
+export const shedWord = (kind: LoomKind, shed: Shed) => SHEDS[kind][shed] ?? String(shed);
+
+export const SIDE_WORDS: Record<Side, string> = { left: t('left'), right: t('right') };
 
 /** Letter and name, as a yarn is always written: colour alone would not do. */
 export const yarnName = (yarn: Yarn | undefined) => (yarn === undefined ? '' : yarn.name);

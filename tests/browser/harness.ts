@@ -67,6 +67,8 @@ export interface ChromiumOptions {
   readonly reducedMotion?: 'reduce' | 'no-preference';
   readonly deviceScaleFactor?: number;
   readonly hasTouch?: boolean;
+  /** What the reader's browser asks for, such as `fr-FR`. */
+  readonly locale?: string;
   /** Switches beside the usual ones, such as a film in place of a camera. */
   readonly args?: readonly string[];
   /** How many times slower than this machine; 1 is this machine. */
@@ -93,6 +95,7 @@ export async function openChromium(options: ChromiumOptions = {}): Promise<Chrom
     reducedMotion: options.reducedMotion ?? 'no-preference',
     deviceScaleFactor: options.deviceScaleFactor ?? 1,
     hasTouch: options.hasTouch ?? false,
+    ...(options.locale === undefined ? {} : { locale: options.locale }),
   });
   // A control that is not there in ten seconds will not come.
   context.setDefaultTimeout(10_000);

@@ -17,6 +17,7 @@ export interface CodeReader {
 }
 
 export function openCodeReader(): CodeReader {
+  // The path is not for a reader.
   const worker = new Worker(new URL('./codeReader.worker.ts', import.meta.url), { type: 'module' });
   const read = (question: CodeQuestion) =>
     new Promise<CodeAnswer | 'failed'>((resolve) => {

@@ -2,8 +2,9 @@
  * Pedals are keyboards: a press throws or undoes wherever the focus is. Only a control reached with
  * Tab keeps Enter, Space and arrows for itself, so that the screen works by keyboard too.
  */
+// Names of keys are not for a reader.
 const THROW = new Set(['PageDown', 'ArrowRight', 'ArrowDown', ' ', 'Enter']);
-const UNDO = new Set(['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace']);
+const UNDO = new Set(['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace']); // not for a reader
 
 /** Keys the weaver taught; they go before those above. `again` is left to whoever says it again. */
 export const learnt = new Map<string, 'throw' | 'undo' | 'again'>();
@@ -28,6 +29,7 @@ export function listenToPedals(press: PedalPress): () => void {
     tabbed = false;
   };
   const onKey = (event: KeyboardEvent) => {
+    // The name of a key is not for a reader.
     if (event.key === 'Tab') tabbed = true;
     if (!press.listening() || event.ctrlKey || event.altKey || event.metaKey) return;
     const step = stepOf(event.key);
@@ -59,10 +61,10 @@ export function listenToPedals(press: PedalPress): () => void {
   };
 }
 
+/** Controls that Enter and Space press; not for a reader. */
+const PRESSED = 'button, a[href], summary, input, select';
+
 function ownsKeys(focused: Element | null, key: string): boolean {
-  return (
-    (key === ' ' || key === 'Enter') &&
-    focused !== null &&
-    focused.matches('button, a[href], summary, input, select')
-  );
+  // Names of keys are not for a reader.
+  return (key === ' ' || key === 'Enter') && focused !== null && focused.matches(PRESSED);
 }

@@ -9,13 +9,26 @@ const speech = typeof speechSynthesis === 'undefined' ? null : speechSynthesis;
 /** Local voices of the page's language, or all local ones where there is none of it. */
 export const voices = signal<readonly SpeechSynthesisVoice[]>([]);
 
+/** There is a voice, and none of the page's language. */
+export const speaksForeign = signal(false);
+
 /** Browsers fill their list late. */
 function readVoices(): void {
   const local = speech?.getVoices().filter((it) => it.localService) ?? [];
-  const language = document.documentElement.lang.slice(0, 2);
-  const fitting = local.filter((it) => it.lang.slice(0, 2) === language);
-  voices.value = fitting.length > 0 ? fitting : local;
+  const language = codeOf(document.documentElement.lang);
+  const fitting = local.filter((it) => codeOf(it.lang) === language);
+  speaksForeign.value = fitting.length === 0 && local.length > 0;
+  // Of those of the language the reader's own country comes first.
+  const isNear = (it: SpeechSynthesisVoice) =>
+    navigator.languages.includes(it.lang.replace('_', '-'));
+  voices.value =
+    fitting.length === 0
+      ? local
+      : [...fitting].sort((a, b) => Number(isNear(b)) - Number(isNear(a)));
 }
+
+/** `fr` of `fr-CA`, and of `fr_CA` as some devices write it. */
+const codeOf = (tag: string) => tag.split(/[-_]/, 1)[0]?.toLowerCase() ?? '';
 
 readVoices();
 speech?.addEventListener?.('voiceschanged', readVoices);

@@ -4,6 +4,7 @@
  */
 import { useEffect } from 'preact/hooks';
 import { keepAwake, letSleep } from '../device/wakeLock.ts';
+import { t } from '../language/t.ts';
 import { hatchPainter } from '../parts/hatching.ts';
 import { senses } from '../senses.ts';
 import type { Session } from '../state.ts';
@@ -32,7 +33,7 @@ function Hearing({ now }: { readonly now: Session }) {
         {live}
       </p>
       {senses.value?.voice === 'on' ? (
-        <button type="button" class="say-again" aria-label="Say it again" onClick={sayAgain} />
+        <button type="button" class="say-again" aria-label={t('Say it again')} onClick={sayAgain} />
       ) : null}
       <WakeNote />
     </>

@@ -3,9 +3,11 @@ import type { Spoken } from '../../core/bench/hearing/calls.ts';
 import type { PickFacts } from '../../core/bench/pickAt.ts';
 import type { Progress } from '../../core/bench/progress.ts';
 import type { LoomKind, Plan } from '../../core/plan/plan.ts';
-import { count, shedWord } from '../format.ts';
+import { shedWord } from '../format.ts';
 import { t } from '../language/t.ts';
-import { dueTitle, dueWords, handWords, isByEye } from '../screens/weave/words.ts';
+import { dueWords } from '../screens/weave/dueWords.ts';
+import { handWords, isByEye } from '../screens/weave/pickWords.ts';
+import { dueTitle } from '../screens/weave/words.ts';
 
 /** One sentence or more a part; parts that come to no words are left out. */
 export function callWords(progress: Progress, spoken: readonly Spoken[]): readonly string[] {
@@ -18,34 +20,55 @@ function partWords(plan: Plan, progress: Progress, it: Spoken): string {
     case 'piece':
       return pieceWords(plan, it.piece);
     case 'turn':
-      return `${it.left}${it.goesOn ? ' more' : ''} of ${handedWords(plan, it.facts)}`;
+      return it.goesOn
+        ? t('{n} more of {yarn}, from the {side, select, left {left} other {right}}, {shed}.', {
+            n: it.left,
+            ...handed(plan, it.facts),
+          })
+        : t('{n} of {yarn}, from the {side, select, left {left} other {right}}, {shed}.', {
+            n: it.left,
+            ...handed(plan, it.facts),
+          });
     case 'byEye':
-      return `By eye: ${handedWords(plan, it.facts)}`;
+      return t(
+        'By eye: {yarn}, from the {side, select, left {left} other {right}}, {shed}.',
+        handed(plan, it.facts),
+      );
     case 'hand':
       return handWords(plan, it.facts).join(' ');
     case 'yarnAhead':
       return it.yarn === null
         ? t('In {n, plural, one {# pick} other {# picks}} the piece ends.', { n: it.picks })
-        : `In ${count(it.picks, 'pick')}, ${spokenName(plan, it.yarn)}.`;
+        : t('In {n, plural, one {# pick} other {# picks}}, {yarn}.', {
+            n: it.picks,
+            yarn: spokenName(plan, it.yarn),
+          });
     case 'dueAhead':
-      return `In ${count(it.picks, 'pick')}: ${dueTitle(plan, it.due)}.`;
+      return t('In {n, plural, one {# pick} other {# picks}}: {due}.', {
+        n: it.picks,
+        due: dueTitle(plan, it.due),
+      });
     case 'due': {
       const { title, text } = dueWords(plan, progress, it.due);
-      return `Due: ${title}. ${text}`;
+      return t('Due: {title}. {text}', { title, text });
     }
     case 'woven':
-      return 'Woven to the end.';
+      return t('Woven to the end.');
   }
 }
 
 /** A lone piece needs no name. */
 function pieceWords(plan: Plan, piece: number): string {
   const of = plan.pieces.length;
-  return of === 1 ? '' : `Piece ${piece + 1} of ${of}, ${plan.pieces[piece]?.name ?? ''}.`;
+  const values = { n: piece + 1, of, name: plan.pieces[piece]?.name ?? '' };
+  return of === 1 ? '' : t('Piece {n} of {of}, {name}.', values);
 }
 
-const handedWords = (plan: Plan, { yarn, from, shed }: PickFacts) =>
-  `${spokenName(plan, yarn)}, from the ${from}, ${spokenShed(plan.loom.kind, shed)}.`;
+const handed = (plan: Plan, { yarn, from, shed }: PickFacts) => ({
+  yarn: spokenName(plan, yarn),
+  side: from,
+  shed: spokenShed(plan.loom.kind, shed),
+});
 
 /** The name, with the letter where another yarn is called the same. */
 export function spokenName({ yarns }: Plan, index: number): string {
@@ -56,12 +79,14 @@ export function spokenName({ yarns }: Plan, index: number): string {
 }
 
 function spokenShed(kind: LoomKind, shed: number): string {
-  const word = shedWord(kind, shed);
-  return kind === 'rigid-heddle' ? `heddle ${word}` : `${word} shed`;
+  const values = { shed: shedWord(kind, shed) };
+  return kind === 'rigid-heddle' ? t('heddle {shed}', values) : t('{shed} shed', values);
 }
 
 /** Which pick of its stripe comes next, where the voice says nothing. */
 export const placeWords = (facts: PickFacts) => {
   const { done, picks } = facts.stripe;
-  return isByEye(facts) ? `${done} thrown` : `pick ${done + 1} of ${picks}`;
+  return isByEye(facts)
+    ? t('{n} thrown', { n: done })
+    : t('pick {n} of {of}', { n: done + 1, of: picks });
 };

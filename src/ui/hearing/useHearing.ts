@@ -32,6 +32,7 @@ export function useHearing(now: Session): Hearing {
     if (set === null || was === progress) return;
     const calls = callsBetween(was, progress, set.ahead);
     const live = play(set, progress, calls);
+    // The kind is not for a reader.
     setShown({ live, isComing: calls.spoken.some((it) => it.kind.endsWith('Ahead')) });
   }, [progress, warp.id]);
   const sayAgain = () => {

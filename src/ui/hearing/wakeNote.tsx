@@ -1,5 +1,6 @@
 /** Whether the screen stays on, as far as the bench must say so; the settings say it always. */
 import { wakeState } from '../device/wakeLock.ts';
+import { t } from '../language/t.ts';
 import { changeSenses, senses } from '../senses.ts';
 import { WAKE_WORDS } from './wakeWords.ts';
 
@@ -18,7 +19,7 @@ export function WakeNote() {
         class="button strong"
         onClick={() => changeSenses({ wakeCard: 'read' })}
       >
-        Understood
+        {t('Understood')}
       </button>
     </section>
   );

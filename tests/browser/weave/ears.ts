@@ -39,6 +39,7 @@ function installEars(): void {
   Object.assign(window, { noted });
   const local = { name: 'Near', lang: 'en-GB', localService: true, default: true, voiceURI: 'n' };
   const second = { ...local, name: 'Second', default: false, voiceURI: 's' };
+  const french = { ...local, name: 'Proche', lang: 'fr-FR', default: false, voiceURI: 'p' };
   const remote = { ...local, name: 'Far', localService: false, voiceURI: 'f' };
   class Utterance {
     text: string;
@@ -54,7 +55,7 @@ function installEars(): void {
     }
   }
   const speech = {
-    getVoices: () => (voice === 'remote-only' ? [remote] : [remote, local, second]),
+    getVoices: () => (voice === 'remote-only' ? [remote] : [remote, local, second, french]),
     cancel: () => undefined,
     addEventListener: () => undefined,
     speak: (it: Utterance) => {

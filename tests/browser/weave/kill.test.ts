@@ -92,7 +92,7 @@ it('what was settled before a kill stays settled, and what was put off stays put
   browser = await openChromium({ profileDir });
   await browser.page.goto(url);
   await scene(browser.page).waitFor();
-  expect(await dueTitles(browser.page)).toEqual(titles);
+  await expect.poll(() => dueTitles(browser.page)).toEqual(titles);
 });
 
 /** Numbers from 0 to 1 that are the same in every run (Park and Miller's generator, 1988). */

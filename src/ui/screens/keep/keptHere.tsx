@@ -2,8 +2,8 @@
 
 import { persistence } from '../../device/persistence.ts';
 import { roomLeft } from '../../device/room.ts';
-import { InstallOffer } from '../../parts/installOffer.tsx';
 import { t } from '../../language/t.ts';
+import { InstallOffer } from '../../parts/installOffer.tsx';
 import { storeState } from '../../state.ts';
 import { COPIES, PROMISES, roomWords } from './words.ts';
 

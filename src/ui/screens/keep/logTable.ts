@@ -148,13 +148,10 @@ const WORDS: Words = {
       block: nameOfBlock(book, { piece, block }),
     }),
   mirrorKept: ({ piece, by }, book) =>
-    t(
-      'Match the {by, select, picks {picks} other {length}} in the second half of {piece}',
-      {
-        by,
-        piece: nameOfPiece(book, piece),
-      },
-    ),
+    t('Match the {by, select, picks {picks} other {length}} in the second half of {piece}', {
+      by,
+      piece: nameOfPiece(book, piece),
+    }),
   revised: ({ from }, book) =>
     t('Changed the plan from {piece} on', { piece: nameOfPiece(book, from) }),
   weighed: ({ yarn, grams, tare }, book) =>

@@ -1,6 +1,7 @@
 /** What the bench asks once the cloth is cut off: the warp's own figures, once, and then the cloth's. */
 import { useState } from 'preact/hooks';
 import { happen, turnTo } from '../../actions.ts';
+import { t } from '../../language/t.ts';
 import type { Session } from '../../state.ts';
 import { WarpSheet } from './warpSheet.tsx';
 
@@ -15,27 +16,27 @@ export function CutOffCard({ now }: { readonly now: Session }) {
     <div class="dues">
       {asked ? (
         <Card
-          title="Measure the cloth"
-          text="Off the loom now, and again when it is washed: the next plan starts from it."
+          title={t('Measure the cloth')}
+          text={t('Off the loom now, and again when it is washed: the next plan starts from it.')}
         >
           <button type="button" class="button strong" onClick={() => turnTo('measure')}>
-            Measure
+            {t('Measure')}
           </button>
         </Card>
       ) : (
         <Card
-          title="The warp’s own figures"
-          text="Its length as tied on, the wastes and the gaps tell what weaving takes."
+          title={t('The warp’s own figures')}
+          text={t('Its length as tied on, the wastes and the gaps tell what weaving takes.')}
         >
           <button
             type="button"
             class="button quiet"
             onClick={() => happen({ kind: 'dueDeferred', due: WARP_FIGURES })}
           >
-            Skip
+            {t('Skip')}
           </button>
           <button type="button" class="button strong" onClick={() => setTelling(true)}>
-            Tell
+            {t('Tell')}
           </button>
         </Card>
       )}
@@ -52,7 +53,7 @@ interface CardProps {
 
 function Card({ title, text, children }: CardProps) {
   return (
-    <section class="due" aria-label={`Due: ${title}`}>
+    <section class="due" aria-label={t('Due: {title}', { title })}>
       <p class="due-words">
         <strong>{title}</strong>
         <span>{text}</span>

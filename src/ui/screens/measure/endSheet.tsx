@@ -3,6 +3,7 @@ import type { PieceReadings, Ravelled } from '../../../core/learn/readings.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { readEnd, strike } from '../../clothReading.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { PadForm } from '../../parts/padForm.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 
@@ -15,29 +16,33 @@ export interface EndSheetProps {
 }
 
 const ROWS = [
-  { key: 'inCloth', label: 'In the cloth' },
-  { key: 'straightened', label: 'Pulled straight' },
+  { key: 'inCloth', label: t('In the cloth') },
+  { key: 'straightened', label: t('Pulled straight') },
 ];
 
 export function EndSheet({ piece, name, readings, units, onClose }: EndSheetProps) {
   const words = ({ inCloth, straightened }: Ravelled) =>
-    `${length(inCloth, units)} pulled to ${length(straightened, units)}`;
+    t('{from} pulled to {to}', {
+      from: length(inCloth, units),
+      to: length(straightened, units),
+    });
   return (
-    <Sheet title={`${name}: one end drawn out`} onClose={onClose} wide>
+    <Sheet title={t('{name}: one end drawn out', { name })} onClose={onClose} wide>
       <div class="form">
         <p>
-          Mark a length on the cloth along one end, draw the end out, pull it just straight, and
-          measure between the marks again.
+          {t(
+            'Mark a length on the cloth along one end, draw the end out, pull it just straight, and measure between the marks again.',
+          )}
         </p>
         {readings.ravelled.length === 0 ? null : (
-          <ul class="reads" aria-label="Ends">
+          <ul class="reads" aria-label={t('Ends')}>
             {readings.ravelled.map(({ reading, value }) => (
               <li key={reading}>
                 <strong>{words(value)}</strong>
                 <button
                   type="button"
                   class="button quiet"
-                  aria-label={`Take out ${words(value)}`}
+                  aria-label={t('Take out {what}', { what: words(value) })}
                   onClick={() => strike(reading)}
                 >
                   ✕
@@ -50,7 +55,7 @@ export function EndSheet({ piece, name, readings, units, onClose }: EndSheetProp
           key={readings.ravelled.length}
           rows={ROWS}
           units={units}
-          save="Add this end"
+          save={t('Add this end')}
           onSave={(lengths) =>
             readEnd({
               piece,

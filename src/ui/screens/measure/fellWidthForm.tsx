@@ -1,6 +1,7 @@
 /** The width at the fell, read at the bench once or twice: only from it draw-in is learnt. */
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { readCloth } from '../../clothReading.ts';
+import { t } from '../../language/t.ts';
 import { PadForm } from '../../parts/padForm.tsx';
 import type { Session } from '../../state.ts';
 import { HOW } from './words.ts';
@@ -17,9 +18,9 @@ export function FellWidthForm({ now, onDone }: FellWidthFormProps) {
     <div class="form">
       <p>{HOW.width.loom}</p>
       <PadForm
-        rows={[{ key: 'width', label: 'Width at the fell' }]}
+        rows={[{ key: 'width', label: t('Width at the fell') }]}
         units={now.plan.units}
-        save="Keep this width"
+        save={t('Keep this width')}
         onSave={(lengths) => {
           const width = lengths.get('width');
           if (width !== undefined) readCloth(piece, 'loom', { widths: [width] });

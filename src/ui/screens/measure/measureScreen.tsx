@@ -7,6 +7,7 @@ import { summariesOf } from '../../../core/learn/summary.ts';
 import { wishesMet } from '../../../core/planner/wishesMet.ts';
 import { showWarps, turnTo, undo } from '../../actions.ts';
 import { figures, keepWhatItTaught, woven } from '../../clothReading.ts';
+import { t } from '../../language/t.ts';
 import { knownOf, learntWarps, loadLearnt } from '../../learning.ts';
 import { planAnother } from '../../planning.ts';
 import { notice, type Session, session } from '../../state.ts';
@@ -44,7 +45,7 @@ function Head({ now }: { readonly now: Session }) {
   return (
     <header class="measure-head">
       <button type="button" class="button" onClick={() => void showWarps()}>
-        ‹ Warps
+        {t('‹ Warps')}
       </button>
       <h1>{now.plan.name}</h1>
       <div class="measure-doors">
@@ -56,13 +57,13 @@ function Head({ now }: { readonly now: Session }) {
             keepWhatItTaught();
           }}
         >
-          ↶ Undo
+          {t('↶ Undo')}
         </button>
         <button type="button" class="button" onClick={() => turnTo('journal')}>
-          Journal
+          {t('Journal')}
         </button>
         <button type="button" class="button strong" onClick={() => void planAnother(now.warp.id)}>
-          Plan another
+          {t('Plan another')}
         </button>
       </div>
       <p class="notice" role="status">
@@ -81,7 +82,7 @@ interface PartProps {
 function Pieces({ now, onOpen }: PartProps) {
   const { pieces } = now.progress.course;
   return (
-    <section class="measured-pieces" aria-label="Pieces">
+    <section class="measured-pieces" aria-label={t('Pieces')}>
       {pieces
         .filter((it) => it.firstPick < now.progress.pick)
         .map(({ index }) => {

@@ -8,7 +8,8 @@ import type { Units } from '../../../core/measure/length.ts';
 import { dimensionalChange, takeUpFromCrimp } from '../../../core/measure/takeUp.ts';
 import type { Piece } from '../../../core/plan/plan.ts';
 import { learnFrom } from '../../clothReading.ts';
-import { count, length, percent } from '../../format.ts';
+import { length, percent } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { type ReadPlace, readsOf, wordsFor } from './readingSheet.tsx';
 import { SIZE_WORDS, SIZES, type SizeName, STATE_WORDS, spreadWords } from './words.ts';
 
@@ -36,7 +37,9 @@ export function PieceCard(props: PieceCardProps) {
     <article class="measured" aria-label={piece.name} data-counts={readings.counts}>
       <header class="measured-head">
         <h2>{piece.name}</h2>
-        <p class="hint">{length(figures.sizes.reedWidth, units)} wide in the reed</p>
+        <p class="hint">
+          {t('{length} wide in the reed', { length: length(figures.sizes.reedWidth, units) })}
+        </p>
       </header>
       <div class="sizes">
         {CLOTH_READ_STATES.map((state) => (
@@ -84,7 +87,6 @@ interface SizeCellProps {
 function SizeCell({ place, name, readings, estimate, units, onRead }: SizeCellProps) {
   const { state, size } = place;
   const average = averageOf(readsOf(readings.states[state], size));
-  const what = `${name}, ${SIZE_WORDS[size].toLowerCase()} ${STATE_WORDS[state].toLowerCase()}`;
   const words = wordsFor(size, units);
   const shown = cellWords({ average, estimate, words, units });
   return (
@@ -92,7 +94,10 @@ function SizeCell({ place, name, readings, estimate, units, onRead }: SizeCellPr
       type="button"
       class="button size-cell"
       data-read={average !== null}
-      aria-label={`${what}: ${shown.value} ${shown.note}`}
+      aria-label={t(
+        '{name}, {size, select, length {length} width {width} fringe {fringe} other {weight}} {state, select, loom {on the loom} off {off the loom} other {washed}}: {value} {note}',
+        { name, size, state, ...shown },
+      )}
       onClick={() => onRead(place)}
     >
       <strong>{shown.value}</strong> <span>{shown.note}</span>
@@ -110,11 +115,14 @@ interface CellFacts {
 function cellWords({ average, estimate, words, units }: CellFacts) {
   if (average === null) {
     return estimate === null
-      ? { value: 'Read', note: '' }
-      : { value: words(estimate.mm), note: 'by the fell' };
+      ? { value: t('Read'), note: '' }
+      : { value: words(estimate.mm), note: t('by the fell') };
   }
   const { mean, spread, times } = average;
-  const note = spread === null ? '' : `${times}\u00a0readings ${spreadWords(spread, units)}`;
+  const note =
+    spread === null
+      ? ''
+      : t('{times}\u00a0readings {spread}', { times, spread: spreadWords(spread, units) });
   return { value: words(mean), note };
 }
 
@@ -127,12 +135,18 @@ function Changes({ sizes }: { readonly sizes: PieceSizes }) {
   const told = both.flatMap(([name, before, after]) =>
     before === null || after === null
       ? []
-      : [`${percent(dimensionalChange(before.mm, after.mm) / 100)} in ${name}`],
+      : [
+          t('{share} in {size, select, length {length} other {width}}', {
+            share: percent(dimensionalChange(before.mm, after.mm) / 100),
+            size: name,
+          }),
+        ],
   );
   return (
     <p class="hint">
-      Dimensional change by washing (ISO 5077):{' '}
-      {told.length === 0 ? 'wants a size off the loom and washed.' : `${told.join(', ')}.`}
+      {told.length === 0
+        ? t('Dimensional change by washing (ISO 5077): wants a size off the loom and washed.')
+        : t('Dimensional change by washing (ISO 5077): {changes}.', { changes: told.join(', ') })}
     </p>
   );
 }
@@ -143,7 +157,9 @@ function PieceFoot({ figures, readings, onRavel }: PieceCardProps) {
   return (
     <div class="measured-foot">
       <button type="button" class="button" onClick={() => onRavel(figures.piece)}>
-        {ends === 0 ? 'One end drawn out' : `${count(ends, 'end')} drawn out`}
+        {ends === 0
+          ? t('One end drawn out')
+          : t('{n, plural, one {# end} other {# ends}} drawn out', { n: ends })}
       </button>
       <button
         type="button"
@@ -151,13 +167,17 @@ function PieceFoot({ figures, readings, onRavel }: PieceCardProps) {
         aria-pressed={readings.counts === 'in'}
         onClick={() => learnFrom(figures.piece, readings.counts === 'in' ? 'out' : 'in')}
       >
-        Counts for the next plans
+        {t('Counts for the next plans')}
       </button>
-      {readings.counts === 'in' ? null : <p class="hint">Left out: no plan learns from it.</p>}
+      {readings.counts === 'in' ? null : (
+        <p class="hint">{t('Left out: no plan learns from it.')}</p>
+      )}
       {crimp.kind === 'read' ? (
         <p class="hint">
-          Crimp {percent(crimp.share)} of the cloth, take-up {percent(takeUpFromCrimp(crimp.share))}{' '}
-          of the yarn (ASTM D3883).
+          {t('Crimp {crimp} of the cloth, take-up {takeUp} of the yarn (ASTM D3883).', {
+            crimp: percent(crimp.share),
+            takeUp: percent(takeUpFromCrimp(crimp.share)),
+          })}
         </p>
       ) : null}
     </div>

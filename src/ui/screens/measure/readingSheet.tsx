@@ -3,14 +3,15 @@ import { useState } from 'preact/hooks';
 import type { ClothReadState } from '../../../core/bench/events.ts';
 import type { Read, StateReadings } from '../../../core/learn/readings.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
-import { formatMass, type Grams } from '../../../core/measure/mass.ts';
+import type { Grams } from '../../../core/measure/mass.ts';
 import { type ClothSizes, readCloth, strike } from '../../clothReading.ts';
-import { length } from '../../format.ts';
+import { length, mass } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import '../../style/padForm.css';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { MassPad } from '../../parts/massPad.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
-import { CARE, HOW, SIZE_WORDS, type SizeName, STATE_WORDS } from './words.ts';
+import { CARE, HOW, type SizeName } from './words.ts';
 
 /** What is being read. */
 export interface ReadPlace {
@@ -29,7 +30,10 @@ export interface ReadingSheetProps {
 
 export function ReadingSheet({ place, name, readings, units, onClose }: ReadingSheetProps) {
   const { piece, state, size } = place;
-  const title = `${name}: ${SIZE_WORDS[size].toLowerCase()}, ${STATE_WORDS[state].toLowerCase()}`;
+  const title = t(
+    '{name}: {size, select, length {length} width {width} fringe {fringe} other {weight}}, {state, select, loom {on the loom} off {off the loom} other {washed}}',
+    { name, size, state },
+  );
   const add = (what: ClothSizes) => readCloth(piece, state, what);
   const reads = <ReadList reads={readsOf(readings, size)} words={wordsFor(size, units)} />;
   return (
@@ -41,7 +45,7 @@ export function ReadingSheet({ place, name, readings, units, onClose }: ReadingS
           {reads}
         </div>
         {size === 'mass' ? (
-          <MassForm units={units} onAdd={(mass) => add({ mass })} />
+          <MassForm units={units} onAdd={(grams) => add({ mass: grams })} />
         ) : (
           <LengthForm units={units} onAdd={(mm) => add(sizesOf(size, mm))} />
         )}
@@ -83,7 +87,7 @@ function sizesOf(size: Exclude<SizeName, 'mass'>, mm: Mm): ClothSizes {
 }
 
 export const wordsFor = (size: SizeName, units: Units) => (value: number) =>
-  size === 'mass' ? formatMass(value, units) : length(value, units);
+  size === 'mass' ? mass(value, units) : length(value, units);
 
 interface ReadListProps {
   readonly reads: readonly Read<number>[];
@@ -93,14 +97,14 @@ interface ReadListProps {
 export function ReadList({ reads, words }: ReadListProps) {
   if (reads.length === 0) return null;
   return (
-    <ul class="reads" aria-label="Readings">
+    <ul class="reads" aria-label={t('Readings')}>
       {reads.map(({ reading, value }, n) => (
         <li key={`${reading}/${n}`}>
           <strong>{words(value)}</strong>
           <button
             type="button"
             class="button quiet"
-            aria-label={`Take out ${words(value)}`}
+            aria-label={t('Take out {what}', { what: words(value) })}
             onClick={() => strike(reading)}
           >
             ✕
@@ -130,7 +134,7 @@ function LengthForm({ units, onAdd }: { readonly units: Units; readonly onAdd: (
             setTimes(times + 1);
           }}
         >
-          Add this reading
+          {t('Add this reading')}
         </button>
       </div>
     </div>
@@ -155,7 +159,7 @@ function MassForm({
           disabled={grams === null || grams === 0}
           onClick={() => grams !== null && onAdd(grams)}
         >
-          Keep this weight
+          {t('Keep this weight')}
         </button>
       </div>
     </div>

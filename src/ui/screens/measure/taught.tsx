@@ -2,7 +2,8 @@
 import type { Knowledge } from '../../../core/learn/knowledge.ts';
 import { nextShare, type PooledShare } from '../../../core/learn/pooled.ts';
 import type { Summary } from '../../../core/learn/summary.ts';
-import { count, percent } from '../../format.ts';
+import { percent } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { FIGURE_WORDS, wantWords } from './words.ts';
 
 export interface TaughtProps {
@@ -14,8 +15,8 @@ export interface TaughtProps {
 
 export function Taught({ summaries, known, demo }: TaughtProps) {
   return (
-    <section class="taught" aria-label="What it taught">
-      <h2>What it taught</h2>
+    <section class="taught" aria-label={t('What it taught')}>
+      <h2>{t('What it taught')}</h2>
       <p class="hint">{demo ? DEMO : known === null ? NOTHING : USED}</p>
       <ul class="taught-list">
         {summaries.map((it) => (
@@ -26,10 +27,11 @@ export function Taught({ summaries, known, demo }: TaughtProps) {
   );
 }
 
-const DEMO = 'A demo teaches nothing: no plan starts from these figures.';
-const NOTHING = 'The figures come as the readings do. What is not read is not learnt.';
-const USED =
-  'The next plan with these yarns, this sett and this loom starts from these figures by itself, and says so.';
+const DEMO = t('A demo teaches nothing: no plan starts from these figures.');
+const NOTHING = t('The figures come as the readings do. What is not read is not learnt.');
+const USED = t(
+  'The next plan with these yarns, this sett and this loom starts from these figures by itself, and says so.',
+);
 
 interface FigureRowProps {
   readonly summary: Summary;
@@ -61,21 +63,31 @@ const shareWords = (it: Summary) =>
 function noteWords(it: Summary): string {
   switch (it.kind) {
     case 'learnt': {
-      const source = it.name === 'warpTaken' ? 'this warp' : count(it.pieces, 'piece');
+      const source =
+        it.name === 'warpTaken'
+          ? t('this warp')
+          : t('{n, plural, one {# piece} other {# pieces}}', { n: it.pieces });
       return `${source}, ±\u00a0${percent(it.spread)}`;
     }
     case 'not-learnt':
       return wantWords(it.wants);
     case 'implausible':
-      return 'No cloth does that: look at the readings again. Not learnt.';
+      return t('No cloth does that: look at the readings again. Not learnt.');
   }
 }
 
 /** Nine in ten of the next pieces, and what they are told from. */
 function nextWords(ofWarps: boolean, known: PooledShare): string {
   const { from, to } = nextShare(known);
-  const source = ofWarps
-    ? count(known.warps, 'warp')
-    : `${count(known.pieces, 'piece')}${known.warps > 1 ? ` of ${known.warps} warps` : ''}`;
-  return `Next: ${percent(known.share)}, likely ${percent(from)} to ${percent(to)}, from ${source}.`;
+  return t(
+    'Next: {share}, likely {low} to {high}, from {of, select, warps {{warps, plural, one {# warp} other {# warps}}} pieces {{pieces, plural, one {# piece} other {# pieces}}} other {{pieces, plural, one {# piece} other {# pieces}} of {warps} warps}}.',
+    {
+      share: percent(known.share),
+      low: percent(from),
+      high: percent(to),
+      of: ofWarps ? 'warps' : known.warps > 1 ? 'both' : 'pieces',
+      warps: known.warps,
+      pieces: known.pieces,
+    },
+  );
 }

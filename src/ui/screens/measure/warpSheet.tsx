@@ -4,6 +4,7 @@ import type { Mm } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { readWarp } from '../../clothReading.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { PadForm, type PadRow } from '../../parts/padForm.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 
@@ -18,16 +19,17 @@ export function WarpSheet({ plan, onClose }: WarpSheetProps) {
     onClose();
   };
   return (
-    <Sheet title="The warp’s own figures" onClose={onClose} wide>
+    <Sheet title={t('The warp’s own figures')} onClose={onClose} wide>
       <div class="form">
         <p>
-          How long was the warp as tied on, from knot to knot, and what of it was not woven? They
-          tell what weaving takes. What you do not know you can leave out.
+          {t(
+            'How long was the warp as tied on, from knot to knot, and what of it was not woven? They tell what weaving takes. What you do not know you can leave out.',
+          )}
         </p>
         <PadForm
           rows={rowsOf(plan)}
           units={plan.units}
-          save="Keep these figures"
+          save={t('Keep these figures')}
           partly
           onSave={save}
         />
@@ -41,12 +43,12 @@ const GAP = 'gap';
 function rowsOf({ pieces }: Plan): readonly PadRow[] {
   const gaps = pieces.slice(1).map((it, i) => ({
     key: `${GAP}${i}`,
-    label: `Gap before ${it.name}`,
+    label: t('Gap before {name}', { name: it.name }),
   }));
   return [
-    { key: 'tiedOn', label: 'Tied on' },
-    { key: 'frontWaste', label: 'Waste in front' },
-    { key: 'backWaste', label: 'Waste behind' },
+    { key: 'tiedOn', label: t('Tied on') },
+    { key: 'frontWaste', label: t('Waste in front') },
+    { key: 'backWaste', label: t('Waste behind') },
     ...gaps,
   ];
 }
@@ -71,16 +73,16 @@ export interface WarpPartProps {
 
 export function WarpPart({ plan, warp, onRead }: WarpPartProps) {
   const told: readonly (readonly [string, string])[] = [
-    ['Tied on', shown(warp.tiedOn?.value, plan)],
-    ['Waste in front', shown(warp.frontWaste?.value, plan)],
-    ['Waste behind', shown(warp.backWaste?.value, plan)],
+    [t('Tied on'), shown(warp.tiedOn?.value, plan)],
+    [t('Waste in front'), shown(warp.frontWaste?.value, plan)],
+    [t('Waste behind'), shown(warp.backWaste?.value, plan)],
     ...(plan.pieces.length < 2
       ? []
-      : ([['Gaps', gapWords(warp.gaps?.value ?? null, plan)]] as const)),
+      : ([[t('Gaps'), gapWords(warp.gaps?.value ?? null, plan)]] as const)),
   ];
   return (
-    <section class="warp-part" aria-label="The warp’s own figures">
-      <h2>The warp’s own figures</h2>
+    <section class="warp-part" aria-label={t('The warp’s own figures')}>
+      <h2>{t('The warp’s own figures')}</h2>
       <dl class="facts">
         {told.map(([name, value]) => (
           <div key={name}>
@@ -90,16 +92,16 @@ export function WarpPart({ plan, warp, onRead }: WarpPartProps) {
         ))}
       </dl>
       <button type="button" class="button" onClick={onRead}>
-        Tell its figures
+        {t('Tell its figures')}
       </button>
     </section>
   );
 }
 
 function shown(mm: Mm | undefined, { units }: Plan): string {
-  return mm === undefined ? 'not read' : length(mm, units);
+  return mm === undefined ? t('not read') : length(mm, units);
 }
 
 function gapWords(gaps: readonly Mm[] | null, { units }: Plan): string {
-  return gaps === null ? 'not read' : gaps.map((mm) => length(mm, units)).join(', ');
+  return gaps === null ? t('not read') : gaps.map((mm) => length(mm, units)).join(', ');
 }

@@ -3,8 +3,8 @@ import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { PieceMet, SizeMet } from '../../../core/planner/wishesMet.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { missWords, wishWords } from '../plan/missWords.ts';
-import { WISH_WORDS } from './words.ts';
 
 export interface WishesProps {
   readonly plan: Plan;
@@ -14,26 +14,31 @@ export interface WishesProps {
 export function Wishes({ plan, met }: WishesProps) {
   const { units } = plan;
   return (
-    <section class="wishes" aria-label="How the wishes were met">
-      <h2>How the wishes were met</h2>
+    <section class="wishes" aria-label={t('How the wishes were met')}>
+      <h2>{t('How the wishes were met')}</h2>
       <table class="wishes-table">
         <thead>
           <tr>
             <td />
-            <th scope="col">Wished</th>
-            <th scope="col">Forecast</th>
-            <th scope="col">Real</th>
+            <th scope="col">{t('Wished')}</th>
+            <th scope="col">{t('Forecast')}</th>
+            <th scope="col">{t('Real')}</th>
           </tr>
         </thead>
         {met.map((it) => (
           <tbody key={it.piece}>
             <SizeRow
-              name={`${plan.pieces[it.piece]?.name ?? ''}, length ${WISH_WORDS[it.state]}`}
+              name={t(
+                '{piece}, length {state, select, loom {on the loom} off {off the loom} washed {washed} other {finished}}',
+                { piece: plan.pieces[it.piece]?.name ?? '', state: it.state },
+              )}
               size={it.length}
               units={units}
             />
-            <SizeRow name="Width washed" size={it.width} units={units} />
-            {it.fringe === null ? null : <SizeRow name="Fringe" size={it.fringe} units={units} />}
+            <SizeRow name={t('Width washed')} size={it.width} units={units} />
+            {it.fringe === null ? null : (
+              <SizeRow name={t('Fringe')} size={it.fringe} units={units} />
+            )}
           </tbody>
         ))}
       </table>
@@ -53,13 +58,15 @@ function SizeRow({ name, size, units }: SizeRowProps) {
   return (
     <tr>
       <th scope="row">{name}</th>
-      <td data-of="Wished">{wished === null ? '–' : short(wished)}</td>
-      <td data-of="Forecast">
+      <td data-of={t('Wished')}>{wished === null ? '–' : short(wished)}</td>
+      <td data-of={t('Forecast')}>
         {short(forecast)}
-        {range === null ? null : <small>{`${short(range.from)} to ${short(range.to)}`}</small>}
+        {range === null ? null : (
+          <small>{t('{from} to {to}', { from: short(range.from), to: short(range.to) })}</small>
+        )}
       </td>
-      <td data-of="Real">
-        {real === null ? 'not read' : <strong>{short(real)}</strong>}
+      <td data-of={t('Real')}>
+        {real === null ? t('not read') : <strong>{short(real)}</strong>}
         {real === null ? null : <small>{againstWords(real, size, units)}</small>}
       </td>
     </tr>
@@ -67,7 +74,13 @@ function SizeRow({ name, size, units }: SizeRowProps) {
 }
 
 function againstWords(real: Mm, { wished, forecast }: SizeMet, units: Units): string {
-  const against = missWords(real - forecast, units);
-  const told = against === 'as wished' ? 'as forecast' : `${against} the forecast`;
+  const told = forecastWords(real - forecast, units);
   return wished === null ? told : `${wishWords(real - wished, units)}, ${told}`;
+}
+
+function forecastWords(miss: Mm, units: Units): string {
+  if (missWords(miss, units) === missWords(0, units)) return t('as forecast');
+  return miss > 0
+    ? t('{length} over the forecast', { length: length(miss, units) })
+    : t('{length} under the forecast', { length: length(-miss, units) });
 }

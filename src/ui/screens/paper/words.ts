@@ -4,7 +4,7 @@ import type { BlockLine, CardGroup, CardLine, DueLine } from '../../../core/pape
 import type { Plan } from '../../../core/plan/plan.ts';
 import { length, list, shedWord } from '../../format.ts';
 import { t } from '../../language/t.ts';
-import { courseWords } from '../weave/words.ts';
+import { courseWords } from '../weave/dueWords.ts';
 
 export interface LineWords {
   readonly main: string;

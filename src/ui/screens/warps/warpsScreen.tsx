@@ -7,6 +7,7 @@ import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { t } from '../../language/t.ts';
 import { loadLearnt } from '../../learning.ts';
+import { LanguageChoice } from '../../parts/languageChoice.tsx';
 import { askAllWords } from '../../parts/words.tsx';
 import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
@@ -100,6 +101,7 @@ export function WarpsScreen() {
       <DraftTiles />
       <DemoOffers first={cards.length === 0} />
       {isBeforeTheFirst(cards) ? <WalkAgain /> : null}
+      <LanguageChoice />
       {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
     </main>
   );

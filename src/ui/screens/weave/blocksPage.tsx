@@ -2,16 +2,18 @@
 import { type BlockHere, blocksHere } from '../../../core/bench/blocksHere.ts';
 import type { Keep } from '../../../core/bench/events.ts';
 import { happen } from '../../actions.ts';
-import { count, length } from '../../format.ts';
+import { length, list } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import '../../style/left.css';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
 import { endHere, endPart } from './byEye/endingByEye.ts';
+import { ROLE_WORDS } from './pickWords.ts';
 
 const KEEP_OPTIONS = [
-  { value: 'length', words: 'Length' },
-  { value: 'picks', words: 'Picks' },
+  { value: 'length', words: t('Length') },
+  { value: 'picks', words: t('Picks') },
 ] as const;
 
 export function BlocksPage({ now }: { readonly now: Session }) {
@@ -21,12 +23,13 @@ export function BlocksPage({ now }: { readonly now: Session }) {
   return (
     <div class="form">
       <p>
-        A block that keeps its length gets other picks as the real beat becomes known, in whole
-        turns; one that keeps its picks gets another length. What is woven stays.
+        {t(
+          'A block that keeps its length gets other picks as the real beat becomes known, in whole turns; one that keeps its picks gets another length. What is woven stays.',
+        )}
       </p>
       {hasMirror ? (
         <Choice
-          label="The second half of a mirror matches the first in its"
+          label={t('The second half of a mirror matches the first in its')}
           chosen={now.progress.keeping.mirrors.get(first) ?? null}
           onChoose={(by: Keep) => happen({ kind: 'mirrorKept', piece: first, by })}
           options={KEEP_OPTIONS}
@@ -63,7 +66,7 @@ function BlockRow({ now, it }: BlockRowProps) {
         <p>{block.laid.isOpen ? openWords(now, it) : pickWords(now, it)}</p>
       </div>
       {state === 'woven' ? (
-        <p class="block-done">woven</p>
+        <p class="block-done">{t('woven')}</p>
       ) : block.laid.role === 'free' ? (
         <FreeTools now={now} it={it} />
       ) : (
@@ -75,26 +78,41 @@ function BlockRow({ now, it }: BlockRowProps) {
 
 function pickWords(now: Session, it: BlockHere): string {
   const { picks, loomLength } = it.block;
-  const woven = it.state === 'here' ? `; ${it.woven} woven` : '';
-  return `${count(picks, 'pick')}, ${length(loomLength, now.plan.units)}${changedWords(now, it)}${woven}`;
+  const { units } = now.plan;
+  return t(
+    '{n, plural, one {# pick} other {# picks}}, {length}{changed, select, yes { (planned {picks}, {planned})} other {}}{state, select, here {; {woven} woven} other {}}',
+    {
+      n: picks,
+      length: length(loomLength, units),
+      changed: picks === it.plannedPicks ? 'no' : 'yes',
+      picks: it.plannedPicks,
+      planned: length(it.plannedLength, units),
+      state: it.state,
+      woven: it.woven,
+    },
+  );
 }
 
 /** Of a part woven by eye only what is thrown is known. */
 function openWords({ plan }: Session, { block, woven }: BlockHere): string {
   const it = block.laid.block;
   const meant = it?.kind === 'free' ? it.loomLength : undefined;
-  const about = meant === undefined ? '' : `; about ${length(meant, plan.units)} are meant`;
-  return `${count(woven, 'pick')} thrown${about}`;
+  return meant === undefined
+    ? t('{n, plural, one {# pick} other {# picks}} thrown', { n: woven })
+    : t('{n, plural, one {# pick} other {# picks}} thrown; about {length} are meant', {
+        n: woven,
+        length: length(meant, plan.units),
+      });
 }
 
 /** It ends when the weaver says so; one to come cannot be skipped before it is reached. */
 function FreeTools({ now, it }: BlockRowProps) {
   const end = endHere(now.progress);
-  if (end?.block.index !== it.block.index) return <p class="block-done">to come</p>;
+  if (end?.block.index !== it.block.index) return <p class="block-done">{t('to come')}</p>;
   return (
     <div class="block-tools">
       <button type="button" class="button" disabled={end.isEmpty} onClick={endPart}>
-        End here
+        {t('End here')}
       </button>
     </div>
   );
@@ -102,15 +120,10 @@ function FreeTools({ now, it }: BlockRowProps) {
 
 function titleOf({ plan }: Session, { block }: BlockHere): string {
   const { laid } = block;
-  if (laid.role === 'free') return `${laid.name === null ? '' : `${laid.name}: `}by eye`;
   const yarns = [...new Set(laid.period.yarns)].map((yarn) => plan.yarns[yarn]?.name ?? '');
-  const role = laid.block === null ? `${laid.role}, ` : '';
-  return `${laid.name === null ? '' : `${laid.name}: `}${role}${yarns.join(' and ')}`;
-}
-
-function changedWords({ plan }: Session, it: BlockHere): string {
-  if (it.block.picks === it.plannedPicks) return '';
-  return ` (planned ${it.plannedPicks}, ${length(it.plannedLength, plan.units)})`;
+  const names = laid.block === null ? `${ROLE_WORDS[laid.role]}, ${list(yarns)}` : list(yarns);
+  const words = laid.role === 'free' ? ROLE_WORDS.free : names;
+  return laid.name === null ? words : t('{name}: {words}', { name: laid.name, words });
 }
 
 function BlockTools({ it }: { readonly it: BlockHere }) {
@@ -125,16 +138,16 @@ function BlockTools({ it }: { readonly it: BlockHere }) {
         disabled={it.shorter === null}
         onClick={() => it.shorter !== null && set(it.shorter)}
       >
-        Shorter
+        {t('Shorter')}
       </button>
       <button type="button" class="button" onClick={() => set(it.longer)}>
-        Longer
+        {t('Longer')}
       </button>
       <button type="button" class="button" onClick={() => set(here ? it.woven : 0)}>
-        {here ? 'End here' : 'Skip'}
+        {here ? t('End here') : t('Skip')}
       </button>
       <Choice
-        label="Keeps its"
+        label={t('Keeps its')}
         chosen={it.keep}
         onChoose={(by: Keep) => happen({ kind: 'blockKept', piece, block, by })}
         options={KEEP_OPTIONS}

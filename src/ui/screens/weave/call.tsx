@@ -1,10 +1,11 @@
 /** The call: colour, pick, shed and side, readable from a metre and a half. */
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
 import type { LoomKind, Plan, Side } from '../../../core/plan/plan.ts';
-import { count, shedWord } from '../../format.ts';
+import { SIDE_WORDS, shedWord } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
-import { handWords, isByEye, turnWords } from './words.ts';
+import { handWords, isByEye, turnWords } from './pickWords.ts';
 
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
@@ -12,7 +13,7 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
   const shed = shedWord(plan.loom.kind, facts.shed);
   const words = handWords(plan, facts);
   return (
-    <section class="call" data-change={facts.coming !== null} aria-label="The next pick">
+    <section class="call" data-change={facts.coming !== null} aria-label={t('The next pick')}>
       <div class="call-main" aria-hidden="true">
         <Swatch yarn={yarn} size="big" />
         <p class="call-yarn">
@@ -29,14 +30,18 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         <p class="call-side">
           <SideSign from={facts.from} />
           <span>
-            <span class="call-from">from </span>
-            {facts.from}
+            <span class="call-from">{t('from')} </span>
+            {SIDE_WORDS[facts.from]}
           </span>
         </p>
       </div>
       <p class="call-hand" aria-hidden="true">
         {words.join(' ') ||
-          (isByEye(facts) ? `${count(facts.block.done, 'pick')} by eye so far.` : ' ')}
+          (isByEye(facts)
+            ? t('{n, plural, one {# pick} other {# picks}} by eye so far.', {
+                n: facts.block.done,
+              })
+            : ' ')}
       </p>
     </section>
   );
@@ -49,7 +54,7 @@ function CountHere({ facts }: { readonly facts: PickFacts }) {
   return (
     <>
       <span class="call-pick">{open ? done : done + 1}</span>
-      <span class="call-of">{open ? 'thrown' : `of ${picks}`}</span>
+      <span class="call-of">{open ? t('thrown') : t('of {n}', { n: picks })}</span>
     </>
   );
 }
@@ -57,12 +62,15 @@ function CountHere({ facts }: { readonly facts: PickFacts }) {
 export function WovenCall({ now }: { readonly now: Session }) {
   const { course, cutOff } = now.progress;
   return (
-    <section class="call" aria-label="The next pick">
+    <section class="call" aria-label={t('The next pick')}>
       <div class="call-main">
         <p class="call-yarn">
-          <span class="call-name">{cutOff ? 'Cut off the loom' : 'Woven to the end'}</span>
+          <span class="call-name">{cutOff ? t('Cut off the loom') : t('Woven to the end')}</span>
           <span class="call-turn">
-            {count(course.picks, 'pick')} in {count(course.pieces.length, 'piece')}
+            {t(
+              '{picks, plural, one {# pick} other {# picks}} in {pieces, plural, one {# piece} other {# pieces}}',
+              { picks: course.picks, pieces: course.pieces.length },
+            )}
           </span>
         </p>
       </div>

@@ -1,5 +1,6 @@
 /** Entries of the More sheet about what was woven: to look at it, and to weave it again. */
 import { pieceAt } from '../../../core/bench/pickAt.ts';
+import { t } from '../../language/t.ts';
 import { chooseStretch, showAgainst, showMotifs } from '../../motifPages.ts';
 import type { Session } from '../../state.ts';
 
@@ -7,15 +8,20 @@ export function clothEntries({ progress }: Session) {
   const piece = pieceAt(progress.course, Math.max(0, progress.pick - 1)).index;
   return [
     {
-      title: 'Choose a stretch',
-      text: 'To weave it again, or keep it',
+      title: t('Choose a stretch'),
+      text: t('To weave it again, or keep it'),
       off: progress.pick === 0,
       work: () => chooseStretch(piece),
     },
-    { title: 'Motifs', text: 'Kept stretches, to weave again', off: false, work: showMotifs },
     {
-      title: 'Planned and woven',
-      text: 'Block by block, and as woven',
+      title: t('Motifs'),
+      text: t('Kept stretches, to weave again'),
+      off: false,
+      work: showMotifs,
+    },
+    {
+      title: t('Planned and woven'),
+      text: t('Block by block, and as woven'),
       off: false,
       work: () => showAgainst(piece),
     },

@@ -1,6 +1,7 @@
 /** Picks counted at once, worked out from a length, or taken out of the cloth again. */
 import { useState } from 'preact/hooks';
 import { happen } from '../../actions.ts';
+import { t } from '../../language/t.ts';
 import { Stepper } from '../../parts/stepper.tsx';
 import type { Session } from '../../state.ts';
 import { isOpenHere } from './byEye/byEyeEntries.ts';
@@ -39,9 +40,13 @@ export function UnweaveForm({ now, onClose }: FormProps) {
   const [picks, setPicks] = useState(1);
   return (
     <div class="form">
-      <p>Picks taken out of the cloth, the last one first. Shed and shuttles go back with them.</p>
+      <p>
+        {t(
+          'Picks taken out of the cloth, the last one first. Shed and shuttles go back with them.',
+        )}
+      </p>
       <Stepper
-        label="Picks taken out"
+        label={t('Picks taken out')}
         value={picks}
         least={1}
         most={Math.max(1, now.progress.pick)}
@@ -55,7 +60,7 @@ export function UnweaveForm({ now, onClose }: FormProps) {
           onClose();
         }}
       >
-        Take out {picks}
+        {t('Take out {picks}', { picks })}
       </button>
     </div>
   );
@@ -71,8 +76,9 @@ function LengthForm({ now, onClose }: FormProps) {
       }}
     >
       <p>
-        How far has the fell come, measured on the loom under tension? The picks are worked out at
-        the planned beat and marked as estimated.
+        {t(
+          'How far has the fell come, measured on the loom under tension? The picks are worked out at the planned beat and marked as estimated.',
+        )}
       </p>
     </CountLength>
   );

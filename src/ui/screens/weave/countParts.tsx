@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../../core/measure/length.ts';
+import { t } from '../../language/t.ts';
 import { LengthPad } from '../../parts/lengthPad.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
 import '../../style/padForm.css';
@@ -19,7 +20,7 @@ export function CountPicks({ most, quick, onCount, children }: CountPicksProps) 
   return (
     <div class="form">
       {children}
-      <Stepper label="Picks thrown" value={picks} least={1} most={most} onChange={setPicks} />
+      <Stepper label={t('Picks thrown')} value={picks} least={1} most={most} onChange={setPicks} />
       <div class="row">
         {quick.map((it) => (
           <button type="button" key={it} class="button" onClick={() => setPicks(it)}>
@@ -28,7 +29,7 @@ export function CountPicks({ most, quick, onCount, children }: CountPicksProps) 
         ))}
       </div>
       <button type="button" class="button strong" onClick={() => onCount(picks)}>
-        Count {picks}
+        {t('Count {picks}', { picks })}
       </button>
     </div>
   );
@@ -52,7 +53,7 @@ export function CountLength({ units, onCount, children }: CountLengthProps) {
       <LengthPad units={units} onLength={setLength} />
       <div class="pad-save">
         <button type="button" class="button strong" disabled={loomLength === null} onClick={count}>
-          Count this length
+          {t('Count this length')}
         </button>
       </div>
     </div>

@@ -5,10 +5,11 @@ import type { OpenDue } from '../../../core/bench/openDues.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { happen } from '../../actions.ts';
+import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { dueNow } from '../../state.ts';
-import { dueWords } from './words.ts';
+import { dueWords } from './dueWords.ts';
 
 const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSheet);
 
@@ -36,14 +37,14 @@ export function DueCard({ plan, progress }: { readonly plan: Plan; readonly prog
       )}
       {first === undefined && waiting > 0 ? (
         <button type="button" class="button waiting" onClick={() => setListing(true)}>
-          {waiting} put off
+          {t('{waiting} put off', { waiting })}
         </button>
       ) : null}
       {looking ? (
         <PlaceSheet plan={plan} progress={progress} onClose={() => setLooking(false)} />
       ) : null}
       {listing && waiting > 0 ? (
-        <Sheet title="Put off" onClose={() => setListing(false)}>
+        <Sheet title={t('Put off')} onClose={() => setListing(false)}>
           {dueNow.value.map((due) => (
             <DueBody
               key={due.id}
@@ -71,12 +72,12 @@ interface DueBodyProps {
 function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
   const words = dueWords(plan, progress, due);
   return (
-    <section class="due" aria-label={`Due: ${words.title}`}>
+    <section class="due" aria-label={t('Due: {title}', { title: words.title })}>
       <p class="due-words">
         <strong>{words.title}</strong>
         <span>
           {words.text}
-          {others > 0 ? <em>{` +${others} more`}</em> : null}
+          {others > 0 ? <em> {t('+{others} more', { others })}</em> : null}
         </span>
       </p>
       <div class="due-buttons">
@@ -85,7 +86,7 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
         ) : null}
         {due.kind === 'aimed' ? (
           <button type="button" class="button" onClick={() => keepOldPicks(due.report.reading)}>
-            Keep the old
+            {t('Keep the old')}
           </button>
         ) : null}
         {TOLD_ONCE.has(due.kind) || due.deferred ? null : (
@@ -94,7 +95,7 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
             class="button quiet"
             onClick={() => happen({ kind: 'dueDeferred', due: due.id })}
           >
-            Later
+            {t('Later')}
           </button>
         )}
         <button type="button" class="button strong" onClick={() => settle(due, onLook)}>
@@ -143,7 +144,7 @@ function OnePickMore({ progress, due }: { readonly progress: Progress; readonly 
       class="button"
       onClick={() => happen({ kind: 'blockSet', piece: due.piece, block: block.ofPiece, picks })}
     >
-      One pick more
+      {t('One pick more')}
     </button>
   );
 }

@@ -6,6 +6,7 @@ import type { Progress } from '../../../core/bench/progress.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import { changeSettings } from '../../actions.ts';
 import { length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { takeReading } from '../../measuring.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthPad } from '../../parts/lengthPad.tsx';
@@ -31,18 +32,20 @@ export function MeasureForm({ now, onClose }: FormProps) {
     takeReading(reading);
     onClose();
   };
-  if (progress.pick === 0) return <p>There is no cloth to measure yet: throw a few picks first.</p>;
+  if (progress.pick === 0) {
+    return <p>{t('There is no cloth to measure yet: throw a few picks first.')}</p>;
+  }
   return (
     <div class="form measure">
       <div class="measure-how">
         <FromChoice progress={progress} units={plan.units} from={from} onFrom={setFrom} />
         <Choice
-          label="The warp is"
+          label={t('The warp is')}
           chosen={tension}
           onChoose={(it) => changeSettings({ tension: it })}
           options={[
-            { value: 'tight', words: 'Under tension' },
-            { value: 'eased', words: 'Eased' },
+            { value: 'tight', words: t('Under tension') },
+            { value: 'eased', words: t('Eased') },
           ]}
         />
         <p class="measure-expect">{readsBetween(doubt.expected, plan.units)}</p>
@@ -63,7 +66,7 @@ export function MeasureForm({ now, onClose }: FormProps) {
           disabled={mm === null}
           onClick={() => (doubt.doubtful === 'absurd' ? setAsked(true) : take())}
         >
-          Take this reading
+          {t('Take this reading')}
         </button>
       )}
       <ReadingList progress={progress} units={plan.units} />
@@ -88,13 +91,13 @@ function FromChoice({ progress, units, from, onFrom }: FromProps) {
     .filter((it) => it.pin !== '')
     .slice(0, MOST_PINS);
   const options = [
-    { value: 'start', words: 'The start of the piece' },
+    { value: 'start', words: t('The start of the piece') },
     ...pins.map(({ pin, number, loomLength }) => ({
       value: pin,
-      words: `Pin ${number}, at ${length(loomLength, units)}`,
+      words: t('Pin {number}, at {length}', { number, length: length(loomLength, units) }),
     })),
   ];
-  return <Choice label="Measured from" chosen={from} onChoose={onFrom} options={options} />;
+  return <Choice label={t('Measured from')} chosen={from} onChoose={onFrom} options={options} />;
 }
 
 /** Pins further back have long wound out of sight. */
@@ -112,12 +115,16 @@ function Question({ mm, expected, units, onTake }: QuestionProps) {
   return (
     <div class="measure-question" role="alert">
       <p>
-        <strong>{length(mm, units)} is far from what was counted.</strong> The ruler should show
-        about {length(expected, units)}. Was it measured from there? Type it anew, or take it as it
-        is.
+        <strong>
+          {t('{length} is far from what was counted.', { length: length(mm, units) })}
+        </strong>{' '}
+        {t(
+          'The ruler should show about {length}. Was it measured from there? Type it anew, or take it as it is.',
+          { length: length(expected, units) },
+        )}
       </p>
       <button type="button" class="button strong" onClick={onTake}>
-        Take {length(mm, units)} all the same
+        {t('Take {length} all the same', { length: length(mm, units) })}
       </button>
     </div>
   );

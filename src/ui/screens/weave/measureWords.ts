@@ -4,7 +4,8 @@ import type { Reading } from '../../../core/bench/beat/marks.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { beatShown } from '../../../core/measure/beat.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
-import { length } from '../../format.ts';
+import { inOurNumbers, length } from '../../format.ts';
+import { t } from '../../language/t.ts';
 
 /** What the ruler should show, and how well that is known. */
 export function readsBetween(
@@ -12,20 +13,27 @@ export function readsBetween(
   units: Units,
 ): string {
   const far = (it: Mm) => length(Math.max(0, it), units);
-  return `Expected: ${far(mm)}, most likely between ${far(low)} and ${far(high)}.`;
+  return t('Expected: {length}, most likely between {low} and {high}.', {
+    length: far(mm),
+    low: far(low),
+    high: far(high),
+  });
 }
 
 /** Where a reading was measured from, and how. */
 export function fromWords(progress: Progress, { from, tension }: Reading): string {
-  const eased = tension === 'eased' ? ', eased' : '';
-  if (from.kind === 'start') return `from the start${eased}`;
+  if (from.kind === 'start')
+    return t('from the start{tension, select, eased {, eased} other {}}', { tension });
   const pin = pinPlaces(progress).find((it) => it.pin === from.pin);
-  return `from pin ${pin?.number ?? ''}${eased}`;
+  const number = pin?.number ?? '';
+  return t('from pin {number}{tension, select, eased {, eased} other {}}', { number, tension });
 }
 
 /** Picks per inch or centimetre now and in the plan. */
 export function beatWords({ planned, now, low, high }: BeatHere, units: Units): string {
-  const per = (spacing: Mm) => String(beatShown(spacing, units));
-  const unit = units === 'inch' ? 'picks an inch' : 'picks a centimetre';
-  return `The beat is ${per(now)} ${unit} (between ${per(high)} and ${per(low)}); planned were ${per(planned)}.`;
+  const per = (spacing: Mm) => inOurNumbers(String(beatShown(spacing, units)));
+  return t(
+    'The beat is {now} {units, select, inch {picks an inch} other {picks a centimetre}} (between {low} and {high}); planned were {planned}.',
+    { now: per(now), units, low: per(high), high: per(low), planned: per(planned) },
+  );
 }

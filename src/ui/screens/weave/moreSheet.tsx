@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { changeSettings, happen, redo, turnTo } from '../../actions.ts';
 import { isDark } from '../../device/theme.ts';
 import { shedWord } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { askAllWords } from '../../parts/words.tsx';
@@ -47,19 +48,19 @@ export const PAGES = [
 ] as const;
 export type Page = (typeof PAGES)[number];
 const TITLES: Record<Page, string> = {
-  menu: 'At the loom',
-  eye: 'By eye',
-  measure: 'Measure the fell',
-  endings: 'Ways to end this piece',
-  left: 'Warp and yarn left',
-  weigh: 'Weigh yarn',
-  blocks: 'Blocks of this piece',
-  picks: 'Several picks at once',
-  length: 'A length woven',
-  unweave: 'Take picks out',
-  place: 'Find my place',
-  share: 'Share this plan',
-  settings: 'Settings',
+  menu: t('At the loom'),
+  eye: t('By eye'),
+  measure: t('Measure the fell'),
+  endings: t('Ways to end this piece'),
+  left: t('Warp and yarn left'),
+  weigh: t('Weigh yarn'),
+  blocks: t('Blocks of this piece'),
+  picks: t('Several picks at once'),
+  length: t('A length woven'),
+  unweave: t('Take picks out'),
+  place: t('Find my place'),
+  share: t('Share this plan'),
+  settings: t('Settings'),
 };
 
 const WIDE: ReadonlySet<Page> = new Set([
@@ -103,7 +104,9 @@ export function MoreSheet({ now, first, onClose }: MoreSheetProps) {
 }
 
 function titleOf(page: Page, { plan }: Session, yarn: number): string {
-  return page === 'weigh' ? `Weigh ${plan.yarns[yarn]?.name ?? ''}` : TITLES[page];
+  return page === 'weigh'
+    ? t('Weigh {yarn}', { yarn: plan.yarns[yarn]?.name ?? '' })
+    : TITLES[page];
 }
 
 interface PageProps {
@@ -179,43 +182,58 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   const woven = at === null;
   const other = woven
     ? ''
-    : `Throw the next pick with ${shedWord(now.plan.loom.kind, 1 - at.shed)}`;
+    : t('Throw the next pick with {shed}', { shed: shedWord(now.plan.loom.kind, 1 - at.shed) });
   const none = now.progress.pick === 0;
   return [
-    { title: 'Redo', text: 'Give back what was undone', off: !canRedo.value, work: redo },
-    { title: 'Measure', text: 'The fell, with a ruler or tape', off: none, page: 'measure' },
-    { title: 'Endings', text: 'Where to stop, and what fits', off: false, page: 'endings' },
-    { title: 'Blocks', text: 'Longer, shorter, end, skip', off: woven, page: 'blocks' },
+    { title: t('Redo'), text: t('Give back what was undone'), off: !canRedo.value, work: redo },
+    { title: t('Measure'), text: t('The fell, with a ruler or tape'), off: none, page: 'measure' },
+    { title: t('Endings'), text: t('Where to stop, and what fits'), off: false, page: 'endings' },
+    { title: t('Blocks'), text: t('Longer, shorter, end, skip'), off: woven, page: 'blocks' },
     ...clothEntries(now),
-    { title: 'Warp and yarn left', text: 'And weighing yarn', off: false, page: 'left' },
-    { title: 'Other shed', text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
+    { title: t('Warp and yarn left'), text: t('And weighing yarn'), off: false, page: 'left' },
+    { title: t('Other shed'), text: other, off: woven, work: () => happen({ kind: 'otherShed' }) },
     ...byEyeEntries(now),
-    { title: 'Several picks', text: 'Count a few at once', off: woven, page: 'picks' },
-    { title: 'A length woven', text: 'Picks worked out from it', off: woven, page: 'length' },
-    { title: 'Take picks out', text: 'Picks unwoven from the cloth', off: none, page: 'unweave' },
-    { title: 'Find my place', text: 'From what lies at the fell', off: false, page: 'place' },
+    { title: t('Several picks'), text: t('Count a few at once'), off: woven, page: 'picks' },
+    { title: t('A length woven'), text: t('Picks worked out from it'), off: woven, page: 'length' },
     {
-      title: 'Warp advanced',
-      text: 'The fell starts anew',
+      title: t('Take picks out'),
+      text: t('Picks unwoven from the cloth'),
+      off: none,
+      page: 'unweave',
+    },
+    { title: t('Find my place'), text: t('From what lies at the fell'), off: false, page: 'place' },
+    {
+      title: t('Warp advanced'),
+      text: t('The fell starts anew'),
       off: false,
       work: () => happen({ kind: 'advanced' }),
     },
     {
-      title: 'Journal',
-      text: 'Notes, photos, what happened',
+      title: t('Journal'),
+      text: t('Notes, photos, what happened'),
       off: false,
       work: () => turnTo('journal'),
     },
     turnLight(),
     {
-      title: 'On paper',
-      text: 'Loom card, warping card, tape',
+      title: t('On paper'),
+      text: t('Loom card, warping card, tape'),
       off: false,
       work: () => void printNow(),
     },
-    { title: 'Share this plan', text: 'As a file, a link or a code', off: false, page: 'share' },
-    { title: 'Words', text: 'What the trade’s words mean', off: false, work: askAllWords },
-    { title: 'Settings', text: 'Light, size, sound, voice, pedals', off: false, page: 'settings' },
+    {
+      title: t('Share this plan'),
+      text: t('As a file, a link or a code'),
+      off: false,
+      page: 'share',
+    },
+    { title: t('Words'), text: t('What the trade’s words mean'), off: false, work: askAllWords },
+    {
+      title: t('Settings'),
+      text: t('Light, size, sound, voice, pedals'),
+      off: false,
+      page: 'settings',
+    },
   ];
 }
 
@@ -223,8 +241,8 @@ function menuEntries(now: Session): readonly MenuEntry[] {
 function turnLight(): MenuEntry {
   const theme = isDark.value ? 'light' : 'dark';
   return {
-    title: isDark.value ? 'Light screen' : 'Dark screen',
-    text: isDark.value ? 'Dark ink on a light ground' : 'Light ink on a dark ground',
+    title: isDark.value ? t('Light screen') : t('Dark screen'),
+    text: isDark.value ? t('Dark ink on a light ground') : t('Light ink on a dark ground'),
     off: false,
     work: () => changeSettings({ theme }),
   };

@@ -6,7 +6,8 @@ import type { Progress } from '../../../core/bench/progress.ts';
 import { lengthOfPiece } from '../../../core/bench/tape.ts';
 import { type Plan, SHED_WORDS, SIDES, type Side } from '../../../core/plan/plan.ts';
 import { happen } from '../../actions.ts';
-import { length } from '../../format.ts';
+import { length, SIDE_WORDS, shedWord } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
 import { Stepper } from '../../parts/stepper.tsx';
@@ -22,7 +23,7 @@ export function PlaceSheet({
   onClose,
 }: PlaceProps & { readonly onClose: () => void }) {
   return (
-    <Sheet title="Look at the loom" onClose={onClose}>
+    <Sheet title={t('Look at the loom')} onClose={onClose}>
       <PlaceForm plan={plan} progress={progress} onDone={onClose} />
     </Sheet>
   );
@@ -44,7 +45,9 @@ export function PlaceForm({ plan, progress, onDone }: PlaceFormProps) {
   return (
     <div class="form">
       <SeenForm plan={plan} seen={seen} onSeen={setSeen} />
-      <h3>{places.length === 0 ? 'No place in this piece ends like that' : 'You may be here'}</h3>
+      <h3>
+        {places.length === 0 ? t('No place in this piece ends like that') : t('You may be here')}
+      </h3>
       {places.map((place) => (
         <button
           type="button"
@@ -85,36 +88,35 @@ interface SeenFormProps {
 }
 
 function SeenForm({ plan, seen, onSeen }: SeenFormProps) {
-  const words = SHED_WORDS[plan.loom.kind];
   return (
     <>
       <Choice
-        label="Yarn of the last pick at the fell"
+        label={t('Yarn of the last pick at the fell')}
         chosen={seen.yarn}
         onChoose={(yarn) => onSeen({ ...seen, yarn })}
         options={plan.yarns.map((it, value) => ({ value, words: `${it.letter} ${it.name}` }))}
       />
       <Stepper
-        label="Picks of it, counted back from the fell"
+        label={t('Picks of it, counted back from the fell')}
         value={seen.picks}
         least={1}
         most={999}
         onChange={(picks) => onSeen({ ...seen, picks })}
       />
       <Choice<0 | 1>
-        label="Shed for the next pick"
+        label={t('Shed for the next pick')}
         chosen={seen.nextShed}
         onChoose={(nextShed) => onSeen({ ...seen, nextShed })}
         options={[
-          { value: 0, words: words[0] },
-          { value: 1, words: words[1] },
+          { value: 0, words: shedWord(plan.loom.kind, 0) },
+          { value: 1, words: shedWord(plan.loom.kind, 1) },
         ]}
       />
       <Choice<Side>
-        label="Its shuttle lies on the"
+        label={t('Its shuttle lies on the')}
         chosen={seen.side}
         onChoose={(side) => onSeen({ ...seen, side })}
-        options={SIDES.map((value) => ({ value, words: value }))}
+        options={SIDES.map((value) => ({ value, words: SIDE_WORDS[value] }))}
       />
     </>
   );
@@ -124,10 +126,10 @@ function placeWords(plan: Plan, { course }: Progress, place: Place): string {
   // The piece of the last pick woven: between two pieces it is the one that ends.
   const piece = pieceAt(course, place.pick - 1);
   const at = length(lengthOfPiece(course, piece, place.pick), plan.units);
-  const name = course.pieces.length > 1 ? plan.pieces[piece.index]?.name : 'the piece';
-  const set = [place.shedAgrees ? '' : 'shed', place.sideAgrees ? '' : 'side'].filter(
-    (it) => it !== '',
+  const name = course.pieces.length > 1 ? plan.pieces[piece.index]?.name : undefined;
+  const set = `${place.shedAgrees ? '' : 'shed'}${place.sideAgrees ? '' : 'side'}`;
+  return t(
+    'After pick {pick} of {name}, about {at}{set, select, shed {, shed set as told} side {, side set as told} shedside {, shed and side set as told} other {}}',
+    { pick: place.pick - piece.firstPick, name: name ?? t('the piece'), at, set },
   );
-  const note = set.length === 0 ? '' : `, ${set.join(' and ')} set as told`;
-  return `After pick ${place.pick - piece.firstPick} of ${name}, about ${at}${note}`;
 }

@@ -3,7 +3,8 @@ import { beatHere, readingsHere } from '../../../core/bench/asking.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { happen } from '../../actions.ts';
-import { count, length } from '../../format.ts';
+import { length } from '../../format.ts';
+import { t, tParts } from '../../language/t.ts';
 import { beatWords, fromWords } from './measureWords.ts';
 
 interface ReadingListProps {
@@ -15,22 +16,26 @@ export function ReadingList({ progress, units }: ReadingListProps) {
   const readings = readingsHere(progress);
   if (readings.length === 0) return null;
   return (
-    <section class="readings" aria-label="Readings of this piece">
-      <h3>Readings of this piece</h3>
+    <section class="readings" aria-label={t('Readings of this piece')}>
+      <h3>{t('Readings of this piece')}</h3>
       <p>{beatWords(beatHere(progress), units)}</p>
       <ul>
         {readings.map(({ reading, picks, loomLength }) => (
           <li key={reading.reading}>
             <span>
-              <strong>{length(reading.mm, units)}</strong>
-              {` ${fromWords(progress, reading)}, after ${count(picks, 'pick')}; now taken to lie at ${length(loomLength, units)}`}
+              {tParts('{length} {from}, after {picks}; now taken to lie at {place}', {
+                length: <strong>{length(reading.mm, units)}</strong>,
+                from: fromWords(progress, reading),
+                picks: t('{n, plural, one {# pick} other {# picks}}', { n: picks }),
+                place: length(loomLength, units),
+              })}
             </span>
             <button
               type="button"
               class="button"
               onClick={() => happen({ kind: 'readingStruck', reading: reading.reading })}
             >
-              Take back
+              {t('Take back')}
             </button>
           </li>
         ))}

@@ -7,6 +7,7 @@ import { endsPerMm } from '../../../core/plan/geometry.ts';
 import { throwPick } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { ground, reducedMotion } from '../../device/theme.ts';
+import { t } from '../../language/t.ts';
 import { ClothCanvas } from '../../parts/clothCanvas.tsx';
 import { type Threads, threadsOf } from '../../parts/threadsOf.ts';
 import { facts, type Session } from '../../state.ts';
@@ -28,7 +29,7 @@ export function Scene({ now }: { readonly now: Session }) {
       <button
         type="button"
         class="scene"
-        aria-label={next === null ? 'Woven to the end' : 'Throw the pick'}
+        aria-label={next === null ? t('Woven to the end') : t('Throw the pick')}
         onClick={(event) => throwPick(event.timeStamp)}
       >
         <ClothCanvas

@@ -1,6 +1,7 @@
 /** The shuttles at their true sides, parked in order: nearest the weaver lowest, the one to take marked. */
 import type { ParkedShuttle } from '../../../core/bench/parked.ts';
 import type { Plan, Side } from '../../../core/plan/plan.ts';
+import { t } from '../../language/t.ts';
 
 export interface ShuttlesProps {
   readonly plan: Plan;
@@ -38,7 +39,10 @@ function Shuttle({ plan, narrow, shuttle, side }: ShuttleProps) {
       data-yarn={yarn.letter}
       data-side={side}
       role="img"
-      aria-label={`${yarn.name}, ${shuttle.state}, on the ${side}`}
+      aria-label={t(
+        '{yarn}, {state, select, working {working} resting {resting} other {ready}}, on the {side, select, left {left} other {right}}',
+        { yarn: yarn.name, state: shuttle.state, side },
+      )}
     >
       <path
         class="shuttle-wood"

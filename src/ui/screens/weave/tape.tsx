@@ -8,6 +8,7 @@ import type { Units } from '../../../core/measure/length.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { ground } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
+import { t } from '../../language/t.ts';
 import { putPin } from '../../measuring.ts';
 import { Canvas } from '../../parts/canvas.tsx';
 import { hatchPainter } from '../../parts/hatching.ts';
@@ -27,16 +28,16 @@ interface TapeProps {
 /** The tape itself is the way to measuring; under it lies the pin. */
 export function Tape({ now, onMeasure, onLeft, onEndings }: TapeProps) {
   return (
-    <aside class="tape" aria-label="The tape">
+    <aside class="tape" aria-label={t('The tape')}>
       <Ribbon now={now} onMeasure={onMeasure} />
       {isNarrow.value ? <LeftLine plan={now.plan} onOpen={onLeft} /> : null}
       <button type="button" class="button bench" onClick={putPin}>
         <PinSign />
-        Pin
+        {t('Pin')}
       </button>
       <button type="button" class="button bench" onClick={onEndings} aria-haspopup="dialog">
         <EndSign />
-        Endings
+        {t('Endings')}
       </button>
     </aside>
   );
@@ -73,16 +74,25 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
   const about = stretches.length > 0 ? '≈ ' : '';
   return (
     <div class="tape-ribbon">
-      <button type="button" class="tape-open" aria-label="Measure the fell" onClick={onMeasure}>
+      <button
+        type="button"
+        class="tape-open"
+        aria-label={t('Measure the fell')}
+        onClick={onMeasure}
+      >
         <Canvas
           class="tape-canvas"
-          label="Blocks to come above the fell, the woven cloth below it"
+          label={t('Blocks to come above the fell, the woven cloth below it')}
           paint={paint}
         />
       </button>
       <span class="tape-fell">
         <strong>{`${about}${withoutUnit(length(fell, units))}`}</strong>
-        <span>{endless ? UNIT_WORDS[units] : `of ${length(piece.loomLength, units)}`}</span>
+        <span>
+          {endless
+            ? UNIT_WORDS[units]
+            : t('of {length}', { length: length(piece.loomLength, units) })}
+        </span>
         <Unsure units={units} byEye={open === pick} />
       </span>
     </div>

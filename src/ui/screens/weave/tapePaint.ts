@@ -96,6 +96,7 @@ function paintLetter(
   bottom: number,
 ): void {
   if (bottom - top < 26) return;
+  // A font is not for a reader.
   ctx.font = '600 20px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
@@ -157,6 +158,7 @@ function paintScale(
   ctx.fillStyle = palette.ink;
   ctx.strokeStyle = palette.ink;
   ctx.lineWidth = 2;
+  // A font is not for a reader.
   ctx.font = '500 20px system-ui, sans-serif';
   ctx.textAlign = 'left';
   ctx.textBaseline = 'middle';
@@ -221,6 +223,7 @@ function paintPin(
   ctx.fillStyle = palette.accent;
   ctx.fill();
   ctx.fillStyle = palette.ground;
+  // A font is not for a reader.
   ctx.font = '700 14px system-ui, sans-serif';
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';

@@ -5,6 +5,7 @@ import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
+import { t } from '../../language/t.ts';
 import { say } from '../../messages.ts';
 import {
   controlsHand,
@@ -23,13 +24,13 @@ import '../../style/scene.css';
 import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Call, WovenCall } from './call.tsx';
-import { DueCard } from './dueCard.tsx';
 import { LeftLine } from './left/lazyLeftLine.ts';
 import type { Page } from './moreSheet.tsx';
+import { aheadWords, isByEye, nextWords } from './pickWords.ts';
 import { Scene } from './scene.tsx';
 import { Tape } from './tape.tsx';
-import { aheadWords, isByEye, nextWords } from './words.ts';
 
+const DueCard = lazily(async () => (await import('./dueCard.tsx')).DueCard);
 const MoreSheet = lazily(async () => (await import('./moreSheet.tsx')).MoreSheet);
 const ByEyeBar = lazily(async () => (await import('./byEye/byEyeBar.tsx')).ByEyeBar);
 const AtHand = lazily(async () => (await import('../../hearing/atHand.tsx')).AtHand);
@@ -83,11 +84,11 @@ function Head({ now, onLeft }: HeadProps) {
   return (
     <header class="weave-head">
       <button type="button" class="button quiet" onClick={() => void showWarps()}>
-        ‹ Warps
+        {t('‹ Warps')}
       </button>
       <h1>
         {now.plan.pieces[piece.index]?.name}
-        {of > 1 ? <span class="of">{` · ${piece.index + 1} of ${of}`}</span> : null}
+        {of > 1 ? <span class="of">{t(' · {n} of {of}', { n: piece.index + 1, of })}</span> : null}
       </h1>
       {isNarrow.value ? null : <LeftLine plan={now.plan} onOpen={onLeft} />}
       <Saved />
@@ -123,7 +124,7 @@ function Foot({ now, onMore }: FootProps) {
         <span class="bench-sign" aria-hidden="true">
           ↶
         </span>
-        Undo
+        {t('Undo')}
       </button>
       {facts.value === null ? (
         <p class="next">{notice.value}</p>
@@ -141,7 +142,7 @@ function Foot({ now, onMore }: FootProps) {
         <span class="bench-sign" aria-hidden="true">
           ⋯
         </span>
-        More
+        {t('More')}
       </button>
     </footer>
   );

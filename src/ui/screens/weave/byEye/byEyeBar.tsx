@@ -4,7 +4,8 @@ import { yarnAt } from '../../../../core/bench/pickAt.ts';
 import type { Yarn } from '../../../../core/plan/plan.ts';
 import { throwOf } from '../../../actions.ts';
 import { keepAwake } from '../../../device/wakeLock.ts';
-import { count } from '../../../format.ts';
+import { SIDE_WORDS } from '../../../format.ts';
+import { t, tParts } from '../../../language/t.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { notice, type Session, settings } from '../../../state.ts';
 import '../../../style/byEye.css';
@@ -43,9 +44,11 @@ export function ByEyeBar({ now, onMore }: BarProps) {
         })}
       </div>
       <button type="button" class="button bench eye-more" onClick={onMore} aria-haspopup="dialog">
-        <span class="eye-more-title">By eye ⋯</span>
+        <span class="eye-more-title">{t('By eye ⋯')}</span>
         <span class="eye-turn">
-          <b>{picks}</b> {picks === 1 ? 'pick' : 'picks'} a tap
+          {picks === 1
+            ? tParts('{n} pick a tap', { n: <b>1</b> })
+            : tParts('{n} picks a tap', { n: <b>{picks}</b> })}
         </span>
       </button>
     </div>
@@ -82,11 +85,12 @@ function YarnButton({ yarn, it, picks, inHand, note }: ButtonProps) {
       <span class="eye-words">
         <strong>{yarn.name}</strong>
         <span>
-          <span aria-hidden="true">{ARROWS[it.from]}</span> <span class="eye-from">from </span>
-          {it.from}
+          <span aria-hidden="true">{ARROWS[it.from]}</span>{' '}
+          <span class="eye-from">{t('from')} </span>
+          {SIDE_WORDS[it.from]}
         </span>
         <span class="eye-note">{note}</span>
-        <span class="unseen">{count(picks, 'pick')}</span>
+        <span class="unseen">{t('{n, plural, one {# pick} other {# picks}}', { n: picks })}</span>
       </span>
     </button>
   );

@@ -1,6 +1,7 @@
 /** Everything about weaving by eye that is not a pick: how many a tap is, lengths, and where it ends. */
 import { changeSettings } from '../../../actions.ts';
-import { count, length } from '../../../format.ts';
+import { length } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { Stepper } from '../../../parts/stepper.tsx';
 import { type Session, settings } from '../../../state.ts';
@@ -22,7 +23,7 @@ export function ByEyePage({ now, onPage, onClose }: PageProps) {
   return (
     <div class="form">
       <Choice<number>
-        label="Picks a tap on a yarn stands for"
+        label={t('Picks a tap on a yarn stands for')}
         chosen={turnPicks}
         onChoose={(it) => {
           changeSettings({ turnPicks: it });
@@ -31,22 +32,22 @@ export function ByEyePage({ now, onPage, onClose }: PageProps) {
         options={QUICK.map((value) => ({ value, words: String(value) }))}
       />
       <Stepper
-        label="Or any number"
+        label={t('Or any number')}
         value={turnPicks}
         least={1}
         most={MOST}
         onChange={(it) => changeSettings({ turnPicks: it })}
       />
-      <p class="hint">Throwing area and pedal throw one pick of the yarn thrown last.</p>
+      <p class="hint">{t('Throwing area and pedal throw one pick of the yarn thrown last.')}</p>
       <div class="menu">
         <Entry
-          title="Log a length"
-          text="For a long solid: picks worked out from it"
+          title={t('Log a length')}
+          text={t('For a long solid: picks worked out from it')}
           onUse={() => onPage('length')}
         />
         <Entry
-          title="Several picks"
-          text="Count a few of one yarn at once"
+          title={t('Several picks')}
+          text={t('Count a few of one yarn at once')}
           onUse={() => onPage('picks')}
         />
         {end === null ? null : <Ends now={now} end={end} onClose={onClose} />}
@@ -70,15 +71,21 @@ function Ends({ now, end, onClose }: EndsProps) {
   return (
     <>
       <Entry
-        title={goesOn ? 'End this part' : 'End the piece here'}
-        text={goesOn ? `${count(end.follow, 'planned block')} to follow` : endWords(now, end)}
+        title={goesOn ? t('End this part') : t('End the piece here')}
+        text={
+          goesOn
+            ? t('{n, plural, one {# planned block} other {# planned blocks}} to follow', {
+                n: end.follow,
+              })
+            : endWords(now, end)
+        }
         off={end.isEmpty}
         onUse={() => after(endPart())}
       />
       {goesOn ? (
         <Entry
-          title="End the piece here"
-          text="Its planned blocks are left out"
+          title={t('End the piece here')}
+          text={t('Its planned blocks are left out')}
           off={now.progress.pick === now.progress.course.pieces[end.block.piece]?.firstPick}
           onUse={() => after(endPiece(now))}
         />
@@ -88,12 +95,17 @@ function Ends({ now, end, onClose }: EndsProps) {
 }
 
 function endWords({ plan, progress }: Session, { block, isEmpty, wrongTail }: EndHere): string {
-  if (isEmpty) return 'Nothing of it is woven yet';
+  if (isEmpty) return t('Nothing of it is woven yet');
   if (wrongTail !== null)
-    return `The tail would fall on the ${wrongTail.side}, away from your working side: throw one pick more first?`;
+    return t(
+      'The tail would fall on the {side, select, left {left} other {right}}, away from your working side: throw one pick more first?',
+      { side: wrongTail.side },
+    );
   const piece = progress.course.pieces[block.piece];
-  const woven = count(progress.pick - (piece?.firstPick ?? 0), 'pick');
-  return `After ${woven}, ${length(block.loomStart + block.loomLength, plan.units)}`;
+  return t('After {n, plural, one {# pick} other {# picks}}, {length}', {
+    n: progress.pick - (piece?.firstPick ?? 0),
+    length: length(block.loomStart + block.loomLength, plan.units),
+  });
 }
 
 interface EntryProps {

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { yarnAt } from '../../../../core/bench/pickAt.ts';
 import type { Letter } from '../../../../core/plan/plan.ts';
 import { happen } from '../../../actions.ts';
+import { t } from '../../../language/t.ts';
 import type { Session } from '../../../state.ts';
 import { CountLength, CountPicks } from '../countParts.tsx';
 import { YarnChoice } from './yarnChoice.tsx';
@@ -42,8 +43,9 @@ export function LengthByEye({ now, onClose }: FormProps) {
       }}
     >
       <p>
-        How much of this yarn was woven, measured on the loom under tension? Its picks are worked
-        out at the beat now known and marked as estimated.
+        {t(
+          'How much of this yarn was woven, measured on the loom under tension? Its picks are worked out at the beat now known and marked as estimated.',
+        )}
       </p>
       <YarnChoice plan={now.plan} chosen={yarn} onChoose={setYarn} />
     </CountLength>

@@ -1,5 +1,6 @@
 /** One of the yarns of the plan, by its letter. */
 import type { Letter, Plan } from '../../../../core/plan/plan.ts';
+import { t } from '../../../language/t.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import '../../../style/byEye.css';
 
@@ -12,7 +13,7 @@ interface ChoiceProps {
 export function YarnChoice({ plan, chosen, onChoose }: ChoiceProps) {
   return (
     <fieldset class="choice">
-      <legend>Yarn</legend>
+      <legend>{t('Yarn')}</legend>
       {plan.yarns.map((yarn) => (
         <button
           type="button"

@@ -12,7 +12,8 @@ import type {
 } from '../../../../core/bench/endings/ending.ts';
 import type { Units } from '../../../../core/measure/length.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
-import { count, length, list, spread } from '../../../format.ts';
+import { inOurNumbers, length, list, spread } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { lengthLeft } from '../left/leftWords.ts';
 
 /** The yarns of a block, by name. */
@@ -25,13 +26,17 @@ function blockName(course: Course, piece: number, block: number): string {
 export function placeWords(course: Course, { place, piece }: Stop): string {
   switch (place.kind) {
     case 'here':
-      return 'Here';
+      return t('Here');
     case 'turn':
-      return `After turn ${place.turn} of ${place.of} of ${blockName(course, piece, place.block)}`;
+      return t('After turn {turn} of {of} of {name}', {
+        turn: place.turn,
+        of: place.of,
+        name: blockName(course, piece, place.block),
+      });
     case 'block':
-      return `After ${blockName(course, piece, place.block)}`;
+      return t('After {name}', { name: blockName(course, piece, place.block) });
     case 'planned':
-      return 'Where the plan ends';
+      return t('Where the plan ends');
     case 'beyond':
       return beyondWords(place.motifs, place.turns);
   }
@@ -39,15 +44,15 @@ export function placeWords(course: Course, { place, piece }: Stop): string {
 
 function beyondWords(motifs: number, turns: number): string {
   const parts = [
-    ...(motifs > 0 ? [count(motifs, 'motif')] : []),
-    ...(turns > 0 ? [count(turns, 'turn')] : []),
+    ...(motifs > 0 ? [t('{n, plural, one {# motif} other {# motifs}}', { n: motifs })] : []),
+    ...(turns > 0 ? [t('{n, plural, one {# turn} other {# turns}}', { n: turns })] : []),
   ];
-  return `${list(parts)} more than planned`;
+  return t('{much} more than planned', { much: list(parts) });
 }
 
 const SAME: Record<Sameness, string> = {
-  exact: 'Reads the same from both ends',
-  toTheEye: 'Reads the same from both ends to the eye',
+  exact: t('Reads the same from both ends'),
+  toTheEye: t('Reads the same from both ends to the eye'),
   no: '',
 };
 
@@ -55,8 +60,11 @@ export function sameWords(plan: Plan, { reads }: Pick<PieceEnding, 'reads'>): st
   if (reads.same !== 'no') return SAME[reads.same];
   const name = (yarn: number) => plan.yarns[yarn]?.name ?? '';
   return reads.begins === reads.ends
-    ? 'Not the same from both ends'
-    : `Begins in ${name(reads.begins)}, ends in ${name(reads.ends)}`;
+    ? t('Not the same from both ends')
+    : t('Begins in {first}, ends in {last}', {
+        first: name(reads.begins),
+        last: name(reads.ends),
+      });
 }
 
 export interface LengthRow {
@@ -68,77 +76,108 @@ export function lengthRows({ lengths }: PieceEnding, units: Units): readonly Len
   const words = (it: PieceEnding['lengths']['loom']) =>
     `${length(it.mm, units)} ${spread(it, units)}`;
   return [
-    { state: 'on the loom', words: words(lengths.loom) },
-    { state: 'off the loom', words: words(lengths.off) },
-    { state: 'washed', words: words(lengths.washed) },
-    { state: 'finished', words: words(lengths.finished) },
+    { state: t('on the loom'), words: words(lengths.loom) },
+    { state: t('off the loom'), words: words(lengths.off) },
+    { state: t('washed'), words: words(lengths.washed) },
+    { state: t('finished'), words: words(lengths.finished) },
   ];
 }
 
 export function wishWords({ fromWish }: PieceEnding, units: Units): string | null {
   if (fromWish === null) return null;
   const off = length(Math.abs(fromWish.mm), units);
-  if (off === length(0, units)) return 'Just the wished length';
-  return `${off} ${fromWish.mm > 0 ? 'longer' : 'shorter'} than wished`;
+  if (off === length(0, units)) return t('Just the wished length');
+  return fromWish.mm > 0
+    ? t('{length} longer than wished', { length: off })
+    : t('{length} shorter than wished', { length: off });
 }
 
 export function workWords({ picks, minutes }: PieceEnding): string {
-  const time = minutes === null ? '' : `, about ${timeWords(minutes)}`;
-  return picks === 0 ? 'Nothing more to weave' : `${count(picks, 'pick')} to weave${time}`;
+  if (picks === 0) return t('Nothing more to weave');
+  return minutes === null
+    ? t('{n, plural, one {# pick} other {# picks}} to weave', { n: picks })
+    : t('{n, plural, one {# pick} other {# picks}} to weave, about {time}', {
+        n: picks,
+        time: timeWords(minutes),
+      });
 }
 
 function timeWords(minutes: number): string {
-  if (minutes < 90) return count(Math.max(5, Math.round(minutes / 5) * 5), 'minute');
-  return `${Math.round(minutes / 30) / 2} hours`;
+  if (minutes < 90) return t('{n} minutes', { n: Math.max(5, Math.round(minutes / 5) * 5) });
+  return t('{n} hours', { n: inOurNumbers(String(Math.round(minutes / 30) / 2)) });
 }
 
 export function warpAfterWords({ leaves, verdict }: WarpAfter, units: Units): string {
   switch (verdict) {
     case 'fits':
-      return `leaves ${lengthLeft(leaves, units)} of warp`;
+      return t('leaves {length} of warp', { length: lengthLeft(leaves, units) });
     case 'maybe':
-      return `may not reach: ${length(Math.abs(leaves.low), units)} short at worst`;
+      return t('may not reach: {length} short at worst', {
+        length: length(Math.abs(leaves.low), units),
+      });
     case 'tooLong':
-      return `is ${length(-leaves.mm, units)} longer than the warp`;
+      return t('is {length} longer than the warp', { length: length(-leaves.mm, units) });
   }
 }
 
-const LASTING: Record<Lasts, string> = {
-  yes: '',
-  unknown: '',
-  maybe: 'may run out',
-  no: 'will run out',
-};
-
 /** Only the yarns there is something to say about. */
 export function yarnsWords(plan: Plan, { yarns }: PieceEnding): string | null {
-  const short = yarns.filter((it) => LASTING[it.lasts] !== '');
-  if (short.length === 0) return null;
-  return list(short.map((it) => `${plan.yarns[it.yarn]?.name ?? ''} ${LASTING[it.lasts]}`));
+  const short = yarns.flatMap((it) => lastsWords(plan.yarns[it.yarn]?.name ?? '', it.lasts));
+  return short.length === 0 ? null : list(short);
+}
+
+function lastsWords(yarn: string, lasts: Lasts): readonly string[] {
+  if (lasts === 'maybe') return [t('{yarn} may run out', { yarn })];
+  return lasts === 'no' ? [t('{yarn} will run out', { yarn })] : [];
 }
 
 export function fitTitle(fit: Fit): string {
   const base = WAYS[fit.way];
-  const motifs =
-    fit.motifs === 0
+  const motifs = motifWords(fit.motifs);
+  const dropped =
+    fit.dropped === 0
       ? ''
-      : `${count(Math.abs(fit.motifs), 'motif')} ${fit.motifs > 0 ? 'more' : 'fewer'}`;
-  const dropped = fit.dropped === 0 ? '' : `without the last ${count(fit.dropped, 'piece')}`;
+      : t('without the last {n, plural, one {# piece} other {# pieces}}', { n: fit.dropped });
   const parts = [motifs, fit.changes.length > 0 || motifs === '' ? base : '', dropped];
   const words = parts.filter((it) => it !== '').join(', ');
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
 
+function motifWords(motifs: number): string {
+  if (motifs === 0) return '';
+  return motifs > 0
+    ? t('{n, plural, one {# motif} other {# motifs}} more', { n: motifs })
+    : t('{n, plural, one {# motif} other {# motifs}} fewer', { n: -motifs });
+}
+
 const WAYS: Record<Fit['way'], string> = {
-  block: 'one block changed',
-  pair: 'the two blocks of a mirror changed',
-  proportion: 'the blocks to come changed in proportion',
+  block: t('one block changed'),
+  pair: t('the two blocks of a mirror changed'),
+  proportion: t('the blocks to come changed in proportion'),
   motifs: '',
-  mirror: 'the second half as the first became',
+  mirror: t('the second half as the first became'),
   dropped: '',
 };
 
-export function changeWords(course: Course, change: BlockChange): string {
+/** Parts of a sentence one after the other. */
+export const inARow = (parts: readonly string[]) =>
+  parts.reduce((first, then) => t('{first}; {then}', { first, then }));
+
+/** What changes, the first three in words and the others by number, and what it leaves of the warp. */
+export function fitWords(course: Course, { changes, warpAfterAll }: Fit): string {
+  const { units } = course.plan;
+  const after = warpAfterWords(warpAfterAll, units);
+  if (changes.length === 0) return after;
+  const words = inARow(changes.slice(0, 3).map((it) => changeWords(course, it)));
+  const more = changes.length - 3;
+  return inARow([more > 0 ? t('{words} and {more} more', { words, more }) : words, after]);
+}
+
+function changeWords(course: Course, change: BlockChange): string {
   const name = blockName(course, change.piece, change.block);
-  return `${name}: ${change.picksTo} picks instead of ${change.picksFrom}`;
+  return t('{name}: {to} picks instead of {from}', {
+    name,
+    to: change.picksTo,
+    from: change.picksFrom,
+  });
 }

@@ -6,11 +6,13 @@ import { standingOf } from '../../../../core/bench/standing.ts';
 import { happen } from '../../../actions.ts';
 import '../../../style/endings.css';
 import { length } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { paceNow } from '../../../standing.ts';
 import type { Session } from '../../../state.ts';
 import {
-  changeWords,
   fitTitle,
+  fitWords,
+  inARow,
   lengthRows,
   placeWords,
   sameWords,
@@ -50,12 +52,15 @@ export function EndingsPage({ now, onDone }: PageProps) {
     <div class="endings">
       {wish === undefined ? null : (
         <p class="endings-wish">
-          Wished: {length(wish.length, plan.units)} {STATES[wish.state]}
+          {t(
+            'Wished: {length} {state, select, loom {on the loom} off {off the loom} washed {washed} other {finished}}',
+            { length: length(wish.length, plan.units), state: wish.state },
+          )}
         </p>
       )}
       {endings.fits.length === 0 ? null : (
-        <section aria-label="Plans that come out right">
-          <h3>Plans that come out right</h3>
+        <section aria-label={t('Plans that come out right')}>
+          <h3>{t('Plans that come out right')}</h3>
           <ol>
             {endings.fits.slice(0, 6).map((fit, i) => (
               <FitCard key={`${fit.aim}-${i}`} now={now} fit={fit} onAdopt={adopt} />
@@ -63,8 +68,8 @@ export function EndingsPage({ now, onDone }: PageProps) {
           </ol>
         </section>
       )}
-      <section aria-label="Places to stop">
-        <h3>Places to stop</h3>
+      <section aria-label={t('Places to stop')}>
+        <h3>{t('Places to stop')}</h3>
         <ol>
           {stops.map((stop) => (
             <StopCard key={stop.weftEnd} now={now} stop={stop} onAdopt={adopt} />
@@ -72,20 +77,13 @@ export function EndingsPage({ now, onDone }: PageProps) {
         </ol>
         {all || sensible.length === endings.stops.length ? null : (
           <button type="button" class="button" onClick={() => setAll(true)}>
-            Every turn as well
+            {t('Every turn as well')}
           </button>
         )}
       </section>
     </div>
   );
 }
-
-const STATES = {
-  loom: 'on the loom',
-  off: 'off the loom',
-  washed: 'washed',
-  finished: 'finished',
-} as const;
 
 interface StopCardProps {
   readonly now: Session;
@@ -101,13 +99,13 @@ function StopCard({ now, stop, onAdopt }: StopCardProps) {
       <EndingFacts now={now} title={placeWords(progress.course, stop)} ending={stop} />
       <div class="ending-foot">
         <p class="ending-warp">
-          {workWords(stop)}; {warpAfterWords(stop.warp, plan.units)}
+          {inARow([workWords(stop), warpAfterWords(stop.warp, plan.units)])}
         </p>
         {isPlanned ? (
-          <p class="ending-as-is">as the plan is</p>
+          <p class="ending-as-is">{t('as the plan is')}</p>
         ) : (
           <button type="button" class="button" onClick={() => onAdopt(stop.revision())}>
-            Stop there
+            {t('Stop there')}
           </button>
         )}
       </div>
@@ -122,25 +120,21 @@ interface FitCardProps {
 }
 
 function FitCard({ now, fit, onAdopt }: FitCardProps) {
-  const { plan, progress } = now;
+  const { progress } = now;
   const [first] = fit.pieces;
   if (first === undefined) return null;
-  const title = `${fit.aim === 'wish' ? 'To the wished length' : 'To the end of the warp'}: ${fitTitle(fit)}`;
+  const how = { how: fitTitle(fit) };
+  const title =
+    fit.aim === 'wish'
+      ? t('To the wished length: {how}', how)
+      : t('To the end of the warp: {how}', how);
   return (
     <li class="ending" data-same={first.reads.same} data-warp={fit.warpAfterAll.verdict}>
       <EndingFacts now={now} title={title} ending={first} />
       <div class="ending-foot">
-        <p class="ending-warp">
-          {fit.changes
-            .slice(0, 3)
-            .map((it) => changeWords(progress.course, it))
-            .join('; ')}
-          {fit.changes.length > 3 ? ` and ${fit.changes.length - 3} more` : ''}
-          {fit.changes.length > 0 ? '; ' : ''}
-          {warpAfterWords(fit.warpAfterAll, plan.units)}
-        </p>
+        <p class="ending-warp">{fitWords(progress.course, fit)}</p>
         <button type="button" class="button" onClick={() => onAdopt(fit.revision())}>
-          Weave it so
+          {t('Weave it so')}
         </button>
       </div>
     </li>

@@ -2,7 +2,7 @@
 import type { Reach, WarpLeft, YarnLeft } from '../../../../core/bench/left/left.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
 import { isNarrow } from '../../../device/narrow.ts';
-import { count } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import '../../../style/left.css';
 import { standing } from '../../../standing.ts';
 import { believedPiece, facts } from '../../../state.ts';
@@ -41,14 +41,17 @@ function isShort(reach: Reach | null): boolean {
 function chipWords(reach: Reach | null): string | null {
   if (reach === null || reach.kind === 'yes' || !isShort(reach)) return null;
   if (!isNarrow.value) return shortWords(reach, facts.value?.pick ?? 0);
-  return `${count(reach.picks, 'pick')}${reach.kind === 'no' ? '!' : '?'}`;
+  return t('{n, plural, one {# pick} other {# picks}}{kind, select, no {!} other {?}}', {
+    n: reach.picks,
+    kind: reach.kind,
+  });
 }
 
 function WarpChip({ warp, plan }: { readonly warp: WarpLeft; readonly plan: Plan }) {
   const short = chipWords(warp.reach);
   return (
     <span class="left-chip" data-short={short === null ? 'yes' : warp.reach.kind}>
-      <b>warp</b> {lengthLeft(warp.left, plan.units)}
+      <b>{t('warp')}</b> {lengthLeft(warp.left, plan.units)}
       {short === null ? null : <em>{short}</em>}
     </span>
   );

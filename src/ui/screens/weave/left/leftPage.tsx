@@ -4,6 +4,7 @@ import { windFor } from '../../../../core/bench/left/windFor.ts';
 import { accountsOf } from '../../../../core/bench/standing.ts';
 import '../../../style/left.css';
 import { length } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { Swatch } from '../../../parts/swatch.tsx';
 import { further, standing, tally } from '../../../standing.ts';
 import type { Session } from '../../../state.ts';
@@ -35,29 +36,39 @@ export function LeftPage({ now, onWeigh }: LeftPageProps) {
   const far = (mm: number) => length(mm, plan.units);
   return (
     <div class="left-page">
-      <section aria-label="Warp">
-        <h3>Warp</h3>
-        <p class="left-much">{lengthLeft(it.warp.left, plan.units)} can still be woven</p>
+      <section aria-label={t('Warp')}>
+        <h3>{t('Warp')}</h3>
+        <p class="left-much">
+          {t('{length} can still be woven', { length: lengthLeft(it.warp.left, plan.units) })}
+        </p>
         <p>
           {byEye
             ? openWarpWords(it.warp, course, plan.units)
             : warpWords(it.warp, pick, plan.units)}
         </p>
         <p class="hint">
-          Of {far(parts.tiedOn)} tied on, {far(parts.woven)} went into the cloth, {far(parts.waste)}{' '}
-          are waste{parts.gaps > 0 ? `, ${far(parts.gaps)} gaps` : ''}.
+          {t(
+            'Of {tiedOn} tied on, {woven} went into the cloth, {waste} are waste{has, select, gaps {, {gaps} gaps} other {}}.',
+            {
+              tiedOn: far(parts.tiedOn),
+              woven: far(parts.woven),
+              waste: far(parts.waste),
+              has: parts.gaps > 0 ? 'gaps' : '',
+              gaps: far(parts.gaps),
+            },
+          )}
         </p>
       </section>
-      <section aria-label="Yarns">
-        <h3>Yarns</h3>
+      <section aria-label={t('Yarns')}>
+        <h3>{t('Yarns')}</h3>
         <ul class="left-yarns">
           {it.yarns.map((yarn) => (
             <YarnRow key={yarn.yarn} now={now} yarn={yarn} onWeigh={onWeigh} />
           ))}
         </ul>
       </section>
-      <section aria-label="Further pieces">
-        <h3>Further pieces</h3>
+      <section aria-label={t('Further pieces')}>
+        <h3>{t('Further pieces')}</h3>
         <p>{byEye ? OPEN_FURTHER : furtherWords(plan, more)}</p>
       </section>
     </div>
@@ -85,18 +96,24 @@ function YarnRow({ now, yarn, onWeigh }: YarnRowProps) {
       <Swatch yarn={it} />
       <div>
         <p class="left-much">
-          {it.name}:{' '}
-          {yarn.left === null ? 'not weighed' : `${gramsLeft(yarn.left.grams, plan.units)} left`}
+          {yarn.left === null
+            ? t('{yarn}: not weighed', { yarn: it.name })
+            : t('{yarn}: {weight} left', {
+                yarn: it.name,
+                weight: gramsLeft(yarn.left.grams, plan.units),
+              })}
         </p>
         <p>
           {byEye ? openYarnWords(yarn, plan.units) : yarnWords(yarn, progress.pick, plan.units)}
         </p>
         {wind === null ? null : (
-          <p class="hint">Wind for its next block: {windWords(wind, plan.units)}.</p>
+          <p class="hint">
+            {t('Wind for its next block: {much}.', { much: windWords(wind, plan.units) })}
+          </p>
         )}
       </div>
       <button type="button" class="button" onClick={() => onWeigh(yarn.yarn)}>
-        Weigh
+        {t('Weigh')}
       </button>
     </li>
   );

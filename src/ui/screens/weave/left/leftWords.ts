@@ -9,9 +9,10 @@ import type {
   YarnLeft,
 } from '../../../../core/bench/left/left.ts';
 import { type Mm, printedStep, type Units } from '../../../../core/measure/length.ts';
-import { formatMass, type Grams } from '../../../../core/measure/mass.ts';
+import type { Grams } from '../../../../core/measure/mass.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
-import { count, length, spread } from '../../../format.ts';
+import { length, mass, spread } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 
 /** `61¼ in ± ½ in`; long lengths to the centimetre or quarter yard would be too coarse here. */
 export function lengthLeft(
@@ -23,15 +24,25 @@ export function lengthLeft(
 
 export function gramsLeft({ grams, low, high }: BelievedGrams, units: Units): string {
   const half = Math.max((high - low) / 2, units === 'inch' ? 7 : 1);
-  return `${formatMass(Math.max(0, grams), units)} ± ${formatMass(half, units)}`;
+  return `${mass(Math.max(0, grams), units)} ± ${mass(half, units)}`;
 }
 
 /** Null as long as there is enough for certain, or nobody can know. */
 export function shortWords(reach: Reach | null, pick: number): string | null {
+  const values = shortValues(reach, pick);
+  return values === null
+    ? null
+    : t(
+        '{kind, select, no {ends in {n, plural, one {# pick} other {# picks}} or more} likely {ends in {n, plural, one {# pick} other {# picks}} or more, likely in {likely}} other {may end in {n, plural, one {# pick} other {# picks}}}}',
+        values,
+      );
+}
+
+function shortValues(reach: Reach | null, pick: number) {
   if (reach === null || reach.kind === 'yes') return null;
-  const least = count(reach.picks, 'pick');
-  const likely = reach.likely === null ? '' : `, likely in ${Math.max(0, reach.likely - pick)}`;
-  return reach.kind === 'no' ? `ends in ${least} or more${likely}` : `may end in ${least}`;
+  const likely = reach.likely === null ? '' : Math.max(0, reach.likely - pick);
+  const kind = reach.kind === 'no' && likely !== '' ? 'likely' : reach.kind;
+  return { kind, n: reach.picks, likely };
 }
 
 export function warpWords(
@@ -39,33 +50,40 @@ export function warpWords(
   pick: number,
   units: Units,
 ): string {
-  const rest = `The plan still wants ${length(wanted.mm, units)}.`;
+  const rest = t('The plan still wants {length}.', { length: length(wanted.mm, units) });
   const short = shortWords(reach, pick);
-  if (short !== null) return `${rest} The warp ${short}.`;
-  return left.mm <= 0 ? rest : `${rest} ${lengthLeft(spare, units)} will be left over.`;
+  if (short !== null) return `${rest} ${t('The warp {ends}.', { ends: short })}`;
+  const over = t('{length} will be left over.', { length: lengthLeft(spare, units) });
+  return left.mm <= 0 ? rest : `${rest} ${over}`;
 }
 
 /** Where some is to be woven by eye only what is meant is known. */
 export function openWarpWords({ wanted }: WarpLeft, course: Course, units: Units): string {
   // What the last piece is still meant to have lies beyond the last pick.
   const meant = wanted.mm + (course.pieces[course.pieces.length - 1]?.unseen ?? 0);
-  if (meant < printedStep(units)) return 'How much of it is used is up to you.';
-  return `About ${length(meant, units)} of it are meant to be woven.`;
+  if (meant < printedStep(units)) return t('How much of it is used is up to you.');
+  return t('About {length} of it are meant to be woven.', { length: length(meant, units) });
 }
 
-export const OPEN_FURTHER = 'How many more there can be shows once the parts by eye are woven.';
+export const OPEN_FURTHER = t('How many more there can be shows once the parts by eye are woven.');
 
 /** How far a yarn goes that may be thrown at any time. */
 export function openYarnWords({ left, perPick, misfit }: YarnLeft, units: Units): string {
-  const odd = misfit === null ? '' : misfitWords(misfit, units);
-  if (left === null || perPick.grams <= 0)
-    return `Weighed, it would say here for how many picks it lasts.${odd}`;
-  const picks = Math.floor(Math.max(0, left.grams.low) / perPick.grams);
-  return `Enough for at least ${count(picks, 'pick')}.${odd}`;
+  return `${lastsWords({ left, perPick })}${misfitWords(misfit, units)}`;
 }
 
-function misfitWords(misfit: Grams, units: Units): string {
-  return ` The last weighing was ${formatMass(Math.abs(misfit), units)} ${misfit > 0 ? 'more' : 'less'} than weaving explains: was yarn added or taken away?`;
+function lastsWords({ left, perPick }: Pick<YarnLeft, 'left' | 'perPick'>): string {
+  if (left === null || perPick.grams <= 0)
+    return t('Weighed, it would say here for how many picks it lasts.');
+  const n = Math.floor(Math.max(0, left.grams.low) / perPick.grams);
+  return t('Enough for at least {n, plural, one {# pick} other {# picks}}.', { n });
+}
+
+/** A sentence more, or nothing. */
+function misfitWords(misfit: Grams | null, units: Units): string {
+  if (misfit === null) return '';
+  const values = { weight: mass(Math.abs(misfit), units), way: misfit > 0 ? 'more' : 'less' };
+  return ` ${t('The last weighing was {weight} {way, select, more {more} other {less}} than weaving explains: was yarn added or taken away?', values)}`;
 }
 
 export function yarnWords(
@@ -73,34 +91,49 @@ export function yarnWords(
   pick: number,
   units: Units,
 ): string {
-  const rest = `To the end of the warp it takes ${formatMass(wanted.warp.grams.grams, units)}`;
-  const short = shortWords(reach, pick);
-  const over =
-    spare === null ? '.' : short === null ? `; ${gramsLeft(spare, units)} stay.` : `; it ${short}.`;
-  const odd = misfit === null ? '' : misfitWords(misfit, units);
-  return `${rest}${over}${odd}`;
+  const words = t(
+    'To the end of the warp it takes {weight}{spare, select, known {; {stays} stay} short {; it {ends}} other {}}.',
+    {
+      weight: mass(wanted.warp.grams.grams, units),
+      ...spareValues(spare, shortWords(reach, pick), units),
+    },
+  );
+  return `${words}${misfitWords(misfit, units)}`;
+}
+
+function spareValues(spare: BelievedGrams | null, ends: string | null, units: Units) {
+  if (spare === null) return { spare: '', stays: '', ends: '' };
+  const stays = gramsLeft(spare, units);
+  return ends === null ? { spare: 'known', stays, ends: '' } : { spare: 'short', stays, ends };
 }
 
 export function furtherWords(plan: Plan, { more, sure, limitedBy, unweighed }: FurtherPieces) {
-  if (more === null) return 'Nothing known limits further pieces.';
-  const by = limitedBy.kind === 'warp' ? 'the warp' : (plan.yarns[limitedBy.yarn]?.name ?? '');
-  if (more === 0) return `No more piece like this one after the last: ${by} is used up.`;
-  const lots = count(more, 'more piece', 'more pieces');
-  const first = `${lots} like this one after the last, then ${by} runs out.`;
-  const certain = sure === null || sure === more ? '' : ` For certain: ${sure}.`;
-  const open =
-    unweighed.length === 0
-      ? ''
-      : ` Not weighed: ${unweighed.map((yarn) => plan.yarns[yarn]?.name ?? '').join(', ')}.`;
-  return `${first}${certain}${open}`;
+  if (more === null) return t('Nothing known limits further pieces.');
+  const nameOf = (yarn: number) => plan.yarns[yarn]?.name ?? '';
+  const by = limitedBy.kind === 'warp' ? t('the warp') : nameOf(limitedBy.yarn);
+  if (more === 0) return t('No more piece like this one after the last: {by} is used up.', { by });
+  const sentences = [
+    t(
+      '{n, plural, one {# more piece} other {# more pieces}} like this one after the last, then {by} runs out.',
+      { n: more, by },
+    ),
+    ...(sure === null || sure === more ? [] : [t('For certain: {n}.', { n: sure })]),
+    ...(unweighed.length === 0
+      ? []
+      : [t('Not weighed: {yarns}.', { yarns: unweighed.map(nameOf).join(', ') })]),
+  ];
+  return sentences.join(' ');
 }
 
 export function windWords(wind: WindFor, units: Units): string {
   const { length: far, grams, bobbins } = wind;
-  const weight = formatMass(grams.high, units);
-  const light = weight === formatMass(0, units) ? '' : ` or ${weight}`;
-  const much = `${length(far.high, units, 'long')}${light}`;
+  const weight = mass(grams.high, units);
+  const values = { length: length(far.high, units, 'long'), weight };
+  const much = weight === mass(0, units) ? values.length : t('{length} or {weight}', values);
   return bobbins === null
     ? much
-    : `${much}: ${count(bobbins.count, 'bobbin')} of ${count(bobbins.picks, 'pick')}`;
+    : t(
+        '{much}: {count, plural, one {# bobbin} other {# bobbins}} of {picks, plural, one {# pick} other {# picks}}',
+        { much, ...bobbins },
+      );
 }

@@ -1,6 +1,7 @@
 /** Yarn weighed at the loom: everything of it that is not in the cloth. */
 import { useState } from 'preact/hooks';
 import type { Grams } from '../../../../core/measure/mass.ts';
+import { t } from '../../../language/t.ts';
 import { weighYarn } from '../../../measuring.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { MassPad } from '../../../parts/massPad.tsx';
@@ -33,16 +34,18 @@ export function WeighForm({ now, yarn, onDone }: WeighFormProps) {
   return (
     <div class="form">
       <p>
-        Lay everything of {it.name} that is not in the cloth on the scale: the cone and every
-        shuttle with it. Then say what the empty cone and shuttles weigh.
+        {t(
+          'Lay everything of {yarn} that is not in the cloth on the scale: the cone and every shuttle with it. Then say what the empty cone and shuttles weigh.',
+          { yarn: it.name },
+        )}
       </p>
       <Choice
-        label="On the scale"
+        label={t('On the scale')}
         chosen={step}
         onChoose={setStep}
         options={[
-          { value: 'all', words: 'Cone, shuttles and yarn' },
-          { value: 'empty', words: 'Of that empty cone and shuttles' },
+          { value: 'all', words: t('Cone, shuttles and yarn') },
+          { value: 'empty', words: t('Of that empty cone and shuttles') },
         ]}
       />
       <MassPad
@@ -51,14 +54,16 @@ export function WeighForm({ now, yarn, onDone }: WeighFormProps) {
         grams={read[step]}
         onGrams={(grams) => setRead({ ...read, [step]: grams })}
       />
-      {heavy ? <p role="alert">Cone and shuttles cannot be heavier than all together.</p> : null}
+      {heavy ? (
+        <p role="alert">{t('Cone and shuttles cannot be heavier than all together.')}</p>
+      ) : null}
       <button
         type="button"
         class="button strong"
         disabled={read.all === null || heavy}
         onClick={save}
       >
-        Keep this weight
+        {t('Keep this weight')}
       </button>
     </div>
   );

@@ -1,5 +1,6 @@
 /** What can be set at the bench: what is seen, heard, felt and pressed. */
 import '../../../style/settings.css';
+import { LanguageChoice } from '../../../parts/languageChoice.tsx';
 import { HandsPart } from './handsPart.tsx';
 import { HearingPart } from './hearingPart.tsx';
 import { PedalsPart } from './pedalsPart.tsx';
@@ -12,6 +13,9 @@ export function BenchSettings() {
       <HandsPart />
       <HearingPart />
       <PedalsPart />
+      <section class="settings-part">
+        <LanguageChoice />
+      </section>
     </div>
   );
 }

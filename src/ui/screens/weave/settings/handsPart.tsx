@@ -1,5 +1,6 @@
 /** The hand the controls lie under, gloves, and what counts as a second tap. */
 import { changeSettings } from '../../../actions.ts';
+import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { DEFAULT_SETTINGS, settings } from '../../../state.ts';
 
@@ -20,33 +21,33 @@ function setGloves(gloves: 'off' | 'on'): void {
 export function HandsPart() {
   const { hand, gloves, bounceMs } = settings.value;
   return (
-    <section class="settings-part" aria-label="Touching">
-      <h3>Touching</h3>
+    <section class="settings-part" aria-label={t('Touching')}>
+      <h3>{t('Touching')}</h3>
       <Choice
-        label="Controls under"
+        label={t('Controls under')}
         chosen={hand}
         onChoose={(it) => changeSettings({ hand: it })}
         options={[
-          { value: 'plan', words: 'As planned' },
-          { value: 'left', words: 'Left hand' },
-          { value: 'right', words: 'Right hand' },
+          { value: 'plan', words: t('As planned') },
+          { value: 'left', words: t('Left hand') },
+          { value: 'right', words: t('Right hand') },
         ]}
       />
       <Choice
-        label="Gloves or wet hands"
+        label={t('Gloves or wet hands')}
         chosen={gloves}
         onChoose={setGloves}
         options={[
-          { value: 'off', words: 'Bare hands' },
-          { value: 'on', words: 'Large controls' },
+          { value: 'off', words: t('Bare hands') },
+          { value: 'on', words: t('Large controls') },
         ]}
       />
       <Choice
-        label="A second tap counts after"
+        label={t('A second tap counts after')}
         chosen={bounceMs}
         onChoose={(it) => changeSettings({ bounceMs: it })}
         options={[
-          { value: 0, words: 'at once' },
+          { value: 0, words: t('at once') },
           { value: 250, words: '¼ s' },
           { value: 500, words: '½ s' },
           { value: 1000, words: '1 s' },

@@ -3,7 +3,9 @@ import type { Signal } from '../../../../core/bench/hearing/calls.ts';
 import { MOST_AHEAD, RATES, type Senses, VOLUMES } from '../../../../core/bench/hearing/senses.ts';
 import { playSounds, wakeSound } from '../../../device/sound.ts';
 import { canVibrate, vibrate } from '../../../device/vibration.ts';
-import { speak, unlockVoice, voices } from '../../../device/voice.ts';
+import { speak, speaksForeign, unlockVoice, voices } from '../../../device/voice.ts';
+import { inOurNumbers } from '../../../format.ts';
+import { t } from '../../../language/t.ts';
 import { Choice } from '../../../parts/choice.tsx';
 import { Stepper } from '../../../parts/stepper.tsx';
 import { changeSenses, senses } from '../../../senses.ts';
@@ -12,28 +14,28 @@ export function HearingPart() {
   const now = senses.value;
   if (now === null) return null;
   return (
-    <section class="settings-part" aria-label="Hearing">
-      <h3>Hearing</h3>
+    <section class="settings-part" aria-label={t('Hearing')}>
+      <h3>{t('Hearing')}</h3>
       <SoundFields now={now} />
       <VoiceFields now={now} />
       <Choice
-        label="Vibration"
+        label={t('Vibration')}
         chosen={now.vibration}
         onChoose={setVibration}
         options={[
-          { value: 'off', words: 'Off' },
-          { value: 'on', words: 'On' },
+          { value: 'off', words: t('Off') },
+          { value: 'on', words: t('On') },
         ]}
       />
-      {canVibrate ? null : <p class="hint">This device cannot vibrate.</p>}
+      {canVibrate ? null : <p class="hint">{t('This device cannot vibrate.')}</p>}
       <Stepper
-        label="Picks ahead at which a change is told"
+        label={t('Picks ahead at which a change is told')}
         value={now.ahead}
         least={0}
         most={MOST_AHEAD}
         onChange={(ahead) => changeSenses({ ahead })}
       />
-      {now.ahead === 0 ? <p class="hint">Nothing is told ahead.</p> : null}
+      {now.ahead === 0 ? <p class="hint">{t('Nothing is told ahead.')}</p> : null}
     </section>
   );
 }
@@ -46,22 +48,22 @@ function SoundFields({ now }: FieldsProps) {
   return (
     <>
       <Choice
-        label="Sounds"
+        label={t('Sounds')}
         chosen={now.sound}
         onChoose={(sound) => {
           changeSenses({ sound });
           if (sound !== 'off') hearIt(['now']);
         }}
         options={[
-          { value: 'off', words: 'Off' },
-          { value: 'picks', words: 'Every pick' },
-          { value: 'changes', words: 'Changes only' },
+          { value: 'off', words: t('Off') },
+          { value: 'picks', words: t('Every pick') },
+          { value: 'changes', words: t('Changes only') },
         ]}
       />
       {now.sound === 'off' ? null : (
         <>
           <Stepper
-            label="Volume"
+            label={t('Volume')}
             value={now.volume}
             {...VOLUMES}
             onChange={(volume) => {
@@ -83,11 +85,11 @@ function SoundFields({ now }: FieldsProps) {
 }
 
 const SAMPLES: readonly { readonly signal: Signal; readonly words: string }[] = [
-  { signal: 'pick', words: 'pick' },
-  { signal: 'back', words: 'taken back' },
-  { signal: 'coming', words: 'change coming' },
-  { signal: 'now', words: 'change now' },
-  { signal: 'due', words: 'due' },
+  { signal: 'pick', words: t('pick') },
+  { signal: 'back', words: t('taken back') },
+  { signal: 'coming', words: t('change coming') },
+  { signal: 'now', words: t('change now') },
+  { signal: 'due', words: t('due') },
 ];
 
 /** Inside a tap, so that it is allowed to sound. */
@@ -109,12 +111,12 @@ function VoiceFields({ now }: FieldsProps) {
   return (
     <>
       <Choice
-        label="Voice"
+        label={t('Voice')}
         chosen={now.voice}
         onChoose={(voice) => set({ voice })}
         options={[
-          { value: 'off', words: 'Off' },
-          { value: 'on', words: 'Calls the turns' },
+          { value: 'off', words: t('Off') },
+          { value: 'on', words: t('Calls the turns') },
         ]}
       />
       {now.voice === 'off' ? null : <VoiceChoices now={now} set={set} />}
@@ -131,30 +133,36 @@ function VoiceChoices({ now, set }: VoiceChoicesProps) {
   if (known.length === 0) return <p class="hint">{NO_VOICE}</p>;
   return (
     <>
+      {speaksForeign.value ? <p class="hint">{FOREIGN_VOICE}</p> : null}
       {known.length === 1 ? null : (
         <Choice
-          label="Which voice"
+          label={t('Which voice')}
           chosen={known.some((it) => it.name === now.voiceName) ? now.voiceName : ''}
           onChoose={(voiceName) => set({ voiceName })}
           options={[
-            { value: '', words: 'The device’s own' },
+            { value: '', words: t('The device’s own') },
             ...known.map(({ name }) => ({ value: name, words: name })),
           ]}
         />
       )}
       <Choice
-        label="How fast"
+        label={t('How fast')}
         chosen={now.rate}
         onChoose={(rate) => set({ rate })}
-        options={RATES.map((rate) => ({ value: rate, words: `${rate} ×` }))}
+        options={RATES.map((rate) => ({ value: rate, words: `${inOurNumbers(String(rate))} ×` }))}
       />
-      <p class="hint">Tap the call at the bench to hear it again.</p>
+      <p class="hint">{t('Tap the call at the bench to hear it again.')}</p>
     </>
   );
 }
 
-const NO_VOICE =
-  'This device has no voice that works without a network. Its settings may offer one to install, under speech or accessibility. Until then a sound is played where words would be said.';
+const NO_VOICE = t(
+  'This device has no voice that works without a network. Its settings may offer one to install, under speech or accessibility. Until then a sound is played where words would be said.',
+);
+
+const FOREIGN_VOICE = t(
+  'No voice of this device speaks this language. Its settings may offer one to install, under speech or accessibility.',
+);
 
 function tryVoice(): void {
   const now = senses.peek();
@@ -162,5 +170,5 @@ function tryVoice(): void {
   wakeSound(performance.now());
   unlockVoice();
   const onSilence = () => playSounds(['now'], now.volume);
-  speak({ text: '2 of moss, from the left.', mustBeHeard: '', ...now, onSilence });
+  speak({ text: t('2 of moss, from the left.'), mustBeHeard: '', ...now, onSilence });
 }

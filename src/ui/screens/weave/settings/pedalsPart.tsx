@@ -1,14 +1,15 @@
 /** Teaching a pedal: whatever key it sends, pressed once. */
 import { useLayoutEffect, useState } from 'preact/hooks';
 import type { Senses } from '../../../../core/bench/hearing/senses.ts';
+import { t } from '../../../language/t.ts';
 import { changeSenses, senses } from '../../../senses.ts';
 
 type Taught = 'throwKey' | 'undoKey' | 'againKey';
 
 const PEDALS: readonly { readonly key: Taught; readonly words: string }[] = [
-  { key: 'throwKey', words: 'Throws the pick' },
-  { key: 'undoKey', words: 'Undoes' },
-  { key: 'againKey', words: 'Says the call again' },
+  { key: 'throwKey', words: t('Throws the pick') },
+  { key: 'undoKey', words: t('Undoes') },
+  { key: 'againKey', words: t('Says the call again') },
 ];
 
 export function PedalsPart() {
@@ -17,16 +18,18 @@ export function PedalsPart() {
   useLearning(learning, setLearning);
   if (now === null) return null;
   return (
-    <section class="settings-part" aria-label="Pedals">
-      <h3>Pedals</h3>
+    <section class="settings-part" aria-label={t('Pedals')}>
+      <h3>{t('Pedals')}</h3>
       <p class="hint">
-        A pedal that sends Page down, an arrow, Space or Enter works as it is. Any other can be
-        taught here.
+        {t(
+          'A pedal that sends Page down, an arrow, Space or Enter works as it is. Any other can be taught here.',
+        )}
       </p>
       <ul class="pedals">
         {PEDALS.map(({ key, words }) => (
           <Pedal
             key={key}
+            does={key}
             words={words}
             taught={now[key]}
             isLearning={learning === key}
@@ -40,6 +43,7 @@ export function PedalsPart() {
 }
 
 interface PedalProps {
+  readonly does: Taught;
   readonly words: string;
   readonly taught: string;
   readonly isLearning: boolean;
@@ -47,22 +51,38 @@ interface PedalProps {
   readonly onForget: () => void;
 }
 
-function Pedal({ words, taught, isLearning, onLearn, onForget }: PedalProps) {
+function Pedal({ does, words, taught, isLearning, onLearn, onForget }: PedalProps) {
   return (
     <li>
       <span>
         <strong>{words}</strong>{' '}
         <span role="status">
-          {isLearning ? 'Press your pedal now …' : taught === '' ? '' : keyWords(taught)}
+          {isLearning ? t('Press your pedal now …') : taught === '' ? '' : keyWords(taught)}
         </span>
       </span>
-      <button type="button" class="button" aria-pressed={isLearning} onClick={onLearn}>
-        {isLearning ? 'Stop' : 'Teach'}
-        <span class="unseen"> the pedal that {words.toLowerCase()}</span>
+      <button
+        type="button"
+        class="button"
+        aria-pressed={isLearning}
+        aria-label={t(
+          '{now, select, learning {Stop} other {Teach}} the pedal that {does, select, throwKey {throws the pick} undoKey {undoes} other {says the call again}}',
+          { now: isLearning ? 'learning' : '', does },
+        )}
+        onClick={onLearn}
+      >
+        {isLearning ? t('Stop') : t('Teach')}
       </button>
       {taught === '' ? null : (
-        <button type="button" class="button quiet" onClick={onForget}>
-          Forget<span class="unseen"> the pedal that {words.toLowerCase()}</span>
+        <button
+          type="button"
+          class="button quiet"
+          aria-label={t(
+            'Forget the pedal that {does, select, throwKey {throws the pick} undoKey {undoes} other {says the call again}}',
+            { does },
+          )}
+          onClick={onForget}
+        >
+          {t('Forget')}
         </button>
       )}
     </li>
@@ -70,9 +90,9 @@ function Pedal({ words, taught, isLearning, onLearn, onForget }: PedalProps) {
 }
 
 const keyWords = (key: string) =>
-  key === ' ' ? 'Space' : key.replace(/(?<=[a-z])(?=[A-Z])/g, ' ');
+  key === ' ' ? t('Space') : key.replace(/(?<=[a-z])(?=[A-Z])/g, ' ');
 
-/** Left to the keyboard: the sheet is closed and walked through with these. */
+/** Left to the keyboard: the sheet is closed and walked through with these. Keys are not for a reader. */
 const KEPT: ReadonlySet<string> = new Set(['Tab', 'Escape', 'Shift', 'Control', 'Alt', 'Meta']);
 
 /** The next key pressed is that of the pedal, and does nothing else. */
@@ -81,8 +101,9 @@ function useLearning(learning: Taught | null, onDone: (none: null) => void): voi
     if (learning === null) return;
     let taken = '';
     const onKey = (event: KeyboardEvent) => {
-      if (event.key === 'Escape') onDone(null);
-      if (event.key === 'Escape' || event.key === taken) event.preventDefault();
+      const isEscape = event.key === 'Escape'; // not for a reader
+      if (isEscape) onDone(null);
+      if (isEscape || event.key === taken) event.preventDefault();
       if (KEPT.has(event.key) || event.repeat || taken !== '') return;
       event.preventDefault();
       event.stopPropagation();
