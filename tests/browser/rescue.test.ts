@@ -15,6 +15,7 @@ import {
   toWarps,
   weaveDemo,
 } from './bench.ts';
+import { copied, LEAN, makeProfileDir } from './durable/profile.ts';
 import {
   type ChromiumHandle,
   distDir,
@@ -29,12 +30,15 @@ const PICKS = 12;
 const folder = makeTempDir('rescue');
 let server: Awaited<ReturnType<typeof serveDist>>;
 /** A profile with a woven warp and a snapshot in it, to be copied and damaged. */
-const sound = makeTempDir('sound');
+const sound = makeProfileDir('sound');
+let shared: ChromiumHandle;
+/** What stands in the database of that profile. */
+let stored: StoredRooms;
 
 beforeAll(async () => {
   cpSync(distDir, folder, { recursive: true });
   server = await serveDist({ dir: folder });
-  const browser = await openChromium({ profileDir: sound });
+  const browser = await openChromium({ profileDir: sound, args: LEAN });
   await firstVisit(browser.page, server.url);
   await weaveDemo(browser.page, 'moss-and-chalk');
   await setBounce(browser.page, 'at once');
@@ -42,24 +46,99 @@ beforeAll(async () => {
   await saved(browser.page);
   await toWarps(browser.page);
   await browser.close();
+  shared = await openChromium({ profileDir: copied(sound), args: LEAN });
+  await shared.page.goto(`${server.url}robots.txt`);
+  stored = await shared.page.evaluate(takeRooms, DATABASE_NAME);
+  expect(stored.rooms.find(({ name }) => name === 'events')?.records).toHaveLength(PICKS);
 });
 
 afterAll(async () => {
+  await shared.close();
   await server.stop();
-  for (const dir of [folder, sound]) removeDir(dir);
+  for (const dir of [folder, sound, shared.profileDir]) removeDir(dir);
 });
+
+interface StoredRooms {
+  readonly version: number;
+  readonly rooms: readonly {
+    readonly name: string;
+    readonly keyPath: string | string[];
+    readonly indexes: readonly {
+      readonly name: string;
+      readonly keyPath: string | string[];
+      readonly unique: boolean;
+    }[];
+    readonly records: readonly unknown[];
+  }[];
+}
+
+/** In the page: the whole database. */
+async function takeRooms(name: string): Promise<StoredRooms> {
+  const database = await new Promise<IDBDatabase>((resolve, reject) => {
+    const opening = indexedDB.open(name);
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => reject(opening.error);
+  });
+  const rooms = [...database.objectStoreNames].map(async (of) => {
+    const room = database.transaction(of).objectStore(of);
+    const records = await new Promise<unknown[]>((resolve, reject) => {
+      const asking = room.getAll();
+      asking.onsuccess = () => resolve(asking.result);
+      asking.onerror = () => reject(asking.error);
+    });
+    const indexes = [...room.indexNames].map((it) => {
+      const { keyPath, unique } = room.index(it);
+      return { name: it, keyPath, unique };
+    });
+    return { name: of, keyPath: room.keyPath as string | string[], indexes, records };
+  });
+  const all = { version: database.version, rooms: await Promise.all(rooms) };
+  database.close();
+  return all;
+}
+
+/** In the page: the database as it was, whatever has become of it. */
+function putRooms([name, { version, rooms }]: readonly [string, StoredRooms]): Promise<void> {
+  return new Promise((resolve, reject) => {
+    indexedDB.deleteDatabase(name);
+    const opening = indexedDB.open(name, version);
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      opening.result.close();
+      resolve();
+    };
+    opening.onupgradeneeded = () => {
+      for (const { name: of, keyPath, indexes, records } of rooms) {
+        const room = opening.result.createObjectStore(of, { keyPath });
+        for (const { name: it, ...index } of indexes) room.createIndex(it, index.keyPath, index);
+        for (const record of records) room.put(record);
+      }
+    };
+  });
+}
+
+/** Runs in a page of one browser for many tests, the database sound again. */
+async function inSharedBrowser<T>(work: (page: Page) => Promise<T>): Promise<T> {
+  const page = await shared.context.newPage();
+  try {
+    await page.goto(`${server.url}robots.txt`);
+    await page.evaluate(putRooms, [DATABASE_NAME, stored] as const);
+    return await work(page);
+  } finally {
+    await page.close();
+  }
+}
 
 /** Runs with a copy of the sound profile, whose files were changed before the browser starts. */
 async function withCopy<T>(
   work: (page: Page) => Promise<T>,
   onDisk: (dir: string) => void = () => undefined,
 ): Promise<T> {
-  const profileDir = makeTempDir('damaged');
-  cpSync(sound, profileDir, { recursive: true });
+  const profileDir = copied(sound);
   onDisk(profileDir);
   let browser: ChromiumHandle | undefined;
   try {
-    browser = await openChromium({ profileDir });
+    browser = await openChromium({ profileDir, args: LEAN });
     return await work(browser.page);
   } finally {
     await browser?.close();
@@ -172,7 +251,7 @@ const INSIDE: readonly (readonly [string, string])[] = [
 
 describe('the rescue page gives all twelve picks out of data with', () => {
   it.each(INSIDE)('%s', async (_what, script) => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await inDatabase(page, script);
       const file = await rescuedFrom(page);
       expect(thrownIn(file)).toBe(PICKS);
@@ -183,7 +262,7 @@ describe('the rescue page gives all twelve picks out of data with', () => {
 
 describe('the rescue page gives all twelve picks', () => {
   it('out of a database of a newer version, which the app does not open', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(`${server.url}robots.txt`);
       await page.evaluate(`new Promise((resolve, reject) => {
         const it = indexedDB.open('${DATABASE_NAME}', 99);
@@ -195,7 +274,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('with a database beside it that never answers', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         const { open } = IDBFactory.prototype;
         IDBFactory.prototype.open = function (name, version) {
@@ -211,7 +290,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('where reading many records at once fails, one by one, and tells of the one that cannot be read', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         const { get } = IDBObjectStore.prototype;
         IDBObjectStore.prototype.getAll = () => {
@@ -230,7 +309,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('in a browser that can list neither databases nor files nor small values', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         IDBFactory.prototype.databases = () => Promise.reject(new Error('no list'));
         navigator.storage.getDirectory = () =>
@@ -248,7 +327,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('with files in folders, small values and databases of others beside them, all of them too', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(`${server.url}robots.txt`);
       await page.evaluate(async () => {
         localStorage.setItem('a"b', '\ud800');
@@ -268,6 +347,11 @@ describe('the rescue page gives all twelve picks', () => {
         });
       });
       const file = await rescuedFrom(page);
+      await page.evaluate(async () => {
+        await (await navigator.storage.getDirectory()).removeEntry('deep', { recursive: true });
+        localStorage.removeItem('a"b');
+        indexedDB.deleteDatabase('other');
+      });
       expect(thrownIn(file)).toBe(PICKS);
       expect(file.files).toContainEqual({ path: 'deep/torn.bin', bytes: 3, base64: 'AP8K' });
       expect(file.text).toMatch('["a\\"b","\\ud800"]');
@@ -400,7 +484,7 @@ describe('when the app does not start', () => {
 });
 
 it('what the rescue page saved comes back in under Keep safe', async () => {
-  const text = await withCopy(async (page) => (await rescuedFrom(page)).text);
+  const text = await inSharedBrowser(async (page) => (await rescuedFrom(page)).text);
   const browser = await openChromium();
   try {
     const { page } = browser;
