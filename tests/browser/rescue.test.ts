@@ -11,6 +11,7 @@ import {
   firstVisit,
   saved,
   setBounce,
+  storedEvents,
   throwPicks,
   toWarps,
   weaveDemo,
@@ -431,27 +432,39 @@ async function forgetTheApp(page: Page): Promise<void> {
   });
 }
 
-describe('when the app does not start', () => {
-  it('for want of a room in its database, it says so and shows the way to the rescue page', async () => {
+/** In the page: the database as it would be without the rooms of these names. */
+async function losingRooms(page: Page, gone: readonly string[]): Promise<void> {
+  const rooms = stored.rooms.filter(({ name }) => !gone.includes(name));
+  await page.goto(`${server.url}robots.txt`);
+  await page.evaluate(putRooms, [DATABASE_NAME, { ...stored, rooms }] as const);
+}
+
+describe('a database without some of its rooms', () => {
+  it('is made anew from the journal: everything is there, and nothing is asked', async () => {
     await withCopy(async (page) => {
-      await page.goto(`${server.url}robots.txt`);
-      await page.evaluate(`new Promise((resolve, reject) => {
-        const gone = indexedDB.deleteDatabase('${DATABASE_NAME}');
-        gone.onsuccess = () => {
-          const it = indexedDB.open('${DATABASE_NAME}', 2);
-          it.onupgradeneeded = () => it.result.createObjectStore('events', { keyPath: ['warp', 'seq'] });
-          it.onsuccess = () => { it.result.close(); resolve(); };
-        };
-        gone.onerror = reject;
-      })`);
+      await losingRooms(page, ['warps', 'events']);
       await page.goto(server.url);
-      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
-      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+      await page.locator('.warp-tile', { hasText: `pick ${PICKS + 1}` }).waitFor();
+      expect(await page.locator('dialog, [role="alert"]').allTextContents()).toEqual([]);
+      expect(await storedEvents(page)).toHaveLength(PICKS);
     });
   });
 
-  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+  it('where there is no journal is left alone: one tap leads to the rescue page, which has the rest', async () => {
     await withCopy(async (page) => {
+      await page.addInitScript('delete StorageManager.prototype.getDirectory;');
+      await losingRooms(page, ['warps']);
+      await page.goto(server.url);
+      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
+      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+      expect(thrownIn(await rescuedFrom(page))).toBe(PICKS);
+    });
+  });
+});
+
+describe('when the app does not start', () => {
+  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+    await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
       await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
       await page.goto(server.url);
@@ -464,7 +477,7 @@ describe('when the app does not start', () => {
   });
 
   it('for want of its own script, the page itself says so after a while', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
       await page.route('**/assets/index*.js', (route) => route.abort());
       await page.goto(server.url);
@@ -475,7 +488,7 @@ describe('when the app does not start', () => {
   });
 
   it('and when it does, nobody sees those words', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(server.url);
       await page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
       expect(await page.locator('#not-started').isVisible()).toBe(false);
@@ -483,13 +496,16 @@ describe('when the app does not start', () => {
   });
 });
 
-it('what the rescue page saved comes back in under Keep safe', async () => {
-  const text = await inSharedBrowser(async (page) => (await rescuedFrom(page)).text);
-  const browser = await openChromium();
+it.each([
+  ['with the database whole', (file: object) => file],
+  ['with the journal alone', (file: object) => ({ ...file, databases: [] })],
+])('what the rescue page saved comes back in under Keep safe, %s', async (_what, change) => {
+  const { text } = await inSharedBrowser(rescuedFrom);
+  const browser = await openChromium({ args: LEAN });
   try {
     const { page } = browser;
     await firstVisit(page, server.url);
-    await chooseFile(page, 'rescue.json', text);
+    await chooseFile(page, 'rescue.json', JSON.stringify(change(JSON.parse(text))));
     await button(page, 'Bring it in').click();
     await page.getByText('is here now').waitFor();
     await fromKeep(page);
