@@ -7,7 +7,8 @@ export default defineConfig({
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
     // Two files at a time, each with its own browser; more would keep each other waiting.
     maxWorkers: 2,
-    maxConcurrency: 1,
+    // Of the tests of one file only those run side by side that say so.
+    maxConcurrency: 2,
     testTimeout: 120_000,
     hookTimeout: 120_000,
     teardownTimeout: 30_000,

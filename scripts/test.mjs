@@ -62,12 +62,6 @@ function countIn(file) {
   return { passed: report.numPassedTests, failed };
 }
 
-// Kills by the hundred and damaged profiles take their time: `npm run torture` runs them.
-const apart = ['kills', 'copies'].flatMap((name) => [
-  '--exclude',
-  `tests/browser/durable/${name}.test.ts`,
-]);
-
 /** @returns {Promise<Count[]>} */
 async function everything() {
   await ensureDependencies();
@@ -85,8 +79,7 @@ async function everything() {
     await step('build', 'vite/bin/vite.js', ['build']),
     await tests('size', [...built, 'tests/size.test.ts']),
   ];
-  if (missing.length === 0)
-    counts.push(await tests('browser', [...built, 'tests/browser/', ...apart]));
+  if (missing.length === 0) counts.push(await tests('browser', [...built, 'tests/browser/']));
   else counts.push(notRun(missing));
   return counts;
 }

@@ -1,5 +1,6 @@
 // `npm run torture`: what `npm test` does in part, in full. 200 kills of a real Chromium, and every
-// fault of the database at every operation with 100 courses of events each. Takes half an hour.
+// fault of the database at every operation with 100 courses of events each, in browsers as weavers
+// have them, on a disk. Takes half an hour.
 //   npm run torture                 everything
 //   npm run torture -- kills 500    only the kills, so many
 //   npm run torture -- faults 20    only the faults, so many courses each
@@ -35,7 +36,8 @@ if (only !== 'faults') {
     'tests/browser/durable/copies.test.ts',
   ];
   codes.push(await runTool('vite/bin/vite.js', ['build'], {}));
-  codes.push(await run('kills', built, { FELLMARK_KILLS: times ?? String(KILLS) }));
+  const env = { FELLMARK_KILLS: times ?? String(KILLS), FELLMARK_PLAIN: 'yes' };
+  codes.push(await run('kills', built, env));
 }
 if (only !== 'kills') {
   const env = { FELLMARK_FAULT_SEEDS: times ?? String(COURSES) };

@@ -1,6 +1,7 @@
 /** The database told as a history, and a history performed again in it: what a repair needs. */
 import type { LogEvent } from '../core/bench/events.ts';
 import { putLedger, readLedger, withoutPlace } from './database.ts';
+import { wovenOn } from './log.ts';
 import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
 import { byWarp, perform } from './perform.ts';
 import { type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
@@ -73,6 +74,7 @@ export async function replay(tx: WriteTransaction, it: Replay): Promise<Ledger> 
   for (const { op, newer } of grouped(it.missing, before, it.origin)) {
     if (before === null && op.kind === 'events') await keepOrphans(tx, op.events);
     if (await isToDo(tx, op, newer)) await perform(tx, op);
+    if (before === null && op.kind === 'events') await wovenAgain(tx, op.events);
   }
   const [events, warps] = await Promise.all([
     tx.objectStore('events').count(),
@@ -109,12 +111,22 @@ function grouped(
     else {
       finish();
       const newer = before === null || (before.store === origin && n > before.n);
-      const ops = newer ? [op] : apart(op);
-      for (const one of ops) tasks.push({ op: one, newer });
+      const isWarpAgain = before === null && op.kind === 'warp';
+      if (isWarpAgain) tasks.push(...inParts(op.warp, op.plan).map(onlyIfMissing));
+      else if (newer) tasks.push({ op, newer });
+      else tasks.push(...apart(op).map(onlyIfMissing));
     }
   }
   finish();
   return tasks;
+}
+
+const onlyIfMissing = (op: Op): Task => ({ op, newer: false });
+
+/** A database that lost one of its rooms may have the plan of a warp, or its log, and not the warp. */
+function inParts(warp: WarpRecord, plan: unknown): readonly Op[] {
+  const first: StoredRevision = { warp: warp.id, revision: 0, madeAt: warp.madeAt, plan };
+  return [headAgain(warp), { kind: 'revision', revision: first }];
 }
 
 /** Contents of another history, one thing after the other: each is only added where it is not there. */
@@ -168,6 +180,12 @@ async function keepOrphans(tx: WriteTransaction, events: readonly LogEvent[]): P
   if ((await tx.objectStore('warps').getKey(id)) !== undefined) return;
   // No plan at all rather than an empty one: a backup brought in can still give it its own.
   await perform(tx, headAgain({ id, name: 'Recovered', demo: false, madeAt, wovenAt: null }));
+}
+
+/** The events may be there while their warp came back only now. */
+async function wovenAgain(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
+  const warp = await tx.objectStore('warps').get(warpOf(events));
+  if (warp !== undefined) await tx.objectStore('warps').put(wovenOn(warp, events));
 }
 
 const warpOf = (events: readonly LogEvent[]) => events[0]?.warp ?? '';

@@ -11,10 +11,12 @@ import {
   firstVisit,
   saved,
   setBounce,
+  storedEvents,
   throwPicks,
   toWarps,
   weaveDemo,
 } from './bench.ts';
+import { copied, LEAN, makeProfileDir } from './durable/profile.ts';
 import {
   type ChromiumHandle,
   distDir,
@@ -29,12 +31,15 @@ const PICKS = 12;
 const folder = makeTempDir('rescue');
 let server: Awaited<ReturnType<typeof serveDist>>;
 /** A profile with a woven warp and a snapshot in it, to be copied and damaged. */
-const sound = makeTempDir('sound');
+const sound = makeProfileDir('sound');
+let shared: ChromiumHandle;
+/** What stands in the database of that profile. */
+let stored: StoredRooms;
 
 beforeAll(async () => {
   cpSync(distDir, folder, { recursive: true });
   server = await serveDist({ dir: folder });
-  const browser = await openChromium({ profileDir: sound });
+  const browser = await openChromium({ profileDir: sound, args: LEAN });
   await firstVisit(browser.page, server.url);
   await weaveDemo(browser.page, 'moss-and-chalk');
   await setBounce(browser.page, 'at once');
@@ -42,24 +47,99 @@ beforeAll(async () => {
   await saved(browser.page);
   await toWarps(browser.page);
   await browser.close();
+  shared = await openChromium({ profileDir: copied(sound), args: LEAN });
+  await shared.page.goto(`${server.url}robots.txt`);
+  stored = await shared.page.evaluate(takeRooms, DATABASE_NAME);
+  expect(stored.rooms.find(({ name }) => name === 'events')?.records).toHaveLength(PICKS);
 });
 
 afterAll(async () => {
+  await shared.close();
   await server.stop();
-  for (const dir of [folder, sound]) removeDir(dir);
+  for (const dir of [folder, sound, shared.profileDir]) removeDir(dir);
 });
+
+interface StoredRooms {
+  readonly version: number;
+  readonly rooms: readonly {
+    readonly name: string;
+    readonly keyPath: string | string[];
+    readonly indexes: readonly {
+      readonly name: string;
+      readonly keyPath: string | string[];
+      readonly unique: boolean;
+    }[];
+    readonly records: readonly unknown[];
+  }[];
+}
+
+/** In the page: the whole database. */
+async function takeRooms(name: string): Promise<StoredRooms> {
+  const database = await new Promise<IDBDatabase>((resolve, reject) => {
+    const opening = indexedDB.open(name);
+    opening.onsuccess = () => resolve(opening.result);
+    opening.onerror = () => reject(opening.error);
+  });
+  const rooms = [...database.objectStoreNames].map(async (of) => {
+    const room = database.transaction(of).objectStore(of);
+    const records = await new Promise<unknown[]>((resolve, reject) => {
+      const asking = room.getAll();
+      asking.onsuccess = () => resolve(asking.result);
+      asking.onerror = () => reject(asking.error);
+    });
+    const indexes = [...room.indexNames].map((it) => {
+      const { keyPath, unique } = room.index(it);
+      return { name: it, keyPath, unique };
+    });
+    return { name: of, keyPath: room.keyPath as string | string[], indexes, records };
+  });
+  const all = { version: database.version, rooms: await Promise.all(rooms) };
+  database.close();
+  return all;
+}
+
+/** In the page: the database as it was, whatever has become of it. */
+function putRooms([name, { version, rooms }]: readonly [string, StoredRooms]): Promise<void> {
+  return new Promise((resolve, reject) => {
+    indexedDB.deleteDatabase(name);
+    const opening = indexedDB.open(name, version);
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      opening.result.close();
+      resolve();
+    };
+    opening.onupgradeneeded = () => {
+      for (const { name: of, keyPath, indexes, records } of rooms) {
+        const room = opening.result.createObjectStore(of, { keyPath });
+        for (const { name: it, ...index } of indexes) room.createIndex(it, index.keyPath, index);
+        for (const record of records) room.put(record);
+      }
+    };
+  });
+}
+
+/** Runs in a page of one browser for many tests, the database sound again. */
+async function inSharedBrowser<T>(work: (page: Page) => Promise<T>): Promise<T> {
+  const page = await shared.context.newPage();
+  try {
+    await page.goto(`${server.url}robots.txt`);
+    await page.evaluate(putRooms, [DATABASE_NAME, stored] as const);
+    return await work(page);
+  } finally {
+    await page.close();
+  }
+}
 
 /** Runs with a copy of the sound profile, whose files were changed before the browser starts. */
 async function withCopy<T>(
   work: (page: Page) => Promise<T>,
   onDisk: (dir: string) => void = () => undefined,
 ): Promise<T> {
-  const profileDir = makeTempDir('damaged');
-  cpSync(sound, profileDir, { recursive: true });
+  const profileDir = copied(sound);
   onDisk(profileDir);
   let browser: ChromiumHandle | undefined;
   try {
-    browser = await openChromium({ profileDir });
+    browser = await openChromium({ profileDir, args: LEAN });
     return await work(browser.page);
   } finally {
     await browser?.close();
@@ -172,7 +252,7 @@ const INSIDE: readonly (readonly [string, string])[] = [
 
 describe('the rescue page gives all twelve picks out of data with', () => {
   it.each(INSIDE)('%s', async (_what, script) => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await inDatabase(page, script);
       const file = await rescuedFrom(page);
       expect(thrownIn(file)).toBe(PICKS);
@@ -183,7 +263,7 @@ describe('the rescue page gives all twelve picks out of data with', () => {
 
 describe('the rescue page gives all twelve picks', () => {
   it('out of a database of a newer version, which the app does not open', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(`${server.url}robots.txt`);
       await page.evaluate(`new Promise((resolve, reject) => {
         const it = indexedDB.open('${DATABASE_NAME}', 99);
@@ -195,7 +275,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('with a database beside it that never answers', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         const { open } = IDBFactory.prototype;
         IDBFactory.prototype.open = function (name, version) {
@@ -211,7 +291,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('where reading many records at once fails, one by one, and tells of the one that cannot be read', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         const { get } = IDBObjectStore.prototype;
         IDBObjectStore.prototype.getAll = () => {
@@ -230,7 +310,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('in a browser that can list neither databases nor files nor small values', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.addInitScript(() => {
         IDBFactory.prototype.databases = () => Promise.reject(new Error('no list'));
         navigator.storage.getDirectory = () =>
@@ -248,7 +328,7 @@ describe('the rescue page gives all twelve picks', () => {
   });
 
   it('with files in folders, small values and databases of others beside them, all of them too', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(`${server.url}robots.txt`);
       await page.evaluate(async () => {
         localStorage.setItem('a"b', '\ud800');
@@ -268,6 +348,11 @@ describe('the rescue page gives all twelve picks', () => {
         });
       });
       const file = await rescuedFrom(page);
+      await page.evaluate(async () => {
+        await (await navigator.storage.getDirectory()).removeEntry('deep', { recursive: true });
+        localStorage.removeItem('a"b');
+        indexedDB.deleteDatabase('other');
+      });
       expect(thrownIn(file)).toBe(PICKS);
       expect(file.files).toContainEqual({ path: 'deep/torn.bin', bytes: 3, base64: 'AP8K' });
       expect(file.text).toMatch('["a\\"b","\\ud800"]');
@@ -347,27 +432,39 @@ async function forgetTheApp(page: Page): Promise<void> {
   });
 }
 
-describe('when the app does not start', () => {
-  it('for want of a room in its database, it says so and shows the way to the rescue page', async () => {
+/** In the page: the database as it would be without the rooms of these names. */
+async function losingRooms(page: Page, gone: readonly string[]): Promise<void> {
+  const rooms = stored.rooms.filter(({ name }) => !gone.includes(name));
+  await page.goto(`${server.url}robots.txt`);
+  await page.evaluate(putRooms, [DATABASE_NAME, { ...stored, rooms }] as const);
+}
+
+describe('a database without some of its rooms', () => {
+  it('is made anew from the journal: everything is there, and nothing is asked', async () => {
     await withCopy(async (page) => {
-      await page.goto(`${server.url}robots.txt`);
-      await page.evaluate(`new Promise((resolve, reject) => {
-        const gone = indexedDB.deleteDatabase('${DATABASE_NAME}');
-        gone.onsuccess = () => {
-          const it = indexedDB.open('${DATABASE_NAME}', 2);
-          it.onupgradeneeded = () => it.result.createObjectStore('events', { keyPath: ['warp', 'seq'] });
-          it.onsuccess = () => { it.result.close(); resolve(); };
-        };
-        gone.onerror = reject;
-      })`);
+      await losingRooms(page, ['warps', 'events']);
       await page.goto(server.url);
-      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
-      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+      await page.locator('.warp-tile', { hasText: `pick ${PICKS + 1}` }).waitFor();
+      expect(await page.locator('dialog, [role="alert"]').allTextContents()).toEqual([]);
+      expect(await storedEvents(page)).toHaveLength(PICKS);
     });
   });
 
-  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+  it('where there is no journal is left alone: one tap leads to the rescue page, which has the rest', async () => {
     await withCopy(async (page) => {
+      await page.addInitScript('delete StorageManager.prototype.getDirectory;');
+      await losingRooms(page, ['warps']);
+      await page.goto(server.url);
+      await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
+      await page.getByRole('heading', { name: 'Rescue page' }).waitFor();
+      expect(thrownIn(await rescuedFrom(page))).toBe(PICKS);
+    });
+  });
+});
+
+describe('when the app does not start', () => {
+  it('for want of a screen, it says so, and where the data can be taken out', async () => {
+    await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
       await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
       await page.goto(server.url);
@@ -380,7 +477,7 @@ describe('when the app does not start', () => {
   });
 
   it('for want of its own script, the page itself says so after a while', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
       await page.route('**/assets/index*.js', (route) => route.abort());
       await page.goto(server.url);
@@ -391,7 +488,7 @@ describe('when the app does not start', () => {
   });
 
   it('and when it does, nobody sees those words', async () => {
-    await withCopy(async (page) => {
+    await inSharedBrowser(async (page) => {
       await page.goto(server.url);
       await page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
       expect(await page.locator('#not-started').isVisible()).toBe(false);
@@ -399,13 +496,16 @@ describe('when the app does not start', () => {
   });
 });
 
-it('what the rescue page saved comes back in under Keep safe', async () => {
-  const text = await withCopy(async (page) => (await rescuedFrom(page)).text);
-  const browser = await openChromium();
+it.each([
+  ['with the database whole', (file: object) => file],
+  ['with the journal alone', (file: object) => ({ ...file, databases: [] })],
+])('what the rescue page saved comes back in under Keep safe, %s', async (_what, change) => {
+  const { text } = await inSharedBrowser(rescuedFrom);
+  const browser = await openChromium({ args: LEAN });
   try {
     const { page } = browser;
     await firstVisit(page, server.url);
-    await chooseFile(page, 'rescue.json', text);
+    await chooseFile(page, 'rescue.json', JSON.stringify(change(JSON.parse(text))));
     await button(page, 'Bring it in').click();
     await page.getByText('is here now').waitFor();
     await fromKeep(page);

@@ -57,7 +57,7 @@ const SPARE_BYTES = 1_000_000;
 type Files = readonly [SyncFile, SyncFile];
 
 /** The file that counts; without a head all that can still be read in it counts. */
-interface Current {
+export interface Current {
   readonly file: SyncFile;
   readonly head: Head | null;
 }
@@ -97,7 +97,8 @@ export function createJournalFile(files: Files, data: number): JournalFile {
   };
 }
 
-function currentOf(files: Files): Current | null {
+/** Null where nothing was ever written. */
+export function currentOf(files: readonly SyncFile[]): Current | null {
   const filled = files
     .filter((file) => file.getSize() > 0)
     .map((file): Current => ({ file, head: readHead(file) }))

@@ -6,7 +6,7 @@ import { BACKUP_LIMITS, type Backup } from '../../core/backup/file/backupFile.ts
 import { formatOf } from '../../core/backup/file/formatOf.ts';
 import type { BackupProblem } from '../../core/backup/file/problems.ts';
 import { type BackupResult, readBackup } from '../../core/backup/file/readBackup.ts';
-import { RESCUE_FORMAT, type Rescued, readRescue } from '../../core/backup/file/readRescue.ts';
+import { RESCUE_FORMAT, type Rescued } from '../../core/backup/file/readRescue.ts';
 import { unreadIn } from '../../core/backup/file/unread.ts';
 import { picksOf } from '../../core/backup/merge/picksOf.ts';
 import {
@@ -17,6 +17,7 @@ import {
 import type { SnapshotNote } from '../../core/backup/snapshots.ts';
 import { fail, ok, type Result } from '../../core/measure/result.ts';
 import type { Problem } from '../../core/plan/problems.ts';
+import { readRescueFile } from '../../store/journal/rescued.ts';
 import { guarded, loadSettings, theStore } from '../actions.ts';
 import { readExported } from '../cards.ts';
 import { startAnew } from '../device/windows.ts';
@@ -75,13 +76,13 @@ export async function lookAtFile(file: File): Promise<void> {
   const tooLarge = file.size > 4 * BACKUP_LIMITS.text;
   const read: Result<Rescued, readonly BackupProblem[]> = tooLarge
     ? fail([{ path: '', code: 'too-large', right: '200 MB' }])
-    : readEither(await file.text());
+    : await readEither(await file.text());
   await show(read, { kind: 'file', name: file.name });
 }
 
 /** A backup, or what the rescue page saved. */
-function readEither(text: string): Result<Rescued, readonly BackupProblem[]> {
-  return formatOf(text) === RESCUE_FORMAT ? readRescue(text) : whole(readBackup(text));
+async function readEither(text: string): Promise<Result<Rescued, readonly BackupProblem[]>> {
+  return formatOf(text) === RESCUE_FORMAT ? readRescueFile(text) : whole(readBackup(text));
 }
 
 function whole(read: BackupResult): Result<Rescued, readonly BackupProblem[]> {

@@ -13,8 +13,16 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { courseOf, expectedCall } from '../expected.ts';
-import { type ChromiumHandle, kill9, openChromium, serveDist, waitUntil } from '../harness.ts';
+import {
+  type ChromiumHandle,
+  kill9,
+  openChromium,
+  removeDir,
+  serveDist,
+  waitUntil,
+} from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
+import { copied, LEAN, makeProfileDir } from './profile.ts';
 
 /** Long enough for 200 rounds, with sides and shuttles that tell one pick from another. */
 export const plan = planWeaving('Never lost', [
@@ -29,14 +37,35 @@ const course = courseOf(plan);
 /** Milliseconds from the first saved tap of a round to the end of all processes, at most. */
 const LONGEST_MS = 900;
 
-export interface Killing {
+/** A profile in which the plan is on the bench, and the address the app was fetched from. */
+export interface Ready {
   readonly profileDir: string;
+  readonly url: string;
+}
+
+/** The server is stopped: from now on the app is all there is, as in a room without a network. */
+export async function readyToWeave(): Promise<Ready> {
+  const server = await serveDist();
+  const profileDir = makeProfileDir('ready');
+  const browser = await openChromium({ profileDir, args: LEAN });
+  try {
+    await firstVisit(browser.page, server.url);
+    await weavePlan(browser.page, plan);
+    await setBounce(browser.page, 'at once');
+    await saved(browser.page);
+    return { profileDir, url: server.url };
+  } finally {
+    await browser.close();
+    await server.stop();
+  }
+}
+
+export interface Killing {
+  readonly ready: Ready;
   readonly rounds: number;
   readonly seed: number;
   /** Run in every page before the app: takes a protection out. */
   readonly initScript?: string;
-  /** Called after each round. */
-  readonly onRound?: (round: Round) => void;
   /** The rounds end when this answers true. */
   readonly isEnough?: (round: Round) => boolean;
 }
@@ -53,38 +82,32 @@ export interface Round {
   readonly wrong: readonly string[];
 }
 
-/** Weaves and kills; answers every round. */
+/** Weaves and kills, on a profile of its own; answers every round. */
 export async function killRounds(killing: Killing): Promise<readonly Round[]> {
-  const server = await serveDist();
+  const profileDir = copied(killing.ready.profileDir);
   const random = chances(killing.seed);
   const rounds: Round[] = [];
-  let browser = await open(killing);
+  let browser = await open(profileDir, killing);
   try {
-    await firstVisit(browser.page, server.url);
-    await weavePlan(browser.page, plan);
-    await setBounce(browser.page, 'at once');
-    await saved(browser.page);
-    // From now on the app is all there is, as in a room without a network.
-    await server.stop();
+    if (!(await opened(browser.page, killing.ready.url))) throw new Error('got no bench');
     let before = 0;
     for (let number = 1; number <= killing.rounds; number += 1) {
       const told = await weaveAndKill(browser, random);
-      browser = await open(killing);
-      const round = await found(browser.page, server.url, { ...told, number, before });
+      browser = await open(profileDir, killing);
+      const round = await found(browser.page, killing.ready.url, { ...told, number, before });
       rounds.push(round);
-      killing.onRound?.(round);
       if (killing.isEnough?.(round) === true) break;
       before = round.kept;
     }
     return rounds;
   } finally {
     await browser.close();
-    await server.stop();
+    removeDir(profileDir);
   }
 }
 
-async function open({ profileDir, initScript }: Killing): Promise<ChromiumHandle> {
-  const browser = await openChromium({ profileDir });
+async function open(profileDir: string, { initScript }: Killing): Promise<ChromiumHandle> {
+  const browser = await openChromium({ profileDir, args: LEAN });
   if (initScript !== undefined) await browser.context.addInitScript(initScript);
   return browser;
 }

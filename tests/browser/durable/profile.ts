@@ -1,13 +1,58 @@
 // What Chromium keeps of the app on the disk, read and damaged between two launches.
 import {
   appendFileSync,
+  cpSync,
+  mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
+  statfsSync,
   statSync,
   writeFileSync,
 } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+
+/**
+ * Nothing of what is tested: no processes for the network and for drawing, and none in reserve.
+ * `FELLMARK_PLAIN` has the browser as weavers have it, on a disk.
+ */
+export const LEAN: readonly string[] =
+  process.env.FELLMARK_PLAIN === undefined
+    ? [
+        '--in-process-gpu',
+        '--enable-features=NetworkServiceInProcess2',
+        '--renderer-process-limit=1',
+      ]
+    : [];
+
+/**
+ * A new empty folder for a profile; in memory where there is room. A killed process takes nothing
+ * with it that it has handed to the system, there as on a disk.
+ */
+export function makeProfileDir(purpose: string): string {
+  return mkdtempSync(join(roomiest(), `fellmark-${purpose}-`));
+}
+
+/** The same profile once more, for a browser of its own. */
+export function copied(profileDir: string): string {
+  const copy = makeProfileDir('copy');
+  cpSync(profileDir, copy, { recursive: true });
+  return copy;
+}
+
+const MEMORY = '/dev/shm';
+const ROOM_BYTES = 1e9;
+
+function roomiest(): string {
+  if (process.env.FELLMARK_PLAIN !== undefined) return tmpdir();
+  try {
+    const { bavail, bsize } = statfsSync(MEMORY);
+    return bavail * bsize > ROOM_BYTES ? MEMORY : tmpdir();
+  } catch {
+    return tmpdir();
+  }
+}
 
 const filesUnder = (dir: string): readonly string[] =>
   readdirSync(dir, { recursive: true, withFileTypes: true })
