@@ -2,6 +2,7 @@
 import { askToPersist } from './device/persistence.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
+import { keepFolds } from './keepingFold.ts';
 
 /** An error that leaves nothing on the screen gets so long to mend itself (ms). */
 const GRACE_MS = 1000;
@@ -38,5 +39,6 @@ export function lookAfter(root: HTMLElement): void {
   addEventListener('unhandledrejection', (event) => look(event.reason));
   registerWorker();
   void askToPersist();
+  keepFolds();
   setTimeout(() => void watchWeaving().catch(() => undefined), QUIET_MS);
 }
