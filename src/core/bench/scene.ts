@@ -46,15 +46,17 @@ export function pickRows(
   from: number,
   to: number,
 ): readonly PickRow[] {
-  const sheds = shedsOf(piece, course.adjustments);
-  return Array.from({ length: Math.max(0, to - from) }, (_, i) => {
-    const stripe = stripeIndexAt(course, from + i);
-    return {
-      yarn: course.stripes.yarn[stripe] ?? 0,
-      shed: sheds(from + i),
-      from: fromSideAt(course, stripe, from + i),
-    };
-  });
+  const { stripes, adjustments } = course;
+  const sheds = shedsOf(piece, adjustments);
+  const rows: PickRow[] = [];
+  // One search: neighbouring picks lie in the same stripe or the next.
+  let stripe = stripeIndexAt(course, from);
+  for (let pick = from; pick < to; pick++) {
+    while (pick >= (stripes.firstPick[stripe + 1] ?? Number.POSITIVE_INFINITY)) stripe++;
+    const yarn = stripes.yarn[stripe] ?? 0;
+    rows.push({ yarn, shed: sheds(pick), from: fromSideAt(course, stripe, pick) });
+  }
+  return rows;
 }
 
 /** The gap below a piece, and what can be seen of the piece before it. */

@@ -1,5 +1,5 @@
 /** Plays what the core decides is to be heard, each time something happened at the bench. */
-import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { type Calls, callsBetween, wholeCall } from '../../core/bench/hearing/calls.ts';
 import type { Senses } from '../../core/bench/hearing/senses.ts';
 import { pickAt } from '../../core/bench/pickAt.ts';
@@ -25,7 +25,8 @@ export function useHearing(now: Session): Hearing {
   const before = useRef<{ readonly warp: string; readonly progress: Progress } | null>(null);
   const [shown, setShown] = useState(QUIET);
   const { progress, warp } = now;
-  useLayoutEffect(() => {
+  // The pick is painted first: a sound is late by a frame, which nobody hears.
+  useEffect(() => {
     const was = before.current?.warp === warp.id ? before.current.progress : null;
     before.current = { warp: warp.id, progress };
     const set = senses.peek();

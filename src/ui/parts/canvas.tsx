@@ -1,28 +1,44 @@
 /** A canvas as large as its place, painted whenever that place or the picture changes. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { type Box, useBox } from './useBox.ts';
 
 export interface CanvasProps {
   readonly class?: string;
   /** What the picture shows, in words. */
   readonly label: string;
-  /** Paints in CSS pixels; called before the browser paints the frame. */
+  /** Paints in CSS pixels. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
+  /** `after`: a change waits for the frame that shows what it came with; a new size never does. */
+  readonly when?: 'before' | 'after';
 }
 
-export function Canvas({ class: name, label, paint }: CanvasProps) {
+/** Painted before the browser paints the frame, unless told otherwise. */
+export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const room = useBox(canvas);
+  const painted = useRef<Box | null>(null);
   useLayoutEffect(() => {
-    const it = canvas.current;
-    const ctx = it?.getContext('2d') ?? null;
-    if (it === null || ctx === null || room === null) return;
-    const width = Math.round(room.width * room.dpr);
-    const height = Math.round(room.height * room.dpr);
-    if (it.width !== width) it.width = width;
-    if (it.height !== height) it.height = height;
-    ctx.setTransform(room.dpr, 0, 0, room.dpr, 0, 0);
-    paint(ctx, room);
+    if (when === 'after' && painted.current === room) return;
+    painted.current = room;
+    paintIn(canvas.current, room, paint);
+  });
+  useEffect(() => {
+    if (when === 'after') paintIn(canvas.current, room, paint);
   });
   return <canvas ref={canvas} class={name} role="img" aria-label={label} />;
+}
+
+function paintIn(
+  it: HTMLCanvasElement | null,
+  room: Box | null,
+  paint: CanvasProps['paint'],
+): void {
+  const ctx = it?.getContext('2d') ?? null;
+  if (it === null || ctx === null || room === null) return;
+  const width = Math.round(room.width * room.dpr);
+  const height = Math.round(room.height * room.dpr);
+  if (it.width !== width) it.width = width;
+  if (it.height !== height) it.height = height;
+  ctx.setTransform(room.dpr, 0, 0, room.dpr, 0, 0);
+  paint(ctx, room);
 }

@@ -3,8 +3,7 @@ import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
 import { clothFrame } from './cloth/frame.ts';
-import type { ClothMemory } from './cloth/paint.ts';
-import { clothMemory, paintCloth } from './cloth/paint.ts';
+import { type ClothMemory, clothMemory, showCloth } from './cloth/layers.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
 
@@ -32,15 +31,10 @@ export interface ClothCanvasProps {
 
 /** Fills its parent, which must have a size of its own. Paints before the browser shows the page. */
 export function ClothCanvas(props: ClothCanvasProps) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const box = useBox(canvas);
-  const scene = useScene(props, box);
-  usePainting(canvas, scene, props.motion);
-  return (
-    <div style={{ position: 'relative', width: '100%', height: '100%' }}>
-      <canvas ref={canvas} {...namedAs(props.label)} style={FILLING} />
-    </div>
-  );
+  const root = useRef<HTMLDivElement>(null);
+  const scene = useScene(props, useBox(root));
+  usePainting(root, scene, props.motion);
+  return <div ref={root} {...namedAs(props.label)} style={FILLING} />;
 }
 
 /** Without words of its own the picture belongs to what it stands in, and is not read aloud. */
@@ -50,13 +44,11 @@ function namedAs(label: string) {
     : ({ role: 'img', 'aria-label': label } as const);
 }
 
-/** Out of the flow: a canvas in it would stretch the box it is measured by. */
 const FILLING = {
-  display: 'block',
-  position: 'absolute',
-  inset: '0',
+  position: 'relative',
   width: '100%',
   height: '100%',
+  overflow: 'hidden',
 } as const;
 
 function useScene(props: ClothCanvasProps, box: Box | null): ClothScene | undefined {
@@ -76,69 +68,34 @@ function useScene(props: ClothCanvasProps, box: Box | null): ClothScene | undefi
   );
 }
 
-/** How long a thrown pick takes to the fell, in milliseconds, and how far above it is laid. */
-const BEAT_MS = 110;
-const LAID_AT = 0.85;
-
 function usePainting(
-  canvas: RefObject<HTMLCanvasElement | null>,
+  root: RefObject<HTMLElement | null>,
   scene: ClothScene | undefined,
   motion: ClothCanvasProps['motion'],
 ): void {
   const memory = useRef<ClothMemory>(clothMemory());
   const shown = useRef<ClothScene | undefined>(undefined);
   useLayoutEffect(() => {
-    if (scene === undefined) return;
+    if (scene === undefined || root.current === null) return;
     const thrown = motion === 'gentle' && isOneMore(shown.current, scene);
     shown.current = scene;
-    const paint = (unbeaten: number) =>
-      paintOn(canvas.current, { ...scene, unbeaten }, memory.current);
-    return thrown ? beatIn(paint) : paint(0);
-  }, [canvas, scene, motion]);
+    showCloth(root.current, scene, memory.current, thrown ? 'thrown' : 'still');
+  }, [root, scene, motion]);
   useEffect(() => {
+    // Tablets may empty canvases in the background.
     const refresh = () => {
-      if (document.visibilityState !== 'visible' || shown.current === undefined) return;
+      if (document.visibilityState !== 'visible') return;
+      if (root.current === null || shown.current === undefined) return;
       memory.current = clothMemory();
-      paintOn(canvas.current, shown.current, memory.current);
+      showCloth(root.current, shown.current, memory.current, 'still');
     };
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);
-  }, [canvas]);
-}
-
-/** Tablets may empty canvases in the background, and a canvas takes a new size only by being emptied. */
-function paintOn(canvas: HTMLCanvasElement | null, scene: ClothScene, memory: ClothMemory): void {
-  const ctx = canvas?.getContext('2d', { alpha: false });
-  if (canvas === null || !ctx) return;
-  const { width, height } = scene.frame;
-  if (canvas.width !== width || canvas.height !== height) {
-    canvas.width = width;
-    canvas.height = height;
-  }
-  paintCloth(ctx, scene, memory);
+  }, [root]);
 }
 
 function isOneMore(before: ClothScene | undefined, now: ClothScene): boolean {
-  if (before === undefined || before.frame !== now.frame) return false;
+  if (before === undefined) return false;
   const picks = ({ woven }: ClothScene) => woven.before + woven.colours.length;
   return picks(now) === picks(before) + 1;
-}
-
-/** Paints the pick at once, a little above the fell, then closes the gap; the next tap cuts it short. */
-function beatIn(paint: (unbeaten: number) => void): () => void {
-  let started: number | undefined;
-  const step = (now: number) => {
-    if (started === undefined) {
-      // The same frame that shows the pick laid in: it is painted already.
-      started = now;
-      request = requestAnimationFrame(step);
-      return;
-    }
-    const left = Math.max(0, 1 - (now - started) / BEAT_MS);
-    paint(LAID_AT * left ** 2);
-    if (left > 0) request = requestAnimationFrame(step);
-  };
-  paint(LAID_AT);
-  let request = requestAnimationFrame(step);
-  return () => cancelAnimationFrame(request);
 }

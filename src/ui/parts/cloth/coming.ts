@@ -18,14 +18,15 @@ export function paintComing(
   frame: ClothFrame,
   coming: ComingPicks,
   ground: number,
-  lead: number,
 ): void {
   const outline = isLight(ground) ? DARK : LIGHT;
-  let y = frame.fellY - lead - Math.round(0.9 * frame.comingPx);
+  let y = frame.fellY - Math.round(0.9 * frame.comingPx);
   for (const run of runsOf(coming)) {
+    if (y < -frame.comingPx) break;
     const top = y - (run.picks - 1) * frame.comingPx;
     for (let pick = 0; pick < run.picks; pick++) {
       const laid = { y: y - pick * frame.comingPx, place: run.first + pick, colour: run.colour };
+      if (laid.y < -frame.comingPx) break;
       ghostPick(ctx, frame, ground, laid);
     }
     markRun(ctx, frame, run, { top, bottom: y, outline });

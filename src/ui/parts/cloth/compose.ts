@@ -1,4 +1,4 @@
-/** The cloth as pixels: picks drawn before are kept, so one more pick is mostly a copy of rows. */
+/** The cloth as pixels: picks drawn before are kept, so that most of a stretch is a copy of rows. */
 import { warpRows } from './bareWarp.ts';
 import type { ClothFrame } from './frame.ts';
 import type { WovenPicks } from './scene.ts';
@@ -6,17 +6,15 @@ import { isGap } from './scene.ts';
 import type { ThreadTiles } from './threads.ts';
 import { pickStrip, threadTiles } from './threads.ts';
 
-/** The image of one cloth, from the fell down, and what it is made from. */
+/** What the picks of one cloth are drawn from. */
 export interface ClothImage {
   readonly ends: Uint32Array;
   readonly lifts: readonly Uint8Array[];
-  /** In pixels; the pixels are `width × height`, row by row. */
+  /** In pixels. */
   readonly width: number;
-  readonly height: number;
-  readonly pixels: Uint32Array;
   readonly tiles: ThreadTiles;
   /** Picks drawn before, by all that shapes them. */
-  readonly strips: Map<string, Uint32Array>;
+  readonly strips: Map<string, Uint32Array<ArrayBuffer>>;
   /** One row of bare warp, as it lies below the first pick. */
   readonly bare: Uint32Array;
 }
@@ -34,57 +32,62 @@ const MOST_STRIPS = 160;
 const GRAINS = 4;
 const NO_SHED = -1;
 
-/** Rows of pixels an image needs: to the lower edge, and one pick more while that is beaten in. */
-export function imageHeight({ height, fellY, pickPx }: ClothFrame): number {
-  return Math.max(1, height - fellY + pickPx);
-}
-
-/** `pixels` has room for `clothWidth × imageHeight` of the frame. */
-export function clothImage(frame: ClothFrame, warp: Warp, pixels: Uint32Array): ClothImage {
+export function clothImage(frame: ClothFrame, warp: Warp): ClothImage {
   const { clothLeft, clothWidth, fellY, endPx, pickPx } = frame;
   const row = warpRows(frame, { ...warp, lift: undefined }, fellY, fellY + 1);
   return {
     ends: warp.ends,
     lifts: warp.lifts,
     width: clothWidth,
-    height: imageHeight(frame),
-    pixels,
     tiles: threadTiles(endPx, pickPx),
     strips: new Map(),
     bare: row.subarray(clothLeft, clothLeft + clothWidth),
   };
 }
 
-/**
- * Fills the first `rows` rows: the newest pick, `lead` rows of bare warp, the older picks, and bare
- * warp below the oldest.
- */
-export function composeCloth(
-  image: ClothImage,
-  woven: WovenPicks,
-  { rows, lead }: { readonly rows: number; readonly lead: number },
-): void {
-  const { pickPx } = image.tiles;
-  const newest = woven.colours.length - 1;
-  let y = 0;
-  for (let pick = newest; pick >= 0 && y < rows; pick--) {
-    const strip = stripOf(image, woven, pick);
-    if (strip === undefined) layBare(image, y, Math.min(y + pickPx, rows));
-    else image.pixels.set(strip.subarray(0, (rows - y) * image.width), y * image.width);
-    y += pickPx;
-    if (pick < newest) continue;
-    layBare(image, y, Math.min(y + lead, rows));
-    y += lead;
-  }
-  layBare(image, y, rows);
+/** Some picks of a cloth, one under the other. */
+export interface Stretch {
+  /** The pick that lies uppermost, as an index into the woven picks; beyond the last there is nothing. */
+  readonly top: number;
+  readonly picks: number;
+  /** Only so many of the woven picks are drawn, from the oldest on: where others lie it stays clear. */
+  readonly drawn: number;
 }
 
-function layBare({ bare, width, pixels }: ClothImage, top: number, bottom: number): void {
-  for (let row = top; row < bottom; row++) pixels.set(bare, row * width);
+/**
+ * Fills pixels, `width` a row: a strip a pick, bare warp in gaps and below the oldest, nothing where a
+ * pick is not drawn.
+ */
+export function composePicks(
+  image: ClothImage,
+  woven: WovenPicks,
+  { top, picks, drawn }: Stretch,
+  pixels: Uint32Array,
+): void {
+  const size = image.width * image.tiles.pickPx;
+  for (let place = 0; place < picks; place++) {
+    const pick = top - place;
+    const from = place * size;
+    if (pick >= drawn) pixels.fill(0, from, from + size);
+    else {
+      const strip = pick < 0 ? undefined : stripOf(image, woven, pick);
+      if (strip === undefined) layBare(image, pixels, from);
+      else pixels.set(strip, from);
+    }
+  }
+}
+
+/** A pick's height of bare warp. */
+function layBare({ bare, width, tiles }: ClothImage, pixels: Uint32Array, from: number): void {
+  for (let row = 0; row < tiles.pickPx; row++) pixels.set(bare, from + row * width);
 }
 
 /** One pick as pixels; none where the weave has a gap. */
-function stripOf(image: ClothImage, woven: WovenPicks, pick: number): Uint32Array | undefined {
+export function stripOf(
+  image: ClothImage,
+  woven: WovenPicks,
+  pick: number,
+): Uint32Array<ArrayBuffer> | undefined {
   const weft = woven.colours[pick] ?? 0;
   if (isGap(weft)) return undefined;
   const shed = shedAt(woven, pick);

@@ -15,21 +15,23 @@ export interface Loop {
 /** A yarn that rests longer than this is taken to be cut. */
 const LONGEST_REST = 8;
 
+/** `fellY` is where the fell lies on this canvas; it may lie outside. */
 export function paintLoops(
   ctx: CanvasRenderingContext2D,
   frame: ClothFrame,
-  woven: WovenPicks,
-  lead: number,
+  loops: readonly Loop[],
+  fellY: number,
 ): void {
-  const seen = Math.ceil((frame.height - frame.fellY) / frame.pickPx) + 1;
   const paths = new Map<number, Path2D>();
-  for (const loop of loopsOf(woven, seen)) {
+  for (const loop of loops) {
     const path = paths.get(loop.colour) ?? new Path2D();
-    addLoop(path, frame, loop, lead);
+    addLoop(path, frame, loop, fellY);
     paths.set(loop.colour, path);
   }
   ctx.lineCap = 'round';
-  for (const [colour, path] of paths) strokeThread(ctx, path, colour, frame.pickPx);
+  // In one order everywhere: a loop goes on from one tile to the next.
+  const inOrder = [...paths].sort(([one], [other]) => one - other);
+  for (const [colour, path] of inOrder) strokeThread(ctx, path, colour, frame.pickPx);
 }
 
 /** A thread drawn three times, ever narrower and lighter, looks round. */
@@ -79,9 +81,9 @@ function pickBefore(colours: Uint32Array, pick: number): number | undefined {
   return undefined;
 }
 
-function addLoop(path: Path2D, frame: ClothFrame, loop: Loop, lead: number): void {
-  const { pickPx, clothLeft, clothWidth, fellY } = frame;
-  const middle = (place: number) => fellY + (place + 0.5) * pickPx - (place === 0 ? lead : 0);
+function addLoop(path: Path2D, frame: ClothFrame, loop: Loop, fellY: number): void {
+  const { pickPx, clothLeft, clothWidth } = frame;
+  const middle = (place: number) => fellY + (place + 0.5) * pickPx;
   const out = loop.side === 1 ? 1 : -1;
   const edge = (loop.side === 1 ? clothLeft + clothWidth : clothLeft) - out * 0.3 * pickPx;
   const reach = edge + out * pickPx * Math.min(0.95 + 0.12 * (loop.lower - loop.upper), 1.4);

@@ -13,8 +13,6 @@ export interface ClothScene {
   readonly ground: number;
   /** The shed now open, as an index into `lifts`, if the warp is to show it. */
   readonly openShed?: number | undefined;
-  /** How far the newest pick lies above the fell, from 1, a whole pick, to 0, beaten in. */
-  readonly unbeaten?: number | undefined;
 }
 
 /** The last picks in the cloth, oldest first; as many as can be seen are enough. */

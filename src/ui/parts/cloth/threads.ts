@@ -57,7 +57,11 @@ export function threadTiles(endPx: number, pickPx: number): ThreadTiles {
 }
 
 /** Draws one pick over all ends: rows of opaque pixels, `width` wide and `pickPx` high. */
-export function pickStrip(tiles: ThreadTiles, pick: PickStrip, width: number): Uint32Array {
+export function pickStrip(
+  tiles: ThreadTiles,
+  pick: PickStrip,
+  width: number,
+): Uint32Array<ArrayBuffer> {
   const { places, turns, endPx, pickPx } = tiles;
   const out = new Uint32Array(width * pickPx);
   for (let end = 0; end < pick.ends.length; end++) {

@@ -84,6 +84,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
           class="tape-canvas"
           label={t('Blocks to come above the fell, the woven cloth below it')}
           paint={paint}
+          when="after"
         />
       </button>
       <span class="tape-fell">

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pixelOf, plainLifts } from '../../../../src/core/plan/clothPicture.ts';
-import { clothImage, composeCloth, imageHeight } from '../../../../src/ui/parts/cloth/compose.ts';
+import { clothImage, composePicks } from '../../../../src/ui/parts/cloth/compose.ts';
 import { clothFrame } from '../../../../src/ui/parts/cloth/frame.ts';
 
 const ENDS = 24;
@@ -16,8 +16,8 @@ const warp = {
 };
 const { pickPx, clothWidth } = frame;
 
-const freshImage = () =>
-  clothImage(frame, warp, new Uint32Array(frame.clothWidth * imageHeight(frame)));
+/** Picks looked at, from the fell down. */
+const PICKS = 16;
 
 const wovenOf = (colours: readonly number[], before = 0) => ({
   colours: Uint32Array.from(colours),
@@ -26,17 +26,16 @@ const wovenOf = (colours: readonly number[], before = 0) => ({
 });
 
 /** Pixels of the cloth, a pick's height of rows each. */
-const bandsOf = (colours: readonly number[], lead = 0, before = 0) =>
-  bandsOfWoven(wovenOf(colours, before), lead);
+const bandsOf = (colours: readonly number[], before = 0) => bandsOfWoven(wovenOf(colours, before));
 
-const bandsOfWoven = (woven: ReturnType<typeof wovenOf>, lead = 0) => {
-  const image = freshImage();
-  const rows = frame.height - frame.fellY + lead;
-  composeCloth(image, woven, { rows, lead });
+const bandsOfWoven = (
+  woven: ReturnType<typeof wovenOf>,
+  { top, drawn } = { top: woven.colours.length - 1, drawn: woven.colours.length },
+) => {
   const band = clothWidth * pickPx;
-  return Array.from({ length: Math.floor(rows / pickPx) }, (_, at) =>
-    image.pixels.slice(at * band, (at + 1) * band),
-  );
+  const pixels = new Uint32Array(band * PICKS);
+  composePicks(clothImage(frame, warp), woven, { top, picks: PICKS, drawn }, pixels);
+  return Array.from({ length: PICKS }, (_, at) => pixels.slice(at * band, (at + 1) * band));
 };
 
 /** Red, green or neither, whichever the weft of this band adds to the pale warp. */
@@ -66,17 +65,26 @@ describe('the cloth composed', () => {
     ]);
   });
 
-  it('shows bare warp below a pick that is not yet beaten in', () => {
-    const bands = bandsOf([RED, GREEN], pickPx);
-    expect(bands.slice(0, 4).map(weftIn)).toEqual(['green', 'bare', 'red', 'bare']);
+  it('stays clear where a pick is not drawn, and above the last', () => {
+    const bands = bandsOfWoven(wovenOf([RED, GREEN]), { top: 3, drawn: 1 });
+    const clear = new Uint32Array(clothWidth * pickPx);
+    expect(bands.slice(0, 3)).toEqual([clear, clear, clear]);
+    expect(bands.slice(3, 5).map(weftIn)).toEqual(['red', 'bare']);
+  });
+
+  it('shows a pick the same on whichever tile it lies', () => {
+    const woven = wovenOf([RED, GREEN, GAP, RED, GREEN, GREEN]);
+    const whole = bandsOfWoven(woven);
+    const lower = bandsOfWoven(woven, { top: 3, drawn: 6 });
+    expect(lower.slice(0, 4)).toEqual(whole.slice(2, 6));
   });
 
   it('moves down unchanged, thread by thread, as one more pick is woven', () => {
     const weft = fc.array(fc.constantFrom(RED, GREEN, GAP), { minLength: 2, maxLength: 30 });
     fc.assert(
       fc.property(weft, fc.constantFrom(RED, GREEN), fc.nat(500), (colours, next, before) => {
-        const older = bandsOf(colours, 0, before);
-        const newer = bandsOf([...colours, next], 0, before);
+        const older = bandsOf(colours, before);
+        const newer = bandsOf([...colours, next], before);
         // The pick at the fell changes: its warp floats now end under the new one.
         expect(newer.slice(2)).toEqual(older.slice(1, -1));
       }),
@@ -86,7 +94,7 @@ describe('the cloth composed', () => {
 
   it('shows the same picks the same, however many older ones are given', () => {
     const all = [RED, GREEN, RED, RED, GREEN, GREEN, RED];
-    expect(bandsOf(all.slice(3), 0, 3).slice(0, 3)).toEqual(bandsOf(all).slice(0, 3));
+    expect(bandsOf(all.slice(3), 3).slice(0, 3)).toEqual(bandsOf(all).slice(0, 3));
   });
 
   it('shows two picks in one shed: every float goes on over both', () => {
@@ -102,6 +110,6 @@ describe('the cloth composed', () => {
 
   it('refuses a shed nobody lifts', () => {
     const woven = { ...wovenOf([RED]), sheds: Uint8Array.of(2) };
-    expect(() => composeCloth(freshImage(), woven, { rows: 5, lead: 0 })).toThrow('got shed 2');
+    expect(() => bandsOfWoven(woven)).toThrow('got shed 2');
   });
 });

@@ -1,0 +1,26 @@
+/** A canvas laid into the picture at a place of its own, one pixel of it to a device pixel. */
+
+/** In device pixels, from the left end of the fell. */
+export interface Place {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export function layerIn(
+  parent: HTMLElement,
+  { left, top, width, height }: Place,
+  dpr: number,
+): HTMLCanvasElement {
+  const canvas = parent.ownerDocument.createElement('canvas');
+  canvas.width = Math.max(1, width);
+  canvas.height = Math.max(1, height);
+  const { style } = canvas;
+  style.position = 'absolute';
+  style.inset = `${top / dpr}px auto auto ${left / dpr}px`;
+  style.width = `${width / dpr}px`;
+  style.height = `${height / dpr}px`;
+  parent.append(canvas);
+  return canvas;
+}

@@ -1,0 +1,47 @@
+/** The bare warp above the fell, drawn once for each shed that can be open. */
+import { warpRows } from './bareWarp.ts';
+import type { ClothFrame } from './frame.ts';
+import { layerIn } from './layer.ts';
+
+/** Drawn when the warp lies flat. */
+const NO_SHED = -1;
+
+export interface Sheets {
+  readonly parent: HTMLElement;
+  readonly frame: ClothFrame;
+  readonly ends: Uint32Array;
+  readonly lifts: readonly Uint8Array[];
+  readonly ground: number;
+  /** Rows above the fell: more than are seen at first, for a scene that becomes taller. */
+  readonly reach: number;
+  readonly drawn: Map<number, HTMLCanvasElement>;
+}
+
+/** All sheds are drawn with the first, so that none of them costs time at a tap. */
+export function showSheet(sheets: Sheets, shed = NO_SHED): void {
+  if (!sheets.drawn.has(shed)) {
+    const wanted = shed === NO_SHED ? [NO_SHED] : sheets.lifts.map((_, it) => it);
+    for (const it of wanted) sheets.drawn.set(it, drawSheet(sheets, sheets.lifts[it]));
+  }
+  if (!sheets.drawn.has(shed)) throw new Error(`got open shed ${shed}, wanted one of the lifts`);
+  for (const [it, { style }] of sheets.drawn) style.visibility = it === shed ? 'visible' : 'hidden';
+}
+
+/** Down to where the newest pick lies: until it is beaten in there is bare warp in its place. */
+function drawSheet(
+  { parent, frame, ends, ground, reach }: Sheets,
+  lift: Uint8Array | undefined,
+): HTMLCanvasElement {
+  const { width, fellY, pickPx, dpr } = frame;
+  const height = reach + pickPx;
+  const canvas = layerIn(parent, { left: 0, top: -reach, width, height }, dpr);
+  const pen = canvas.getContext('2d', { alpha: false });
+  if (pen === null) return canvas;
+  const image = pen.createImageData(canvas.width, canvas.height);
+  const pixels = new Uint32Array(image.data.buffer);
+  pixels.set(warpRows(frame, { ends, ground, lift }, fellY - reach, fellY));
+  const flat = warpRows(frame, { ends, ground, lift: undefined }, fellY, fellY + 1);
+  for (let row = reach; row < height; row++) pixels.set(flat, row * width);
+  pen.putImageData(image, 0, 0);
+  return canvas;
+}
