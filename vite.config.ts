@@ -1,5 +1,7 @@
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
@@ -31,6 +33,19 @@ function everyPage(): Plugin {
   };
 }
 
+/** Changes with all that a log is folded by: what is kept of a fold holds only for the very same code. */
+function foldVersion(): string {
+  const hash = createHash('sha256');
+  for (const room of ['measure', 'plan', 'bench']) {
+    const folder = fileURLToPath(new URL(`./src/core/${room}`, import.meta.url));
+    const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .sort();
+    for (const name of files) hash.update(name).update(readFileSync(join(folder, name)));
+  }
+  return hash.digest('hex').slice(0, 16);
+}
+
 export default defineConfig({
   // Relative, so that the same build works at any path of any static host.
   base: './',
@@ -54,7 +69,10 @@ export default defineConfig({
   },
   // Scripts of workers keep all their white space otherwise.
   worker: { rolldownOptions: { output: { minify: true } } },
-  define: { 'import.meta.env.APP_VERSION': JSON.stringify(version) },
+  define: {
+    'import.meta.env.APP_VERSION': JSON.stringify(version),
+    'import.meta.env.FOLD_VERSION': JSON.stringify(foldVersion()),
+  },
   plugins: [
     preact(),
     catalogues(keyOf),

@@ -141,9 +141,9 @@ function readersOf(connection: Connection): Readers {
     warps: () => read('warps', (tx) => tx.objectStore('warps').getAll()),
     revisionsOf: (warp) =>
       read('revisions', (tx) => tx.objectStore('revisions').getAll(keysOfWarp(warp))),
-    eventsOf: async (warp) => {
+    eventsOf: async (warp, from, to) => {
       const records = await read('events', (tx) =>
-        tx.objectStore('events').getAll(keysOfWarp(warp)),
+        tx.objectStore('events').getAll(keysOfWarp(warp, from, to)),
       );
       return records.map(withoutPlace);
     },

@@ -34,7 +34,8 @@ export function createMemoryStore(): Store {
     removeWarp: (id) => inOneTurn(() => removeWarp(memory, id)),
     append: (event) => inOneTurn(() => appendAll(memory, [plainCopy(event, 'event')])),
     appendAll: (events) => inOneTurn(() => appendAll(memory, plainCopy(events, 'events'))),
-    eventsOf: (warp) => inOneTurn(() => structuredClone(memory.shelves.get(warp)?.log ?? [])),
+    eventsOf: (warp, from, to) =>
+      inOneTurn(() => structuredClone(memory.shelves.get(warp)?.log.slice(from, to) ?? [])),
     setting: (name) => inOneTurn(() => structuredClone(memory.settings.get(name))),
     setSetting: (name, value) =>
       inOneTurn(() => {

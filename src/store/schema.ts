@@ -73,9 +73,10 @@ export function upgrade(database: Database, from: number): void {
   if (from < 3) database.createObjectStore('ledger', { keyPath: 'name' });
 }
 
-/** All keys `[warp, n]` of one warp: an array sorts after every number. */
-export function keysOfWarp(warp: string): IDBKeyRange {
-  return keysUnder(warp);
+/** The keys `[warp, n]` of one warp, n from `from` up to before `to`: an array sorts after every number. */
+export function keysOfWarp(warp: string, from?: number, to?: number): IDBKeyRange {
+  if (from === undefined) return keysUnder(warp);
+  return IDBKeyRange.bound([warp, from], [warp, to ?? []], false, true);
 }
 
 /** All keys `[kind, id]` of one kind of record: an array sorts after every text. */

@@ -76,8 +76,8 @@ export interface Store {
    * `append` would. Rejects when one of the warps is not there.
    */
   readonly appendAll: (events: readonly LogEvent[]) => Promise<void>;
-  /** The log of one warp in the order it was appended. */
-  readonly eventsOf: (warp: string) => Promise<readonly LogEvent[]>;
+  /** The log of one warp in the order it was appended, or of it the events `from` up to before `to`. */
+  readonly eventsOf: (warp: string, from?: number, to?: number) => Promise<readonly LogEvent[]>;
   /** Undefined when never set. */
   readonly setting: (name: string) => Promise<unknown>;
   readonly setSetting: (name: string, value: unknown) => Promise<void>;

@@ -3,14 +3,16 @@ import { batch } from '@preact/signals';
 import { freeAtFell } from '../core/bench/byEye/throwing.ts';
 import type { Happening, LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
+import { foldedOn } from '../core/bench/kept.ts';
 import { yarnAt } from '../core/bench/pickAt.ts';
-import { progressOf } from '../core/bench/progress.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import { type Letter, PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
+import { keepFold } from '../store/folds.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
 import { say } from './messages.ts';
+import { inTurn, resumed, whenWhole, wholeLog } from './resuming.ts';
 import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
@@ -106,13 +108,19 @@ export function showKeepSafe(): void {
   });
 }
 
-/** A stored warp with its log folded; null when its plan can no longer be read. */
-export async function load(warp: WarpRecord): Promise<Session | null> {
+/**
+ * A stored warp with its log folded; null when its plan can no longer be read. For the bench its log
+ * may be taken up from where it was kept folded.
+ */
+export async function load(warp: WarpRecord, where: Bench | 'cards'): Promise<Session | null> {
   const revisions = await theStore().revisionsOf(warp.id);
   const stored = revisions[revisions.length - 1]?.plan;
+  const isKnown = warp.plansUnread !== true && isOfThisVersion(stored);
+  const soon = isKnown && where === 'weave' ? await resumed(theStore(), warp, stored) : null;
+  if (soon !== null) return soon;
   const log = [...(await theStore().eventsOf(warp.id))];
   try {
-    if (warp.plansUnread !== true && isOfThisVersion(stored)) return sessionOf(warp, stored, log);
+    if (isKnown) return sessionOf(warp, stored, log);
   } catch {
     // Then it is no plan any more: the checker says so.
   }
@@ -122,8 +130,8 @@ export async function load(warp: WarpRecord): Promise<Session | null> {
 
 /** A warp at the end of its log. */
 export function sessionOf(warp: WarpRecord, base: Plan, log: LogEvent[]): Session {
-  const progress = progressOf(base, log);
-  return { warp, plan: progress.course.plan, base, log, progress };
+  const { kept, progress } = foldedOn(base, log);
+  return { warp, plan: progress.course.plan, base, log, kept, progress };
 }
 
 /** Only checked plans are ever stored, so one of this version need not be checked at every start. */
@@ -152,6 +160,10 @@ export const openJournal = (id: string): Promise<void> => open(id, 'journal');
 
 /** From one screen of the warp on the bench to another. */
 export function turnTo(kind: Bench): void {
+  whenWhole(() => turn(kind));
+}
+
+function turn(kind: Bench): void {
   batch(() => {
     screen.value = { kind };
     notice.value = null;
@@ -161,8 +173,9 @@ export function turnTo(kind: Bench): void {
 
 async function open(id: string, kind: Bench): Promise<void> {
   await allSaved();
+  await wholeLog();
   const warp = (await theStore().warps()).find((it) => it.id === id);
-  const loaded = warp === undefined ? null : await load(warp);
+  const loaded = warp === undefined ? null : await load(warp, kind);
   if (loaded === null) return;
   // The first tap on a warp is nobody's bounce.
   lastThrow = Number.NEGATIVE_INFINITY;
@@ -188,12 +201,13 @@ export async function removeWarp(id: string): Promise<void> {
   const { forgetPhotosOf } = await import('./photos.ts');
   await guarded(forgetPhotosOf(id));
   await guarded(theStore().removeWarp(id));
+  await keepFold(undefined).catch(() => undefined);
   await showWarps();
 }
 
 /** One thing that happened at the loom: painted at once, saved right after. */
 export function happen(happening: Happening): void {
-  withPen(() => happenHere(happening));
+  withPen(() => inTurn(() => happenHere(happening)));
 }
 
 function happenHere(happening: Happening): void {
@@ -207,9 +221,11 @@ function happenHere(happening: Happening): void {
     ...happening,
   };
   at.log.push(event);
-  const progress = needsRefold(event) ? progressOf(at.base, at.log) : happened(at.progress, event);
+  const { kept, progress } = needsRefold(event)
+    ? foldedOn(at.base, at.log, at.kept)
+    : { kept: at.kept, progress: happened(at.progress, event) };
   batch(() => {
-    session.value = { ...at, plan: progress.course.plan, progress };
+    session.value = { ...at, plan: progress.course.plan, kept, progress };
     notice.value = null;
   });
   saver.save(event);
@@ -223,12 +239,12 @@ let lastThrow = Number.NEGATIVE_INFINITY;
 
 /** One pick, unless it is the bounce of the tap before. */
 export function throwPick(timeStamp: number): void {
-  withPen(() => throwHere(timeStamp));
+  withPen(() => inTurn(() => throwHere(timeStamp)));
 }
 
 /** By eye: so many picks of a yarn with one tap, unless it is the bounce of the tap before. */
 export function throwOf(yarn: Letter, picks: number, timeStamp: number): void {
-  withPen(() => throwHere(timeStamp, yarn, picks));
+  withPen(() => inTurn(() => throwHere(timeStamp, yarn, picks)));
 }
 
 function throwHere(timeStamp: number, taken?: Letter, picks = 1): void {
@@ -244,7 +260,7 @@ function throwHere(timeStamp: number, taken?: Letter, picks = 1): void {
 }
 
 export function undo(): void {
-  withPen(undoHere);
+  withPen(() => whenWhole(undoHere));
 }
 
 function undoHere(): void {
@@ -258,10 +274,12 @@ function undoHere(): void {
 }
 
 export function redo(): void {
-  withPen(() => {
-    const target = redoTarget(session.peek()?.log ?? [], isOfThisScreen);
-    if (target !== null) happen({ kind: 'redone', event: target });
-  });
+  withPen(() => whenWhole(redoHere));
+}
+
+function redoHere(): void {
+  const target = redoTarget(session.peek()?.log ?? [], isOfThisScreen);
+  if (target !== null) happen({ kind: 'redone', event: target });
 }
 
 /**

@@ -4,6 +4,7 @@ import { askToPersist } from './device/persistence.ts';
 import { lookForRoom } from './device/room.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
+import { keepFolds } from './keepingFold.ts';
 
 /** An error that leaves nothing on the screen gets so long to mend itself (ms). */
 const GRACE_MS = 1000;
@@ -45,5 +46,6 @@ export function lookAfter(root: HTMLElement): void {
   void askToPersist();
   void lookForRoom();
   setInterval(() => void lookForRoom(), HOUR_MS);
+  keepFolds();
   setTimeout(() => void watchWeaving().catch(() => undefined), QUIET_MS);
 }

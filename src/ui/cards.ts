@@ -12,7 +12,7 @@ export async function loadCards(): Promise<readonly WarpCard[]> {
   const warps = await theStore().warps();
   return Promise.all(
     warps.map(async (warp) => {
-      const loaded = await load(warp);
+      const loaded = await load(warp, 'cards');
       if (loaded === null) return { warp, progress: null, work: NO_WORK };
       const work = warp.demo ? NO_WORK : workSince(loaded.log, exportedAt.peek());
       return { warp, progress: loaded.progress, work };

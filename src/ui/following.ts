@@ -2,14 +2,16 @@
 import { batch } from '@preact/signals';
 import type { LogEvent } from '../core/bench/events.ts';
 import { happened } from '../core/bench/happened.ts';
-import { progressOf } from '../core/bench/progress.ts';
+import { foldedOn } from '../core/bench/kept.ts';
 import { needsRefold } from '../core/bench/undo.ts';
 import type { News } from '../store/herald.ts';
 import { load, loadSettings, sessionOf, unsavedOf } from './actions.ts';
 import { refreshCards } from './cards.ts';
+import { wholeLog } from './resuming.ts';
 import { followed, screen, session } from './state.ts';
 
 export async function followNews(news: Exclude<News, { kind: 'state' }>): Promise<void> {
+  await wholeLog();
   if (news.kind === 'wrote' && news.op.kind === 'events') takeIn(news.op.events);
   else await readAnew();
   if (screen.peek().kind === 'warps') await refreshCards();
@@ -25,14 +27,16 @@ function takeIn(events: readonly LogEvent[]): void {
   const own = unsavedOf(at.warp.id).length;
   at.log.splice(at.log.length - own, 0, ...fresh);
   const isNext = own === 0 && !fresh.some(needsRefold);
-  const progress = isNext ? fresh.reduce(happened, at.progress) : progressOf(at.base, at.log);
-  session.value = { ...at, plan: progress.course.plan, progress };
+  const { kept, progress } = isNext
+    ? { kept: at.kept, progress: fresh.reduce(happened, at.progress) }
+    : foldedOn(at.base, at.log);
+  session.value = { ...at, plan: progress.course.plan, kept, progress };
 }
 
 async function readAnew(): Promise<void> {
   await loadSettings();
   const at = session.peek();
-  const loaded = at === null ? null : await load(at.warp);
+  const loaded = at === null ? null : await load(at.warp, 'cards');
   batch(() => {
     followed.value += 1;
     if (loaded === null) {

@@ -5,6 +5,7 @@ import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
 import type { Course } from '../core/bench/course.ts';
 import type { Due } from '../core/bench/dues.ts';
 import type { LogEvent, Tension } from '../core/bench/events.ts';
+import type { Kept } from '../core/bench/kept.ts';
 import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
 import type { Progress } from '../core/bench/progress.ts';
@@ -55,7 +56,10 @@ export interface WarpCard {
   readonly work: Work;
 }
 
-/** The warp on the bench. `log` grows in place: one push a tap, however long it is. */
+/**
+ * The warp on the bench. `log` grows in place: one push a tap, however long it is. Just after a start
+ * its beginning may still be missing (`resuming.ts`).
+ */
 export interface Session {
   readonly warp: WarpRecord;
   /** As it stands now, changed at the loom or not. */
@@ -63,6 +67,8 @@ export interface Session {
   /** As it was put on the loom: what the log is folded over. */
   readonly base: Plan;
   readonly log: LogEvent[];
+  /** The log folded up to not far from its end, so that an undo need not begin at its beginning. */
+  readonly kept: Kept | null;
   readonly progress: Progress;
 }
 

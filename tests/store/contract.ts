@@ -98,6 +98,17 @@ function theLog(store: () => Store): void {
     expect(await store().eventsOf('a')).toEqual(given);
   });
 
+  test('a part of the log is what of it is asked for', async () => {
+    const given = taps('a', 12);
+    await store().appendAll(given);
+    await store().append(tap('ab', 0));
+    expect(await store().eventsOf('a', 9)).toEqual(given.slice(9));
+    expect(await store().eventsOf('a', 0, 3)).toEqual(given.slice(0, 3));
+    expect(await store().eventsOf('a', 10, 50)).toEqual(given.slice(10));
+    expect(await store().eventsOf('a', 12)).toEqual([]);
+    expect(await store().eventsOf('nobody', 0)).toEqual([]);
+  });
+
   test('each warp has its own log, also where one id begins like another', async () => {
     await Promise.all([...taps('a', 3), ...taps('ab', 2)].map((event) => store().append(event)));
     expect(await store().eventsOf('a')).toEqual(taps('a', 3));

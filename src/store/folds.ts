@@ -1,0 +1,31 @@
+/**
+ * What a log came to, kept from one start to the next in a database of its own: whatever goes wrong
+ * with it cannot touch the log, from which it can be made anew at any time. Of one warp only, the last.
+ */
+import { type IDBPDatabase, openDB } from 'idb';
+
+const NAME = 'fellmark-fold';
+const ROOM = 'fold';
+const KEY = 'last';
+
+/** Undefined where nothing is kept. Its reader checks it. */
+export const readFold = (): Promise<unknown> => using((database) => database.get(ROOM, KEY));
+
+/** In the place of the one before; nothing at all for undefined. */
+export const keepFold = (fold: object | undefined): Promise<unknown> =>
+  using<unknown>((database) =>
+    fold === undefined ? database.delete(ROOM, KEY) : database.put(ROOM, fold, KEY),
+  );
+
+async function using<T>(work: (database: IDBPDatabase) => Promise<T>): Promise<T> {
+  const database = await openDB(NAME, 1, {
+    upgrade: (made) => {
+      made.createObjectStore(ROOM);
+    },
+  });
+  try {
+    return await work(database);
+  } finally {
+    database.close();
+  }
+}
