@@ -50,7 +50,8 @@ export function foldedOn(
 /** What to keep of a log that has grown: the same until it lies far back. */
 export function keptOn(plan: Plan, log: readonly LogEvent[], kept: Kept | null): Kept | null {
   if (log.length - (kept?.events ?? 0) < FAR) return kept;
-  return keptNear(plan, log, kept) ?? kept;
+  const near = keptNear(plan, log, kept);
+  return near === null || near.events === kept?.events ? kept : near;
 }
 
 /** What follows folded alone; null where it undoes or redoes something that came before it. */
