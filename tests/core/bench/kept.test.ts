@@ -1,15 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
-import {
-  foldedOn,
-  goOn,
-  keptNear,
-  keptOn,
-  plainOf,
-  progressFrom,
-  sumOfIds,
-} from '../../../src/core/bench/kept.ts';
+import { keptOn, plainOf, sumOfIds } from '../../../src/core/bench/keeping.ts';
+import { foldedOn, goOn, keptNear, progressFrom } from '../../../src/core/bench/kept.ts';
 import { progressOf } from '../../../src/core/bench/progress.ts';
 import { planWeaving, solid } from '../plan/samples.ts';
 import { anyPlan, happening } from './arbitraries.ts';
