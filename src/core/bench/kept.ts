@@ -78,7 +78,7 @@ function placeToCut(log: readonly LogEvent[]): number | null {
     const place = places.get(event.event);
     if (place === undefined) return null;
     // Who undoes so far back often goes on doing so.
-    reach = Math.min(reach, Math.max(0, place - SPARE));
+    if (place < reach) reach = Math.max(0, place - SPARE);
   }
   return reach < first ? null : reach;
 }
