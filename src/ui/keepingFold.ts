@@ -1,8 +1,14 @@
-/** Keeps a long log folded for the next start, in a moment when nobody taps. */
+/**
+ * Keeps a long log folded for the next start, in a moment when nobody taps; and brings in, behind the
+ * bench, the beginning of a log that was taken up so.
+ */
 import { effect } from '@preact/signals';
-import { foldedOn, keptOn, plainOf, sumOfIds } from '../core/bench/kept.ts';
+import type { LogEvent } from '../core/bench/events.ts';
+import { keptOn, plainOf, sumOfIds } from '../core/bench/keeping.ts';
+import { foldedOn } from '../core/bench/kept.ts';
 import { keepFold } from '../store/folds.ts';
-import { FOLD_VERSION, type StoredFold, wholeLog } from './resuming.ts';
+import type { Store } from '../store/store.ts';
+import { type Bringing, FOLD_VERSION, type StoredFold, wholeLog } from './resuming.ts';
 import { type Session, session, unsaved } from './state.ts';
 
 /** A shorter log is folded before anyone could see it. */
@@ -11,6 +17,12 @@ const LONG = 1_500;
 const MORE = 400;
 /** Milliseconds without a tap. */
 const QUIET_MS = 1_200;
+
+/** Events read at a time behind the bench, so that no tap waits for them. */
+const AT_ONCE = 3_000;
+
+/** Milliseconds after which what could not be read is tried again: without it there is no undo. */
+const AGAIN_MS = 1_000;
 
 /** From now on; `quietMs` without a tap. */
 export function keepFolds(quietMs = QUIET_MS): () => void {
@@ -39,6 +51,33 @@ export function keepFolds(quietMs = QUIET_MS): () => void {
     stop();
   };
 }
+
+/** Puts what is in the fold before the rest; if it is not that, the fold was of no use. */
+export async function bring(store: Store, { warp, log, fold }: Bringing): Promise<void> {
+  const isWanted = () => session.peek()?.log === log;
+  const end = fold.events - 1;
+  const head: LogEvent[] = [];
+  while (head.length < end) {
+    // The screen is painted, and taps are heard, between two parts.
+    await pause(0);
+    if (!isWanted()) return;
+    const to = Math.min(end, head.length + AT_ONCE);
+    const part = await store.eventsOf(warp, head.length, to).catch(() => null);
+    if (part === null) await pause(AGAIN_MS);
+    else if (part.length === 0) break;
+    else head.push(...part);
+  }
+  const at = session.peek();
+  if (at?.log !== log) return;
+  const rest = log.splice(0);
+  for (const event of head) log.push(event);
+  for (const event of rest) log.push(event);
+  const isRight = head.length === end && sumOfIds(log, fold.events) === fold.sum;
+  session.value = isRight ? { ...at } : refolded(at);
+  if (!isRight) await keepFold(undefined).catch(() => undefined);
+}
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** Null where a log is shorter than `least`, or was never folded up to a place from which one can go on. */
 export function foldOf({ warp, base, log, kept }: Session, least = LONG): StoredFold | null {

@@ -30,9 +30,6 @@ export interface FoldedLog {
   readonly progress: Progress;
 }
 
-/** Events after what is kept beyond which it is worth to keep more. */
-const FAR = 400;
-
 /** The whole log folded, from what is kept of it where nothing reaches back beyond that. */
 export function foldedOn(
   plan: Plan,
@@ -45,13 +42,6 @@ export function foldedOn(
   if (near === null) return { kept: null, progress: progressOf(plan, log) };
   const whole = goOn(near.progress, log.slice(near.events)) ?? progressOf(plan, log);
   return { kept: near, progress: whole };
-}
-
-/** What to keep of a log that has grown: the same until it lies far back. */
-export function keptOn(plan: Plan, log: readonly LogEvent[], kept: Kept | null): Kept | null {
-  if (log.length - (kept?.events ?? 0) < FAR) return kept;
-  const near = keptNear(plan, log, kept);
-  return near === null || near.events === kept?.events ? kept : near;
 }
 
 /** What follows folded alone; null where it undoes or redoes something that came before it. */
@@ -88,7 +78,7 @@ function placeToCut(log: readonly LogEvent[]): number | null {
     const place = places.get(event.event);
     if (place === undefined) return null;
     // Who undoes so far back often goes on doing so.
-    reach = Math.min(reach, Math.max(0, place - SPARE));
+    if (place < reach) reach = Math.max(0, place - SPARE);
   }
   return reach < first ? null : reach;
 }
@@ -109,23 +99,7 @@ export interface PlainProgress extends Omit<Progress, 'course' | 'dues' | 'gathe
   readonly belief: Belief;
 }
 
-export function plainOf({ course, dues: _, gathered: __, ...rest }: Progress): PlainProgress {
-  const { plan, adjustments, belief } = course;
-  return { ...rest, plan, adjustments, belief };
-}
-
 export function progressFrom({ plan, adjustments, belief, ...rest }: PlainProgress): Progress {
   const course = layCourse(plan, adjustments, belief);
   return { ...rest, course, dues: duesOf(course), gathered: null };
-}
-
-/** A check value of the ids of the first events: two logs that share them have been folded alike. */
-export function sumOfIds(log: readonly LogEvent[], events: number): number {
-  let sum = 0x811c9dc5;
-  for (let n = 0; n < events; n++) {
-    const id = log[n]?.id ?? '';
-    for (let i = 0; i < id.length; i++) sum = Math.imul(sum ^ id.charCodeAt(i), 0x01000193);
-    sum = Math.imul(sum ^ 0xff, 0x01000193);
-  }
-  return sum >>> 0;
 }

@@ -1,15 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
-import {
-  foldedOn,
-  goOn,
-  keptNear,
-  keptOn,
-  plainOf,
-  progressFrom,
-  sumOfIds,
-} from '../../../src/core/bench/kept.ts';
+import { keptOn, plainOf, sumOfIds } from '../../../src/core/bench/keeping.ts';
+import { foldedOn, goOn, keptNear, progressFrom } from '../../../src/core/bench/kept.ts';
 import { progressOf } from '../../../src/core/bench/progress.ts';
 import { planWeaving, solid } from '../plan/samples.ts';
 import { anyPlan, happening } from './arbitraries.ts';
@@ -54,8 +47,16 @@ describe('a log folded up to some event', () => {
   });
 
   it('is cut farther back where what is undone there was done earlier still', () => {
-    const log = logged([...throwing(120), undone('e103'), ...throwing(39), undone('e120')]);
-    expect(keptNear(PLAN, log)).toMatchObject({ events: 63, progress: { pick: 63 } });
+    const log = logged([...throwing(120), undone('e63'), ...throwing(39), undone('e120')]);
+    expect(keptNear(PLAN, log)).toMatchObject({ events: 23, progress: { pick: 23 } });
+  });
+
+  it('is cut as near its end where every tenth event takes back the one before', () => {
+    const slips = Array.from({ length: 1_000 }, (_, n) =>
+      n % 10 === 9 ? undone(`e${n - 1}`) : thrown(1),
+    );
+    expect(keptNear(PLAN, logged(slips))?.events).toBe(960);
+    expect(keptNear(PLAN, logged(slips.slice(0, 999)))?.events).toBe(918);
   });
 
   it('is not cut where something is undone that lies very far back', () => {

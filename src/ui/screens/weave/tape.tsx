@@ -1,10 +1,11 @@
 /** The tape along one edge: where the fell is, what lies woven below it and what comes above. */
+import { signal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import type { PinPlace } from '../../../core/bench/asking.ts';
 import { type CoursePiece, openIn } from '../../../core/bench/course.ts';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
-import type { Units } from '../../../core/measure/length.ts';
+import { MM_PER_INCH, type Mm, type Units } from '../../../core/measure/length.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { ground } from '../../device/theme.ts';
 import { length, spread } from '../../format.ts';
@@ -16,7 +17,16 @@ import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
 import { believedPiece, pins, type Session } from '../../state.ts';
 import { LeftLine } from './left/lazyLeftLine.ts';
-import { paintTape, TAPE_WINDOW, type TapePalette } from './tapePaint.ts';
+import type { paintTape, TapePalette } from './tapePaint.ts';
+
+/** Loom length shown on one tape. */
+const TAPE_WINDOW: Mm = 8 * MM_PER_INCH;
+
+/** Its painter comes a moment after the bench, whose figures do not wait for it. */
+const painter = signal<typeof paintTape | null>(null);
+void import('./tapePaint.ts').then((it) => {
+  painter.value = it.paintTape;
+});
 
 interface TapeProps {
   readonly now: Session;
@@ -127,6 +137,7 @@ interface RibbonLook {
 function usePainter(now: Session, { piece, fell, endless, stretches }: RibbonLook) {
   const { units, yarns } = now.plan;
   const hatch = hatchPainter.value;
+  const draw = painter.value;
   const palette = useMemo(readPalette, [ground.value]);
   const marks = useMarks(now, piece);
   const look = useMemo(
@@ -140,8 +151,9 @@ function usePainter(now: Session, { piece, fell, endless, stretches }: RibbonLoo
   const bands = tapeBands(course, piece, fell - TAPE_WINDOW, fell + TAPE_WINDOW);
   const pieceLength = endless ? Number.POSITIVE_INFINITY : piece.loomLength;
   return (ctx: CanvasRenderingContext2D, box: Box) =>
-    paintTape(ctx, {
+    draw?.(ctx, {
       ...box,
+      window: TAPE_WINDOW,
       units,
       fell,
       pieceLength,

@@ -9,6 +9,8 @@ export interface TapePicture {
   readonly width: number;
   readonly height: number;
   readonly units: Units;
+  /** Loom length shown on one tape. */
+  readonly window: Mm;
   readonly fell: Mm;
   readonly pieceLength: Mm;
   readonly bands: readonly TapeBand[];
@@ -29,15 +31,14 @@ export interface TapePalette {
   readonly accent: string;
 }
 
-/** Loom length shown on one tape, and where the fell lies on it as a share of its height. */
-export const TAPE_WINDOW: Mm = 8 * MM_PER_INCH;
-export const FELL_AT = 0.6;
+/** Where the fell lies on the tape, as a share of its height. */
+const FELL_AT = 0.6;
 
 const MARGIN = 6;
 
 /** Heights on the canvas for loom lengths; what is to come lies above the fell. */
-function scaleOf({ height, fell }: TapePicture): (mm: Mm) => number {
-  const perMm = height / TAPE_WINDOW;
+function scaleOf({ height, fell, window }: TapePicture): (mm: Mm) => number {
+  const perMm = height / window;
   return (mm) => height * FELL_AT - (mm - fell) * perMm;
 }
 
@@ -153,8 +154,8 @@ function paintScale(
   const { units, palette } = tape;
   const step = units === 'inch' ? MM_PER_INCH / 2 : 5;
   const perNumber = units === 'inch' ? 2 : 4;
-  const first = Math.max(0, Math.ceil((tape.fell - TAPE_WINDOW * (1 - FELL_AT)) / step));
-  const last = Math.floor(Math.min(tape.pieceLength, tape.fell + TAPE_WINDOW * FELL_AT) / step);
+  const first = Math.max(0, Math.ceil((tape.fell - tape.window * (1 - FELL_AT)) / step));
+  const last = Math.floor(Math.min(tape.pieceLength, tape.fell + tape.window * FELL_AT) / step);
   ctx.fillStyle = palette.ink;
   ctx.strokeStyle = palette.ink;
   ctx.lineWidth = 2;
