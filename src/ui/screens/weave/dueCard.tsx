@@ -8,9 +8,7 @@ import { happen } from '../../actions.ts';
 import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
-import { LabelWords } from '../../parts/words.tsx';
 import { dueNow } from '../../state.ts';
-import type { TermId } from '../words/terms.ts';
 import { dueWords } from './dueWords.ts';
 
 const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSheet);
@@ -76,9 +74,7 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
   return (
     <section class="due" aria-label={t('Due: {title}', { title: words.title })}>
       <p class="due-words">
-        <strong>
-          <LabelWords label={words.title} word={wordOf(due)} />
-        </strong>
+        <strong>{words.title}</strong>
         <span>
           {words.text}
           {others > 0 ? <em> {t('+{others} more', { others })}</em> : null}
@@ -108,25 +104,6 @@ function DueBody({ plan, progress, due, others, onLook }: DueBodyProps) {
       </div>
     </section>
   );
-}
-
-/** The word of the trade a card stands for. */
-const EXPLAINED: Partial<Record<Due['kind'], TermId>> = {
-  tail: 'tail',
-  endTail: 'tail',
-  hemstitch: 'hemstitch',
-  hemBegins: 'hem',
-  hemEnds: 'hem',
-  lockEdge: 'edge-end',
-  gap: 'fringe',
-};
-
-function wordOf(due: OpenDue): TermId | undefined {
-  return due.kind === 'course'
-    ? EXPLAINED[due.due.kind]
-    : due.kind === 'advance'
-      ? 'fell'
-      : undefined;
 }
 
 /** Cards that ask for nothing, or only the weaver can answer, are not put off. */
