@@ -2,6 +2,7 @@
 import { readDatabases } from './databases.ts';
 import { readFiles } from './files.ts';
 import { textOf } from './textOf.ts';
+import { words } from './words.ts';
 
 export interface Collected {
   /** Joined, the text of the file. */
@@ -60,6 +61,6 @@ async function safely(name: string, read: () => Promise<Source>): Promise<Source
 async function readLocalStorage(): Promise<Source> {
   const names = Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n) ?? '');
   const entries = names.map((name) => [name, localStorage.getItem(name)]);
-  const found = names.length === 0 ? [] : [`Small values: ${names.length}`];
+  const found = names.length === 0 ? [] : [words.small(names.length)];
   return { parts: [await textOf(entries)], found, troubles: [] };
 }

@@ -2,6 +2,7 @@
 import type { Source } from './collect.ts';
 import { answerOf, inTime } from './inTime.ts';
 import { textOf } from './textOf.ts';
+import { words } from './words.ts';
 
 /** For browsers that cannot list their databases. */
 const KNOWN = ['fellmark', 'fellmark-snapshots'];
@@ -51,7 +52,7 @@ async function readDatabase(
     parts.push(n === 0 ? '\n' : ',\n', `{"name": ${JSON.stringify(room)}, "records": [`);
     const read: Reading = { database, room, parts, count: 0, faults: [] };
     await readRoom(read);
-    found.push(`${name}, ${room}: ${read.count} ${read.count === 1 ? 'record' : 'records'}`);
+    found.push(words.records(`${name}, ${room}`, read.count));
     troubles.push(...read.faults.map((fault) => `${name}, ${room}: ${fault}`));
     parts.push(`], "faults": ${JSON.stringify(read.faults)}}`);
   }

@@ -2,6 +2,7 @@
 import { base64Of } from './base64.ts';
 import type { Source } from './collect.ts';
 import { inTime } from './inTime.ts';
+import { words } from './words.ts';
 
 const READ_MS = 20_000;
 
@@ -11,7 +12,7 @@ export async function readFiles(): Promise<Source> {
   const files: string[] = [];
   const troubles: string[] = [];
   if (root !== undefined) await readFolder(root, '', files, troubles);
-  const found = files.length === 0 ? [] : [`Files: ${files.length}`];
+  const found = files.length === 0 ? [] : [words.files(files.length)];
   return { parts: [`[\n${files.join(',\n')}]`], found, troubles };
 }
 

@@ -4,6 +4,7 @@
  */
 import './rescue.css';
 import { collect } from './collect.ts';
+import { speak, words } from './words.ts';
 
 function element(id: string): HTMLElement {
   const found = document.getElementById(id);
@@ -32,8 +33,8 @@ async function run(): Promise<void> {
   element('found').replaceChildren(...[...found, ...troubles].map(line));
   element('state').textContent =
     troubles.length === 0
-      ? `Everything was read: ${Math.ceil(file.size / 1000)} kB.`
-      : `What can be read is ready: ${Math.ceil(file.size / 1000)} kB. Some of it could not be read.`;
+      ? words.whole(Math.ceil(file.size / 1000))
+      : words.partly(Math.ceil(file.size / 1000));
   const button = element('save') as HTMLButtonElement;
   button.disabled = false;
   button.onclick = () => save(file);
@@ -42,7 +43,7 @@ async function run(): Promise<void> {
   share.onclick = () => void navigator.share({ files: [file] }).catch(() => undefined);
 }
 
+speak();
 run().catch((error: unknown) => {
-  element('state').textContent =
-    `This page failed: ${error}. Reload it, or try another browser window.`;
+  element('state').textContent = words.failed(error);
 });

@@ -5,6 +5,7 @@ import { lookForRoom } from './device/room.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
 import { keepFolds } from './keepingFold.ts';
+import { language } from './language/t.ts';
 
 /** An error that leaves nothing on the screen gets so long to mend itself (ms). */
 const GRACE_MS = 1000;
@@ -15,7 +16,7 @@ const HOUR_MS = 3_600_000;
 /** Milliseconds until half hours of weaving are looked for. */
 const QUIET_MS = 3000;
 
-/** The words for a failure are in the page itself, from before any script. */
+/** The words for a failure are in the page itself, in each language, from before any script. */
 export function sayNotStarted(why: unknown): void {
   const reason = document.getElementById('not-started-why');
   if (reason !== null) reason.textContent = String(why);
@@ -27,6 +28,9 @@ export function sayNotStarted(why: unknown): void {
 
 /** Also after a failure: only a newer version can mend what this one does wrong. */
 export function lookAfter(root: HTMLElement): void {
+  const shown = language === 'fr' ? 'fr' : 'en';
+  for (const it of document.querySelectorAll<HTMLElement>('#not-started [lang]'))
+    it.hidden = it.lang !== shown;
   const isEmpty = () => root.textContent?.trim() === '';
   // Code that was fetched late may still come: only what is there takes the words away.
   const looking = setInterval(() => {

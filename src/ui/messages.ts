@@ -1,7 +1,6 @@
 /** Short messages every screen may need. */
 
 import type { StoreTrouble } from '../store/store.ts';
-import type { Loss } from '../store/witness.ts';
 import { t } from './language/t.ts';
 
 export const say = {
@@ -39,20 +38,3 @@ export const TROUBLE: Record<StoreTrouble, string> = {
   ),
   unknown: t('Saving failed: new picks are counted but not saved. Reload the page.'),
 };
-
-/** What was saved once and is gone, and what to do about it. */
-export function lossWords({ was, left }: Loss): string {
-  const all = t(
-    '{warps, plural, one {# warp} other {# warps}} with {events, plural, one {# entry} other {# entries}} of weaving',
-    { warps: was.warps, events: was.events },
-  );
-  return left.events === 0 && left.warps === 0
-    ? t(
-        'Everything Fellmark had saved on this device is gone: {all}. If you have a backup file, open it before anything else.',
-        { all },
-      )
-    : t(
-        'Part of what Fellmark had saved on this device is gone: there were {all}, {left, plural, one {# entry is} other {# entries are}} left. If you have a backup file, open it before anything else.',
-        { all, left: left.events },
-      );
-}

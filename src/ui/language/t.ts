@@ -17,7 +17,8 @@ if (typeof document !== 'undefined') document.documentElement.lang = language;
 
 // Words are looked up as modules are evaluated, so nothing goes on before they are here. English is
 // in the code itself and waits for nothing.
-const catalogue = language === 'en' ? null : await loadCatalogue(language);
+// Words that cannot be fetched must not keep the loom from starting: it speaks English then.
+const catalogue = language === 'en' ? null : await loadCatalogue(language).catch(() => null);
 
 const i18n = setupI18n({ locale: language, messages: { [language]: {} } });
 i18n.setMessagesCompiler(readMessage);

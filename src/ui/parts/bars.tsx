@@ -1,18 +1,18 @@
 /** What must not be missed, above every screen: what is wrong in red, and which window writes. */
 
-import { startAnew, writeHere } from '../device/windows.ts';
-import { t } from '../language/t.ts';
-import { lossWords, say, TROUBLE } from '../messages.ts';
+import { writeHere } from '../device/windows.ts';
+import { say, TROUBLE } from '../messages.ts';
 import { isStuck, savingSlowly, screen, storeState, trouble } from '../state.ts';
 import { lazily } from './lazily.tsx';
 
+const LossBar = lazily(async () => (await import('./lossBar.tsx')).LossBar);
 const TroubleHelp = lazily(async () => (await import('./troubleHelp.tsx')).TroubleHelp);
 
 export function Bars() {
   return (
     <div class="bars">
       <TroubleBar />
-      <LossBar />
+      {storeState.value.loss === null ? null : <LossBar loss={storeState.value.loss} />}
       <FollowBar />
     </div>
   );
@@ -27,19 +27,6 @@ function TroubleBar() {
       {now === 'newer-data' || isStuck.value ? (
         <TroubleHelp helps={now === 'newer-data' ? 'update' : 'reload'} />
       ) : null}
-    </div>
-  );
-}
-
-function LossBar() {
-  const { loss } = storeState.value;
-  if (loss === null) return null;
-  return (
-    <div class="bar trouble" role="alert">
-      <p>{lossWords(loss)}</p>
-      <button type="button" class="button" onClick={startAnew}>
-        {t('Start anew')}
-      </button>
     </div>
   );
 }

@@ -4,6 +4,8 @@ import { nextShare, type PooledShare } from '../../../core/learn/pooled.ts';
 import type { Summary } from '../../../core/learn/summary.ts';
 import { percent } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { LabelWords } from '../../parts/words.tsx';
+import type { TermId } from '../words/terms.ts';
 import { FIGURE_WORDS, wantWords } from './words.ts';
 
 export interface TaughtProps {
@@ -33,6 +35,15 @@ const USED = t(
   'The next plan with these yarns, this sett and this loom starts from these figures by itself, and says so.',
 );
 
+const EXPLAINED: Partial<Record<Summary['name'], TermId>> = {
+  drawIn: 'draw-in',
+  relax: 'relax',
+  shrinkLength: 'shrinkage',
+  shrinkWidth: 'shrinkage',
+  crimp: 'take-up',
+  warpTaken: 'take-up',
+};
+
 interface FigureRowProps {
   readonly summary: Summary;
   readonly known: PooledShare | null;
@@ -43,7 +54,9 @@ function FigureRow({ summary, known }: FigureRowProps) {
   return (
     <li class="taught-row" data-kind={summary.kind}>
       <p class="taught-name">
-        <strong>{name}</strong>
+        <strong>
+          <LabelWords label={name} word={EXPLAINED[summary.name]} />
+        </strong>
         <span>{of}</span>
       </p>
       <p class="taught-share">{shareWords(summary)}</p>

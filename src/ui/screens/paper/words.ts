@@ -58,7 +58,10 @@ function byEyeWords(plan: Plan, line: BlockLine): LineWords {
 }
 
 const firstWords = (plan: Plan, { from, shed }: BlockLine) =>
-  `${from}, ${shedWord(plan.loom.kind, shed)}`;
+  t('{from, select, left {left} other {right}}, {shed}', {
+    from,
+    shed: shedWord(plan.loom.kind, shed),
+  });
 
 /** `A moss`, or `A moss 2, B chalk 2 by turns`. */
 function roundWords(plan: Plan, { role, round }: BlockLine): string {

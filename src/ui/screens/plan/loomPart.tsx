@@ -70,6 +70,7 @@ function LoomLengths({ plan }: PartProps) {
         <LengthField
           key={field}
           label={label}
+          word={field === 'backWaste' ? 'waste' : undefined}
           mm={loom[field]}
           units={units}
           path={`loom.${field}`}

@@ -4,6 +4,7 @@ import { MM_PER_INCH } from '../../../core/measure/length.ts';
 import type { SettVerdict } from '../../../core/planner/sheet.ts';
 import { inOurNumbers, list } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { Word } from '../../parts/words.tsx';
 import { edgeNotes } from './edgeWords.ts';
 import type { SumProps } from './sumNeeds.tsx';
 import { ReadsPart } from './sumReads.tsx';
@@ -45,7 +46,9 @@ function SettPart({ plan, sheet }: SumProps) {
   const constants = [...new Set(advice.constants.map(({ k }) => k))];
   return (
     <section aria-label={t('Sett')}>
-      <h3>{t('Sett')}</h3>
+      <h3>
+        <Word of="sett">{t('Sett')}</Word>
+      </h3>
       <p>
         <strong>
           {t('{ends} ends {unit}: {verdict}.', {

@@ -70,6 +70,7 @@ function FloatingChoice({ plan }: PartProps) {
     <div class="field">
       <Choice
         label={t('Floating selvedges')}
+        word="floating"
         chosen={plan.warp.floatingSelvedges?.yarn ?? ''}
         onChoose={choose}
         options={[

@@ -19,6 +19,7 @@ import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
 import { editPlan, planSample } from '../../planning.ts';
+import type { TermId } from '../words/terms.ts';
 import type { PartProps } from './part.ts';
 
 const ALLOWANCES: Record<AllowanceName, string> = {
@@ -29,6 +30,14 @@ const ALLOWANCES: Record<AllowanceName, string> = {
   warpTaken: t('Warp taken, over the loom length'),
   weftExtra: t('Weft extra, over the reed width'),
   twist: t('Twisting, of the fringe'),
+};
+
+const EXPLAINED: Partial<Record<AllowanceName, TermId>> = {
+  drawIn: 'draw-in',
+  relax: 'relax',
+  shrinkWidth: 'shrinkage',
+  shrinkLength: 'shrinkage',
+  warpTaken: 'take-up',
 };
 
 export function WeavingPart({ plan }: PartProps) {
@@ -134,6 +143,7 @@ function EdgeFields({ plan }: PartProps) {
     <div class="fields">
       <LengthField
         label={t('A yarn is carried up to')}
+        word="carried"
         mm={weaving.carryLimit}
         units={units}
         path="weaving.carryLimit"
@@ -166,6 +176,7 @@ const STITCHING = [
   {
     field: 'tailWidths',
     label: t('Hemstitch tail'),
+    word: 'hemstitch',
     least: 1,
     most: 20,
     step: 0.5,
@@ -204,6 +215,7 @@ function AllowanceField({ plan, name }: AllowanceFieldProps) {
     <div class="allowance">
       <NumberField
         label={ALLOWANCES[name]}
+        word={EXPLAINED[name]}
         value={Math.round(share * 1000) / 10}
         least={-20}
         most={60}

@@ -4,6 +4,7 @@ import { inRounds, type Rounds } from '../../../core/plan/warping/batches.ts';
 import type { WarpingStep } from '../../../core/plan/warping/list.ts';
 import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
+import { LabelWords } from '../../parts/words.tsx';
 import { nameIn, type StepWords, type Work } from './stepWords.ts';
 import { PHASES, stepWords } from './words.ts';
 
@@ -19,7 +20,10 @@ export function StepCall({ work, step, done }: StepCallProps) {
   return (
     <section class="step-call" aria-label={t('The step to do')}>
       <p class="step-phase">
-        {PHASES[step.phase]}
+        <LabelWords
+          label={PHASES[step.phase]}
+          word={step.phase === 'floating' ? 'floating' : undefined}
+        />
         <span class="step-of">
           {t('step {n} of {all}', { n: done + 1, all: work.list.steps.length })}
         </span>

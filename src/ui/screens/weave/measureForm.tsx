@@ -41,6 +41,7 @@ export function MeasureForm({ now, onClose }: FormProps) {
         <FromChoice progress={progress} units={plan.units} from={from} onFrom={setFrom} />
         <Choice
           label={t('The warp is')}
+          word="tension"
           chosen={tension}
           onChoose={(it) => changeSettings({ tension: it })}
           options={[

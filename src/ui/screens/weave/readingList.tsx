@@ -5,6 +5,7 @@ import type { Units } from '../../../core/measure/length.ts';
 import { happen } from '../../actions.ts';
 import { length } from '../../format.ts';
 import { t, tParts } from '../../language/t.ts';
+import { Word } from '../../parts/words.tsx';
 import { beatWords, fromWords } from './measureWords.ts';
 
 interface ReadingListProps {
@@ -17,7 +18,9 @@ export function ReadingList({ progress, units }: ReadingListProps) {
   if (readings.length === 0) return null;
   return (
     <section class="readings" aria-label={t('Readings of this piece')}>
-      <h3>{t('Readings of this piece')}</h3>
+      <h3>
+        <Word of="reading">{t('Readings of this piece')}</Word>
+      </h3>
       <p>{beatWords(beatHere(progress), units)}</p>
       <ul>
         {readings.map(({ reading, picks, loomLength }) => (

@@ -160,10 +160,10 @@ function Tension() {
         class="drawn-mark"
         d="M50 36 V132 M44 36 h12 M44 132 h12 M194 54 V132 M188 54 h12 M188 132 h12"
       />
-      <Word x={4} y={90}>
+      <Word x={4} y={24}>
         {t('tight')}
       </Word>
-      <Word x={136} y={90}>
+      <Word x={136} y={24}>
         {t('eased')}
       </Word>
     </>
