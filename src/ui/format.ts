@@ -19,13 +19,6 @@ export const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
 export const inOurNumbers = (words: string) =>
   DECIMAL === '.' ? words : words.replace(/(\d)\.(?=\d)/g, `$1${DECIMAL}`);
 
-/**
- * What was typed, as the core reads it: where the decimal mark is a comma, no comma parts thousands,
- * and `1,250 kg` can be read only one way.
- */
-export const inPoints = (typed: string) =>
-  DECIMAL === '.' ? typed : typed.replace(/(\d),(?=\d)/g, '$1.');
-
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   inOurNumbers(formatLength(mm, units, style));
 

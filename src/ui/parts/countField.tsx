@@ -9,9 +9,10 @@ import {
   parseYarnCount,
   type YarnCount,
 } from '../../core/measure/yarnCount.ts';
-import { inOurNumbers, inPoints } from '../format.ts';
+import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
+import { inPoints } from './inPoints.ts';
 import { COUNT_EXAMPLES, COUNT_WRONG, SYSTEM_WORDS, yardageWords } from './yarnWords.ts';
 
 export interface CountFieldProps {

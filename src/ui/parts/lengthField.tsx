@@ -4,10 +4,11 @@ import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../core/measure/length.ts';
 import { type LengthProblem, parseLength } from '../../core/measure/lengthText.ts';
 import { stepDown, stepUp } from '../../core/measure/steps.ts';
-import { inPoints, length } from '../format.ts';
+import { length } from '../format.ts';
 import { t } from '../language/t.ts';
 import type { TermId } from '../screens/words/terms.ts';
 import { Field } from './field.tsx';
+import { inPoints } from './inPoints.ts';
 import { Steps } from './steps.tsx';
 import { useUnread } from './unread.ts';
 

@@ -3,9 +3,10 @@
 import { useState } from 'preact/hooks';
 import type { Units } from '../../core/measure/length.ts';
 import { formatMass, type Grams, type MassProblem, parseMass } from '../../core/measure/mass.ts';
-import { inOurNumbers, inPoints } from '../format.ts';
+import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
 import { Field } from './field.tsx';
+import { inPoints } from './inPoints.ts';
 import { useUnread } from './unread.ts';
 
 export interface MassFieldProps {

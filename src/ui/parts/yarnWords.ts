@@ -1,7 +1,7 @@
 /** A yarn in words: how its label counts it, and how far it goes. */
 
 import { MM_PER_YARD, type Mm, type Units } from '../../core/measure/length.ts';
-import { formatMass, type Grams } from '../../core/measure/mass.ts';
+import type { Grams } from '../../core/measure/mass.ts';
 import type { Fibre } from '../../core/measure/sett.ts';
 import {
   type CountProblem,
@@ -13,7 +13,7 @@ import {
   type YarnCount,
   ydPerLb,
 } from '../../core/measure/yarnCount.ts';
-import { inOurNumbers } from '../format.ts';
+import { inOurNumbers, mass } from '../format.ts';
 import { t } from '../language/t.ts';
 
 export const SYSTEM_WORDS: Record<CountSystem, string> = {
@@ -89,9 +89,6 @@ export function yardageWords(count: YarnCount): string {
   // Units, not for a reader's language.
   return `${grouped(ydPerLb(tex))}\u00a0yd/lb · ${grouped(mPer100g(tex))}\u00a0m/100\u00a0g`;
 }
-
-/** A mass with the decimal mark of the reader's language. */
-export const mass = (grams: Grams, units: Units) => inOurNumbers(formatMass(grams, units));
 
 /** A mass of it and how long that is, to three figures: `8 oz, about 1680 yd`. */
 export function amountWords(grams: Grams, count: YarnCount, units: Units): string {

@@ -3,10 +3,9 @@
 import { MM_PER_YARD, type Mm } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Amount, FurtherSheet, PlanSheet, YarnSheet } from '../../../core/planner/sheet.ts';
-import { length } from '../../format.ts';
+import { length, mass } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
-import { mass } from '../../parts/yarnWords.ts';
 
 export interface SumProps {
   readonly plan: Plan;
@@ -68,7 +67,8 @@ const WHOLE_FROM = 10;
 function long({ units }: Plan, mm: Mm): string {
   const whole = Math.round(mm / (units === 'inch' ? MM_PER_YARD : 1000));
   if (whole < WHOLE_FROM) return length(mm, units, 'long');
-  return `${whole} ${units === 'inch' ? 'yd' : 'm'}`;
+  // The number and its unit stay together on a line.
+  return `${whole}\u00a0${units === 'inch' ? 'yd' : 'm'}`;
 }
 
 function amountWords(plan: Plan, { length: mm, grams }: Amount): string {

@@ -8,11 +8,10 @@ import {
   type AllowanceName,
   type Plan,
   SIDES,
-  type Side,
   type Weaving,
 } from '../../../core/plan/plan.ts';
 import { likelyShares } from '../../../core/plan/sureness.ts';
-import { percent } from '../../format.ts';
+import { percent, SIDE_WORDS } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { knownOf, learntAllowance } from '../../learning.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -93,8 +92,6 @@ function BeatField({ plan }: PartProps) {
     />
   );
 }
-
-const SIDE_WORDS: Record<Side, string> = { left: t('left'), right: t('right') };
 
 function HandFields({ plan }: PartProps) {
   const sides = SIDES.map((value) => ({ value, words: SIDE_WORDS[value] }));

@@ -72,7 +72,8 @@ export function WarpFields({ warp, onChange, onKind }: FieldsProps) {
 }
 
 const EDGE_WORDS: Record<ByEyeEdge, string> = {
-  plain: t('plain'),
+  // Of an edge, not of the weave.
+  plain: t('{of, select, edge {plain} other {plain}}', { of: 'edge' }),
   hem: t('with a turned hem'),
   hemstitch: t('hemstitched, with a fringe'),
 };
