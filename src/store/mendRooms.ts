@@ -54,5 +54,6 @@ async function madeAnew(factory: IDBFactory, name: string, left: Left): Promise<
       for (const record of records) into?.put(record);
     }
   });
-  (await wrap(request)).close();
+  const database = (await wrap(request)) as unknown as Database;
+  database.close();
 }

@@ -73,7 +73,7 @@ function weaverOn(profileDir: string, script = ''): Weaver {
   };
   const findsAll = async (all: readonly LogEvent[]) => {
     const page = await launch();
-    await scene(page).waitFor();
+    await scene(page).waitFor({ timeout: 30_000 });
     expect(await page.locator('dialog, [role="alert"]').allTextContents()).toEqual([]);
     await waitUntil(async () => (await storedEvents(page)).length === all.length, 5_000);
     expect(await storedEvents(page)).toEqual(all);
@@ -233,7 +233,7 @@ async function thenWithoutDatabase(weaver: Weaver): Promise<void> {
 /** Waits until the journal has everything too. */
 async function twoCopies(page: Page, events: readonly LogEvent[]): Promise<void> {
   const last = events.at(-1)?.id ?? 'an event';
-  await waitUntil(async () => (await journalText(page)).includes(last), 5_000);
+  await waitUntil(async () => (await journalText(page)).includes(last), 20_000);
   expect(await journalText(page)).toContain(last);
 }
 
