@@ -7,12 +7,12 @@ interface ImportMetaEnv {
 
 /** Made by the build from src/catalogues. */
 declare module 'fellmark:catalogues' {
-  import type { MessageCompiler } from '@lingui/core';
+  import type { Tokens } from './ui/language/filled.ts';
   import type { Language } from './ui/language/languages.ts';
 
   /** Key of the English message to the words of the language. */
   export function loadCatalogue(
     language: Exclude<Language, 'en'>,
   ): Promise<Readonly<Record<string, string>>>;
-  export const readMessage: MessageCompiler;
+  export const readMessage: (words: string) => Tokens;
 }

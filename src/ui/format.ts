@@ -31,9 +31,6 @@ export const spread = (
   style: LengthStyle = 'short',
 ) => `± ${length(Math.max((high - low) / 2, printedStep(units, style)), units, style)}`;
 
-/** In English only: on its way out, a message with a plural takes its place. */
-export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
-
 const SHEDS: Record<LoomKind, readonly string[]> = {
   'rigid-heddle': [t('up'), t('down')],
   shaft: [t('odd'), t('even')],

@@ -3,7 +3,6 @@ import type { Spoken } from '../../core/bench/hearing/calls.ts';
 import type { PickFacts } from '../../core/bench/pickAt.ts';
 import type { Progress } from '../../core/bench/progress.ts';
 import type { LoomKind, Plan } from '../../core/plan/plan.ts';
-import { shedWord } from '../format.ts';
 import { t } from '../language/t.ts';
 import { dueWords } from '../screens/weave/dueWords.ts';
 import { handWords, isByEye } from '../screens/weave/pickWords.ts';
@@ -79,8 +78,10 @@ export function spokenName({ yarns }: Plan, index: number): string {
 }
 
 function spokenShed(kind: LoomKind, shed: number): string {
-  const values = { shed: shedWord(kind, shed) };
-  return kind === 'rigid-heddle' ? t('heddle {shed}', values) : t('{shed} shed', values);
+  const words = { shed: shed === 0 ? 'first' : 'second' };
+  return kind === 'rigid-heddle'
+    ? t('heddle {shed, select, first {up} other {down}}', words)
+    : t('{shed, select, first {odd} other {even}} shed', words);
 }
 
 /** Which pick of its stripe comes next, where the voice says nothing. */

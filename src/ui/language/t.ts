@@ -4,8 +4,8 @@
  */
 
 import { loadCatalogue, readMessage } from 'fellmark:catalogues';
-import { setupI18n } from '@lingui/core';
 import { spokenLanguage } from '../device/language.ts';
+import { filler } from './filled.ts';
 import { keyOf } from './keyOf.ts';
 import type { Language } from './languages.ts';
 
@@ -20,8 +20,7 @@ if (typeof document !== 'undefined') document.documentElement.lang = language;
 // Words that cannot be fetched must not keep the loom from starting: it speaks English then.
 const catalogue = language === 'en' ? null : await loadCatalogue(language).catch(() => null);
 
-const i18n = setupI18n({ locale: language, messages: { [language]: {} } });
-i18n.setMessagesCompiler(readMessage);
+const filled = filler(language);
 
 /**
  * The message in the reader's language, its placeholders filled. In English where the language has
@@ -31,7 +30,7 @@ export const t = (message: string, values?: Values): string => inWords(message, 
 
 function inWords(message: string, values?: Values): string {
   const words = catalogue?.[keyOf(message)] ?? message;
-  return values === undefined ? words : i18n._(words, values);
+  return values === undefined ? words : filled(readMessage(words), values);
 }
 
 /** Marks where a placeholder stood: private use, in no message. */

@@ -54,7 +54,11 @@ function CountHere({ facts }: { readonly facts: PickFacts }) {
   return (
     <>
       <span class="call-pick">{open ? done : done + 1}</span>
-      <span class="call-of">{open ? t('thrown') : t('of {n}', { n: picks })}</span>
+      <span class="call-of">
+        {open
+          ? t('{n, plural, one {thrown} other {thrown}}', { n: done })
+          : t('of {n}', { n: picks })}
+      </span>
     </>
   );
 }
