@@ -18,6 +18,7 @@ export function layerIn(
   canvas.height = Math.max(1, height);
   const { style } = canvas;
   style.position = 'absolute';
+  // not for a reader
   style.inset = `${top / dpr}px auto auto ${left / dpr}px`;
   style.width = `${width / dpr}px`;
   style.height = `${height / dpr}px`;
