@@ -479,7 +479,7 @@ describe('when the app does not start', () => {
   it('for want of its own script, the page itself says so after a while', async () => {
     await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
-      await page.route('**/assets/index*.js', (route) => route.abort());
+      await page.route('**/assets/bench-*.js', (route) => route.abort());
       await page.goto(server.url);
       const words = page.getByRole('heading', { name: 'Fellmark has not started' });
       expect(await words.isVisible()).toBe(false);

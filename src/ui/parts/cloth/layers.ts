@@ -27,8 +27,14 @@ interface Made {
   shown: ClothScene | undefined;
 }
 
-/** The warp is drawn this much farther up than is seen: cards go, and the scene becomes taller. */
-const SPARE = 1.35;
+/** Cards go, and the scene becomes taller: the warp is drawn as far up as this share of the window. */
+const SHARE_OF_WINDOW = 0.6;
+
+/** Rows of warp above the fell: by the window, so that it does not matter which card stood there first. */
+function reachIn(root: HTMLElement, { fellY, dpr }: ClothFrame): number {
+  const window = root.ownerDocument.defaultView?.innerHeight ?? 0;
+  return Math.ceil(Math.max(fellY, window * dpr * SHARE_OF_WINDOW));
+}
 
 export function clothMemory(): ClothMemory {
   return { made: undefined, beating: undefined };
@@ -58,7 +64,9 @@ function isOtherLaid(shown: ClothScene | undefined, scene: ClothScene): boolean 
 }
 
 function remembered(root: HTMLElement, scene: ClothScene, memory: ClothMemory): Made {
-  if (memory.made !== undefined && stillHolds(memory.made, scene)) return memory.made;
+  const { made } = memory;
+  const isKept = made?.sheets.reach === reachIn(root, scene.frame) && stillHolds(made, scene);
+  if (isKept) return made;
   memory.made = madeFor(root, scene);
   return memory.made;
 }
@@ -70,7 +78,7 @@ function madeFor(root: HTMLElement, scene: ClothScene): Made {
   fell.style.left = '0';
   const ends = scene.ends.slice();
   const lifts = scene.lifts.map((lift) => lift.slice());
-  const reach = Math.ceil(frame.fellY * SPARE);
+  const reach = reachIn(root, frame);
   const image = clothImage(frame, { ends, lifts, ground });
   const sheets = { parent: fell, frame, ends, lifts, ground, reach, drawn: new Map() };
   showSheet(sheets, scene.openShed);
@@ -86,7 +94,6 @@ function madeFor(root: HTMLElement, scene: ClothScene): Made {
 function stillHolds({ frame, sheets }: Made, scene: ClothScene): boolean {
   return (
     sheets.ground === scene.ground &&
-    sheets.reach >= scene.frame.fellY &&
     isAlike(frame, scene.frame) &&
     sameNumbers(sheets.ends, scene.ends) &&
     sheets.lifts.length === scene.lifts.length &&
