@@ -82,7 +82,8 @@ async function everything() {
     await step('build', 'vite/bin/vite.js', ['build']),
     await tests('size', [...built, 'tests/size.test.ts']),
   ];
-  if (missing.length === 0) counts.push(await tests('browser', [...built, 'tests/browser/', ...apart]));
+  if (missing.length === 0)
+    counts.push(await tests('browser', [...built, 'tests/browser/', ...apart]));
   else counts.push(notRun(missing));
   return counts;
 }

@@ -11,15 +11,24 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  return () => server.stop();
+  browser = await openChromium();
+  return async () => {
+    await browser.close();
+    await server.stop();
+  };
 });
 
-afterEach(() => browser.close());
+afterEach(async () => {
+  const session = await browser.context.newCDPSession(page);
+  await page.goto('about:blank');
+  const origin = new URL(server.url).origin;
+  await session.send('Storage.clearDataForOrigin', { origin, storageTypes: 'all' });
+  await page.close();
+});
 
-/** Opens the app anew; `before` runs in the page ahead of every script of it. */
+/** Opens the app as if for the first time; `before` runs in the page ahead of every script of it. */
 async function open(before: string | null = null): Promise<void> {
-  browser = await openChromium();
-  page = browser.page;
+  page = await browser.context.newPage();
   if (before !== null) await page.addInitScript(before);
   await firstVisit(page, server.url);
 }
