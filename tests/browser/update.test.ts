@@ -111,7 +111,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
   await button(page, 'Go on').click();
   await scene(page).waitFor();
-  expect(await readCall(page)).toEqual(before);
+  await expect.poll(() => readCall(page)).toEqual(before);
   await toWarps(page);
   expect(await page.locator('.offer').count()).toBe(0);
 });
