@@ -72,8 +72,7 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
   }
   await page.emulateMedia({ contrast: 'no-preference' });
   await page.setViewportSize(NARROW);
-  if (await page.evaluate(scrollsSideways))
-    found.add('narrow: the page scrolls sideways');
+  if (await page.evaluate(scrollsSideways)) found.add('narrow: the page scrolls sideways');
   await page.setViewportSize(SIZES[2]);
   return [...found];
 }
