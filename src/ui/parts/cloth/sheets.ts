@@ -27,20 +27,26 @@ export function showSheet(sheets: Sheets, shed = NO_SHED): void {
   for (const [it, { style }] of sheets.drawn) style.visibility = it === shed ? 'visible' : 'hidden';
 }
 
+/** The warp is drawn so many times as far up as is seen where most of it is (ours). */
+const SEEN_AT_MOST = 1.5;
+
 /** Down to where the newest pick lies: until it is beaten in there is bare warp in its place. */
 function drawSheet(
   { parent, frame, ends, ground, reach }: Sheets,
   lift: Uint8Array | undefined,
 ): HTMLCanvasElement {
-  const { width, fellY, pickPx, dpr } = frame;
+  const { width, pickPx, dpr } = frame;
+  // The fan is the window's too: however far up the fell stood when it was first drawn.
+  const fellY = Math.round(reach / SEEN_AT_MOST);
+  const fan = { ...frame, fellY };
   const height = reach + pickPx;
   const canvas = layerIn(parent, { left: 0, top: -reach, width, height }, dpr);
   const pen = canvas.getContext('2d', { alpha: false });
   if (pen === null) return canvas;
   const image = pen.createImageData(canvas.width, canvas.height);
   const pixels = new Uint32Array(image.data.buffer);
-  pixels.set(warpRows(frame, { ends, ground, lift }, fellY - reach, fellY));
-  const flat = warpRows(frame, { ends, ground, lift: undefined }, fellY, fellY + 1);
+  pixels.set(warpRows(fan, { ends, ground, lift }, fellY - reach, fellY));
+  const flat = warpRows(fan, { ends, ground, lift: undefined }, fellY, fellY + 1);
   for (let row = reach; row < height; row++) pixels.set(flat, row * width);
   pen.putImageData(image, 0, 0);
   return canvas;
