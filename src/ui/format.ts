@@ -9,7 +9,7 @@ import {
   type Units,
 } from '../core/measure/length.ts';
 import { formatMass, type Grams } from '../core/measure/mass.ts';
-import type { LoomKind, Side, Yarn } from '../core/plan/plan.ts';
+import type { LoomKind, Side } from '../core/plan/plan.ts';
 import { language, t } from './language/t.ts';
 
 /** The decimal mark of the reader's language. */
@@ -39,9 +39,6 @@ const SHEDS: Record<LoomKind, readonly string[]> = {
 export const shedWord = (kind: LoomKind, shed: Shed) => SHEDS[kind][shed] ?? String(shed);
 
 export const SIDE_WORDS: Record<Side, string> = { left: t('left'), right: t('right') };
-
-/** Letter and name, as a yarn is always written: colour alone would not do. */
-export const yarnName = (yarn: Yarn | undefined) => (yarn === undefined ? '' : yarn.name);
 
 export const list = (words: readonly string[]) =>
   words.length < 2
