@@ -20,7 +20,7 @@ import {
   type WriteTransaction,
 } from './schema.ts';
 import type { Store } from './store.ts';
-import { reading, writing } from './transaction.ts';
+import { asked, reading, writing } from './transaction.ts';
 import { OutOfStep } from './trouble.ts';
 
 /** Who writes, and what is known of the database. */
@@ -34,7 +34,7 @@ export interface Step {
   readonly posted: number;
   /** Whether the write may follow what the database holds; otherwise it is not made. */
   readonly mayFollow: (before: Ledger | null) => boolean;
-  /** Called once the database has taken every request, before the commit. */
+  /** Called once the write is known to be one that may follow, before the commit. */
   readonly onTaken: (entry: Entry) => void;
 }
 
@@ -114,9 +114,8 @@ function commit(connection: Connection, op: Op, step: Step): Promise<Ledger> {
         events: (before?.events ?? 0) + tally.events,
         warps: (before?.warps ?? 0) + tally.warps,
       };
-      const taking = putLedger(tx, ledger);
+      asked(putLedger(tx, ledger));
       step.onTaken({ n: given, by: step.by, after, op });
-      await taking;
       return ledger;
     }),
   );

@@ -5,6 +5,7 @@ import { withoutRepeats, wovenOn } from './log.ts';
 import type { Op } from './op.ts';
 import { keysOfWarp, type WriteTransaction } from './schema.ts';
 import type { StoredRevision, WarpRecord } from './store.ts';
+import { asked } from './transaction.ts';
 import { noSuchWarp, revisionAlreadyThere, warpAlreadyThere } from './trouble.ts';
 
 /** How many more there are now. */
@@ -120,9 +121,7 @@ async function appendTo(
   const fresh = withoutRepeats(events.filter((_, n) => known[n] === undefined));
   if (fresh.length === 0) return 0;
   const seq = last === null ? 0 : last.primaryKey[1] + 1;
-  await Promise.all([
-    ...fresh.map((event, n) => log.add({ ...event, seq: seq + n })),
-    warps.put(wovenOn(warp, fresh)),
-  ]);
+  for (const [n, event] of fresh.entries()) asked(log.add({ ...event, seq: seq + n }));
+  asked(warps.put(wovenOn(warp, fresh)));
   return fresh.length;
 }

@@ -12,7 +12,12 @@ export function writing<T>(
   work: (transaction: WriteTransaction) => Promise<T>,
 ): Promise<T> {
   // Strict: the relaxed default reports a commit that a power cut can still take back.
-  return committed(database.transaction(rooms, 'readwrite', { durability: 'strict' }), work);
+  const transaction = database.transaction(rooms, 'readwrite', { durability: 'strict' });
+  return committed(transaction, async (tx) => {
+    const result = await work(tx);
+    commit(tx);
+    return result;
+  });
 }
 
 /** Runs `work` on one consistent state of the rooms. */
@@ -38,6 +43,26 @@ async function committed<Tx extends ReadTransaction | WriteTransaction, T>(
     abort(transaction);
     // A cancelled request only says AbortError; the reason (a full disk) is the transaction's.
     throw transaction.error ?? error;
+  }
+}
+
+/**
+ * A write asked for and not waited for: what becomes of it the transaction says as a whole, and
+ * every answer waited for is one more turn of a page that may be busy painting.
+ */
+export function asked(write: Promise<unknown>): void {
+  write.catch(() => undefined);
+}
+
+/**
+ * Told that nothing more comes, the database need not wait for the page to have heard of its last
+ * request: a page that is painting hears late.
+ */
+function commit(transaction: WriteTransaction): void {
+  try {
+    transaction.commit();
+  } catch {
+    // No longer active: it commits by itself, or is aborted and says so.
   }
 }
 
