@@ -1,11 +1,25 @@
 /** The cloth on the loom as a picture that fills its box and repaints as picks are thrown. */
+import { signal } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
+import type { paintComing } from './cloth/coming.ts';
 import { clothFrame } from './cloth/frame.ts';
-import { type ClothMemory, clothMemory, showCloth } from './cloth/layers.ts';
+import {
+  type ClothMemory,
+  clothMemory,
+  type Showing,
+  showCloth,
+  showComing,
+} from './cloth/layers.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
+
+/** Comes a moment after the cloth, which does not wait for it. */
+const painter = signal<typeof paintComing | null>(null);
+void import('./cloth/coming.ts').then((it) => {
+  painter.value = it.paintComing;
+});
 
 export interface ClothCanvasProps {
   /** What the picture shows, in words, for those who do not see it; empty inside a named control. */
@@ -75,12 +89,19 @@ function usePainting(
 ): void {
   const memory = useRef<ClothMemory>(clothMemory());
   const shown = useRef<ClothScene | undefined>(undefined);
+  const how = useRef<Showing>('still');
   useLayoutEffect(() => {
     if (scene === undefined || root.current === null) return;
-    const thrown = motion === 'gentle' && isOneMore(shown.current, scene);
+    how.current = motion === 'gentle' && isOneMore(shown.current, scene) ? 'thrown' : 'still';
     shown.current = scene;
-    showCloth(root.current, scene, memory.current, thrown ? 'thrown' : 'still');
+    showCloth(root.current, scene, memory.current, how.current);
   }, [root, scene, motion]);
+  const paint = painter.value;
+  // Behind the frame that shows the pick.
+  useEffect(() => {
+    if (scene !== undefined && paint !== null)
+      showComing(scene, memory.current, how.current, paint);
+  }, [scene, paint]);
   useEffect(() => {
     // Tablets may empty canvases in the background.
     const refresh = () => {
@@ -88,10 +109,11 @@ function usePainting(
       if (root.current === null || shown.current === undefined) return;
       memory.current = clothMemory();
       showCloth(root.current, shown.current, memory.current, 'still');
+      if (paint !== null) showComing(shown.current, memory.current, 'still', paint);
     };
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);
-  }, [root]);
+  }, [root, paint]);
 }
 
 function isOneMore(before: ClothScene | undefined, now: ClothScene): boolean {

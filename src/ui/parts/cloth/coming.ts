@@ -13,12 +13,20 @@ export interface Run {
 const DARK = '#1d1712';
 const LIGHT = '#fffdf8';
 
+/** `frame.fellY` is where the fell lies on this canvas. */
 export function paintComing(
-  ctx: CanvasRenderingContext2D,
+  canvas: HTMLCanvasElement,
   frame: ClothFrame,
   coming: ComingPicks,
   ground: number,
 ): void {
+  const ctx = canvas.getContext('2d');
+  if (ctx === null) return;
+  ctx.clearRect(0, 0, canvas.width, canvas.height);
+  // A font, not for a reader. Once for all tabs: to set it makes the browser settle the page's styles.
+  ctx.font = `700 ${11 * frame.dpr}px system-ui, sans-serif`;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
   const outline = isLight(ground) ? DARK : LIGHT;
   let y = frame.fellY - Math.round(0.9 * frame.comingPx);
   for (const run of runsOf(coming)) {
@@ -108,9 +116,5 @@ function markRun(
   ctx.fill();
   ctx.stroke();
   ctx.fillStyle = isLight(run.colour) ? DARK : LIGHT;
-  // A font, not for a reader.
-  ctx.font = `700 ${11 * dpr}px system-ui, sans-serif`;
-  ctx.textAlign = 'center';
-  ctx.textBaseline = 'middle';
   ctx.fillText(run.letter, left + 0.575 * size, middle + 0.5 * dpr);
 }

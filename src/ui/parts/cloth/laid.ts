@@ -1,42 +1,46 @@
-/** The layer that is beaten in: the newest pick, its shadow on the warp, and the picks to come above it. */
-import { paintComing } from './coming.ts';
+/** The layer of the newest pick and its shadow on the warp; how it and the picks to come are beaten in. */
 import { type ClothImage, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
-import type { ClothScene } from './scene.ts';
+import type { WovenPicks } from './scene.ts';
 
-/** `frame.fellY` is where the fell lies on this canvas. */
+/** Device pixels: the pick, and its shadow above it. */
+export function laidHeight(frame: ClothFrame): number {
+  return shadeDepth(frame) + frame.pickPx;
+}
+
+/** On a canvas of `laidHeight`. */
 export function paintLaid(
   canvas: HTMLCanvasElement,
   frame: ClothFrame,
-  { woven, coming, ground }: ClothScene,
+  woven: WovenPicks,
   image: ClothImage,
 ): void {
-  const ctx = canvas.getContext('2d');
-  if (ctx === null) return;
-  ctx.clearRect(0, 0, canvas.width, canvas.height);
+  const pen = canvas.getContext('2d');
+  if (pen === null) return;
+  pen.clearRect(0, 0, canvas.width, canvas.height);
   const newest = woven.colours.length - 1;
-  const strip = newest < 0 ? undefined : stripOf(image, woven, newest);
+  if (newest < 0) return;
+  const strip = stripOf(image, woven, newest);
   if (strip !== undefined) {
     const pixels = new Uint8ClampedArray(strip.buffer);
-    ctx.putImageData(
-      new ImageData(pixels, image.width, frame.pickPx),
-      frame.clothLeft,
-      frame.fellY,
-    );
+    const picture = new ImageData(pixels, image.width, frame.pickPx);
+    pen.putImageData(picture, frame.clothLeft, shadeDepth(frame));
   }
-  if (newest >= 0) shadeFell(ctx, frame);
-  paintComing(ctx, frame, coming, ground);
+  shadeFell(pen, frame);
+}
+
+function shadeDepth({ dpr, pickPx }: ClothFrame): number {
+  return Math.round(Math.max(3 * dpr, pickPx * 0.7));
 }
 
 /** The cloth lies a thread higher than the bare warp and throws a narrow shadow on it. */
-function shadeFell(ctx: CanvasRenderingContext2D, frame: ClothFrame): void {
-  const depth = Math.round(Math.max(3 * frame.dpr, frame.pickPx * 0.7));
-  const top = frame.fellY - depth;
-  const shade = ctx.createLinearGradient(0, top, 0, top + depth);
+function shadeFell(pen: CanvasRenderingContext2D, frame: ClothFrame): void {
+  const depth = shadeDepth(frame);
+  const shade = pen.createLinearGradient(0, 0, 0, depth);
   shade.addColorStop(0, 'rgb(20 14 8 / 0)');
   shade.addColorStop(1, 'rgb(20 14 8 / 0.38)');
-  ctx.fillStyle = shade;
-  ctx.fillRect(frame.clothLeft, top, frame.clothWidth, depth);
+  pen.fillStyle = shade;
+  pen.fillRect(frame.clothLeft, 0, frame.clothWidth, depth);
 }
 
 /** How long a thrown pick takes to the fell, in milliseconds, and how far above it is laid. */

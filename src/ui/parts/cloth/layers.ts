@@ -1,20 +1,20 @@
 /**
- * The cloth on the loom as the weaver sees it, in layers that hang on the fell: bare warp, cloth, and
- * the newest pick with those to come. A pick moves the cloth and repaints one tile of it; a scene that
+ * The cloth on the loom as the weaver sees it, in layers that hang on the fell: bare warp, cloth, the
+ * newest pick, and those to come. A pick moves the cloth and repaints one tile of it; a scene that
  * becomes taller or lower only moves the fell.
  */
+import type { paintComing } from './coming.ts';
 import { type ClothImage, clothImage } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
-import { beatIn, paintLaid } from './laid.ts';
+import { beatIn, laidHeight, paintLaid } from './laid.ts';
 import { layerIn } from './layer.ts';
-import type { ClothScene } from './scene.ts';
+import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
 import { type Sheets, showSheet } from './sheets.ts';
 import { showTiles, type Tiles, tilesIn } from './tiles.ts';
 
 /** What was drawn before and can be used again. Make one for each picture, and keep it. */
 export interface ClothMemory {
   made: Made | undefined;
-  beating: Animation | undefined;
 }
 
 interface Made {
@@ -23,9 +23,19 @@ interface Made {
   readonly sheets: Sheets;
   readonly tiles: Tiles;
   readonly fell: HTMLElement;
-  readonly laid: HTMLCanvasElement;
-  shown: ClothScene | undefined;
+  readonly laid: Layer<WovenPicks>;
+  readonly coming: Layer<ComingPicks>;
 }
+
+/** A layer that moves to the fell with a thrown pick, and what it shows. */
+interface Layer<T> {
+  readonly canvas: HTMLCanvasElement;
+  shows: T | undefined;
+  beating: Animation | undefined;
+}
+
+/** Whether the newest pick of a scene is beaten in before the weaver's eyes. */
+export type Showing = 'thrown' | 'still';
 
 /** Cards go, and the scene becomes taller: the warp is drawn as far up as this share of the window. */
 const SHARE_OF_WINDOW = 0.6;
@@ -37,30 +47,50 @@ function reachIn(root: HTMLElement, { fellY, dpr }: ClothFrame): number {
 }
 
 export function clothMemory(): ClothMemory {
-  return { made: undefined, beating: undefined };
+  return { made: undefined };
 }
 
-/** Shows the scene in an element as large as its frame; `thrown`: its newest pick is beaten in. */
+/** Shows all of the scene but the picks to come, in an element as large as its frame. */
 export function showCloth(
   root: HTMLElement,
   scene: ClothScene,
   memory: ClothMemory,
-  how: 'thrown' | 'still',
+  how: Showing,
 ): void {
-  const made = remembered(root, scene, memory);
+  const { fell, sheets, tiles, laid, frame: first, image } = remembered(root, scene, memory);
   const { frame, openShed, woven } = scene;
-  made.fell.style.top = `${frame.fellY / frame.dpr}px`;
-  showSheet(made.sheets, openShed);
-  showTiles(made.tiles, woven, frame.height - frame.fellY);
-  if (!isOtherLaid(made.shown, scene)) return;
-  made.shown = scene;
-  paintLaid(made.laid, { ...made.frame, fellY: made.sheets.reach }, scene, made.image);
-  memory.beating?.cancel();
-  memory.beating = how === 'thrown' ? beatIn(made.laid, made.frame) : undefined;
+  fell.style.top = `${frame.fellY / frame.dpr}px`;
+  showSheet(sheets, openShed);
+  showTiles(tiles, woven, frame.height - frame.fellY);
+  showOn(laid, first, woven, how, () => paintLaid(laid.canvas, first, woven, image));
 }
 
-function isOtherLaid(shown: ClothScene | undefined, scene: ClothScene): boolean {
-  return shown?.woven !== scene.woven || shown.coming !== scene.coming;
+/** The picks to come, which need not be there in the same frame as the pick that was thrown. */
+export function showComing(
+  { coming, ground }: ClothScene,
+  { made }: ClothMemory,
+  how: Showing,
+  paint: typeof paintComing,
+): void {
+  if (made === undefined) return;
+  const { coming: layer, frame, sheets } = made;
+  showOn(layer, frame, coming, how, () =>
+    paint(layer.canvas, { ...frame, fellY: sheets.reach }, coming, ground),
+  );
+}
+
+function showOn<T>(
+  layer: Layer<T>,
+  frame: ClothFrame,
+  shows: T,
+  how: Showing,
+  paint: () => void,
+): void {
+  if (layer.shows === shows) return;
+  layer.shows = shows;
+  paint();
+  layer.beating?.cancel();
+  layer.beating = how === 'thrown' ? beatIn(layer.canvas, frame) : undefined;
 }
 
 function remembered(root: HTMLElement, scene: ClothScene, memory: ClothMemory): Made {
@@ -84,11 +114,23 @@ function madeFor(root: HTMLElement, scene: ClothScene): Made {
   showSheet(sheets, scene.openShed);
   const newest = woven.before + woven.colours.length - 1;
   const tiles = tilesIn(fell, frame, image, newest);
-  const place = { left: 0, top: -reach, width: frame.width, height: reach + frame.pickPx };
-  const laid = layerIn(fell, place, frame.dpr);
-  laid.style.willChange = 'transform';
+  const above = laidHeight(frame) - frame.pickPx;
+  const laid = movingLayer<WovenPicks>(fell, frame, above, laidHeight(frame));
+  const coming = movingLayer<ComingPicks>(fell, frame, reach, reach);
   root.replaceChildren(fell);
-  return { frame, image, sheets, tiles, fell, laid, shown: undefined };
+  return { frame, image, sheets, tiles, fell, laid, coming };
+}
+
+/** As wide as the frame, from so many device pixels above the fell. */
+function movingLayer<T>(
+  fell: HTMLElement,
+  { width, dpr }: ClothFrame,
+  above: number,
+  height: number,
+): Layer<T> {
+  const canvas = layerIn(fell, { left: 0, top: -above, width, height }, dpr);
+  canvas.style.willChange = 'transform';
+  return { canvas, shows: undefined, beating: undefined };
 }
 
 function stillHolds({ frame, sheets }: Made, scene: ClothScene): boolean {
