@@ -6,8 +6,8 @@ import type { Plan } from '../plan/plan.ts';
 import { type Adjustments, adjustmentsUpTo, type SideFound } from './adjustments.ts';
 import { type FreeRecord, withoutPicksAfter } from './byEye/record.ts';
 import { takenOutGathered } from './byEye/throwing.ts';
-import { type Course, layCourse, shedIndex } from './course.ts';
-import { duesOf } from './dues.ts';
+import { type Course, layCourse, shedAgain, shedIndex } from './course.ts';
+import { duesAgain, duesOf } from './dues.ts';
 import type { Sides } from './events.ts';
 import { countByLength, forgetBeyond } from './measuring.ts';
 import { loomLengthAt, pieceAt, shedAt } from './pickAt.ts';
@@ -17,6 +17,12 @@ import type { Progress } from './progress.ts';
 function laidAgain({ course }: Progress, adjustments: Adjustments) {
   const next = layCourse(course.plan, adjustments, course.belief);
   return { course: next, dues: duesOf(next) };
+}
+
+/** The same where only sheds are others: what the picks are, and whose, stays. */
+function shedsAgain({ course: before, dues }: Progress, shedFlips: readonly number[]) {
+  const { course, pieces } = shedAgain(before, shedFlips);
+  return { course, dues: duesAgain(dues, course, pieces) };
 }
 
 /** Picks thrown as planned, never beyond the last of the warp nor into a part to weave by eye. */
@@ -45,17 +51,21 @@ function takenBackTo(before: Progress, pick: number): Progress {
     ...adjustmentsUpTo(course.adjustments, pick),
     free: withoutPicksAfter(course.adjustments.free, (it) => pick - firstPickOf(course, it)),
   };
-  const same =
+  const samePicks =
     adjustments.sides.length === course.adjustments.sides.length &&
-    adjustments.shedFlips.length === course.adjustments.shedFlips.length &&
     adjustments.free.length === course.adjustments.free.length &&
     adjustments.free.every((it, i) => it === course.adjustments.free[i]);
+  const sameSheds = adjustments.shedFlips.length === course.adjustments.shedFlips.length;
   const estimated = progress.estimated
     .filter((it) => it.from < pick)
     .map((it) => ({ from: it.from, to: Math.min(it.to, pick) }));
   return {
     ...progress,
-    ...(same ? {} : laidAgain(progress, adjustments)),
+    ...(!samePicks
+      ? laidAgain(progress, adjustments)
+      : sameSheds
+        ? {}
+        : shedsAgain(progress, adjustments.shedFlips)),
     pick,
     estimated,
     // With everything worked out taken out again, what is left was counted.
@@ -107,7 +117,7 @@ export function otherShed(progress: Progress): Progress {
   const flipped = shedFlips.includes(pick)
     ? shedFlips.filter((at) => at !== pick)
     : [...shedFlips, pick].sort((a, b) => a - b);
-  return { ...progress, ...laidAgain(progress, { ...course.adjustments, shedFlips: flipped }) };
+  return { ...progress, ...shedsAgain(progress, flipped) };
 }
 
 /** The weaver looked: the fell lies before this pick, in this shed, with shuttles on these sides. */

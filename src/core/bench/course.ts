@@ -12,7 +12,7 @@ import { type LoomKind, type Piece, type Plan, SHED_WORDS, type Side } from '../
 import type { Adjustments } from './adjustments.ts';
 import { AS_PLANNED, type Belief, type Gauge, gauged, gaugeOf } from './gauge.ts';
 import { layAdjusted } from './layPiece.ts';
-import { layStripes, type Stripes } from './stripes.ts';
+import { layStripes, type Stripes, withSheds } from './stripes.ts';
 
 /** Index of a shed: which entry of the loom's lifts is up. Two for plain weave; more may come. */
 export type Shed = number;
@@ -108,6 +108,23 @@ export function layCourse(
   const open = blocks.filter((it) => it.laid.isOpen).map((it) => it.firstPick + it.picks - 1);
   const picks = cursor.pick;
   return { plan, adjustments, belief, picks, pieces: placed, blocks, turns, stripes, open };
+}
+
+/** The course with other sheds, and the pieces in which they are: all else stays as it was laid. */
+export function shedAgain(
+  course: Course,
+  shedFlips: readonly number[],
+): { readonly course: Course; readonly pieces: readonly CoursePiece[] } {
+  const before = course.adjustments.shedFlips;
+  const changed = [...before, ...shedFlips].filter(
+    (at) => !before.includes(at) || !shedFlips.includes(at),
+  );
+  const pieces = course.pieces.filter(({ firstPick, picks }) =>
+    changed.some((at) => at >= firstPick && at < firstPick + picks),
+  );
+  const adjustments = { ...course.adjustments, shedFlips };
+  const stripes = withSheds(course.stripes, pieces, adjustments);
+  return { course: { ...course, adjustments, stripes }, pieces };
 }
 
 interface Laying {

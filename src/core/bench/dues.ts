@@ -47,13 +47,30 @@ export type DueKind = DueTask['kind'];
 /** Every due of a course in weaving order. */
 export function duesOf(course: Course): readonly Due[] {
   const stitching = stitchingOf(course.plan);
+  return course.pieces.flatMap((piece) => duesOfPiece(course, piece, stitching));
+}
+
+/** The same where only some pieces of the course have changed. */
+export function duesAgain(
+  dues: readonly Due[],
+  course: Course,
+  changed: readonly CoursePiece[],
+): readonly Due[] {
+  const stitching = stitchingOf(course.plan);
+  const here = new Set(changed.map(({ index }) => index));
   return course.pieces.flatMap((piece) =>
-    [
-      ...beginningDues(course, piece, stitching),
-      ...edgeDues(course, piece),
-      ...endingDues(course, piece, stitching),
-    ].sort((a, b) => a.at - b.at),
+    here.has(piece.index)
+      ? duesOfPiece(course, piece, stitching)
+      : dues.filter((due) => due.piece === piece.index),
   );
+}
+
+function duesOfPiece(course: Course, piece: CoursePiece, stitching: Stitching): readonly Due[] {
+  return [
+    ...beginningDues(course, piece, stitching),
+    ...edgeDues(course, piece),
+    ...endingDues(course, piece, stitching),
+  ].sort((a, b) => a.at - b.at);
 }
 
 /** What every hemstitched edge of a warp has in common: worked out once, for it counts all ends. */

@@ -13,6 +13,7 @@ export const RIGHT = 1;
 /** How a yarn comes into a stripe. */
 export const ENTRIES = ['new', 'floated', 'caught'] as const;
 export type Entry = (typeof ENTRIES)[number];
+const STARTS_ANEW = ENTRIES.indexOf('new');
 
 /** What becomes of a yarn after a stripe. */
 export const REST_KINDS = ['ends', 'float', 'catch', 'cut'] as const;
@@ -45,6 +46,8 @@ export interface Stripes {
   /** Sides found in the middle of a stripe. */
   readonly midFlips: readonly { readonly stripe: number; readonly pick: number }[];
 }
+
+const NO_STRIPES = { firstStripe: 0, stripes: 0 } as const;
 
 /** Stripes while they are laid. */
 type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
@@ -104,12 +107,8 @@ function mergeTurns(
 
 function settlePiece(work: Work, piece: CoursePiece): void {
   const { stripes } = work;
-  const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? {
-    firstStripe: 0,
-    stripes: 0,
-  };
+  const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? NO_STRIPES;
   const lastOf = new Int32Array(work.plan.yarns.length).fill(-1);
-  const sheds = shedsOf(piece, work.adjustments);
   const open = openPlace(work, piece);
   let lastAtOpen = lastOf;
   for (let r = firstStripe; r < firstStripe + count; r++) {
@@ -126,12 +125,12 @@ function settlePiece(work: Work, piece: CoursePiece): void {
       comes === 'new'
         ? startingSide(work, piece, r, firstStripe)
         : (stripes.restSide[before] ?? LEFT);
-    if (comes !== 'new') stripes.edge[r] = EDGES.indexOf(edgeEnd(stripes, before, r, sheds));
     settleSide(work, r);
     moveResting(work, piece, r, lastOf);
     lastOf[yarn] = r;
     if (open !== null && holdsPick(stripes, r, open.pick)) lastAtOpen = lastOf.slice();
   }
+  settleEdges(stripes, piece, work.adjustments);
   if (open === null) return;
   for (const [r, rest] of restsAtOpen(work, open, lastAtOpen)) markRest(stripes, r, rest);
 }
@@ -199,12 +198,32 @@ function moveResting(work: Work, piece: CoursePiece, r: number, lastOf: Int32Arr
   }
 }
 
+/** The edge ends of some pieces anew, for other sheds: nothing else of the stripes follows from sheds. */
+export function withSheds(
+  stripes: Stripes,
+  pieces: readonly CoursePiece[],
+  adjustments: Adjustments,
+): Stripes {
+  const other = { ...stripes, edge: stripes.edge.slice() };
+  for (const piece of pieces) settleEdges(other, piece, adjustments);
+  return other;
+}
+
+function settleEdges(stripes: Stripes, piece: CoursePiece, adjustments: Adjustments): void {
+  const sheds = shedsOf(piece, adjustments);
+  const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? NO_STRIPES;
+  for (let r = firstStripe; r < firstStripe + count; r++) {
+    if (stripes.entry[r] === STARTS_ANEW) continue;
+    stripes.edge[r] = EDGES.indexOf(edgeEnd(stripes, stripes.previous[r] ?? 0, r, sheds));
+  }
+}
+
 /**
  * A yarn that comes back where it left passes round the edge end only if that end has changed sheds
  * in between (design §4): after an even number of picks of others, as long as sheds alternate.
  */
 function edgeEnd(
-  stripes: Writable,
+  stripes: Stripes,
   before: number,
   after: number,
   sheds: (pick: number) => number,

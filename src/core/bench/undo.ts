@@ -3,22 +3,27 @@ import type { EventId, Happening, LogEvent } from './events.ts';
 
 /** The events that happened, in order: each once, and none that was undone and not redone. */
 export function countedEvents(log: readonly LogEvent[]): readonly LogEvent[] {
-  const cancelled = cancelledBy(log);
-  const seen = new Set<EventId>();
-  return log.filter((event) => {
-    const isFirst = !seen.has(event.id);
-    seen.add(event.id);
-    return isFirst && !cancelled.has(event.id);
-  });
+  const once = eachOnce(log);
+  const cancelled = cancelledIn(once);
+  return once.filter((event) => !cancelled.has(event.id));
 }
 
 /** Events taken back by undo and not given back by redo. */
 export function cancelledBy(log: readonly LogEvent[]): ReadonlySet<EventId> {
+  return cancelledIn(eachOnce(log));
+}
+
+/** Where an event is there twice, as it first stood. */
+function eachOnce(log: readonly LogEvent[]): readonly LogEvent[] {
+  const ids = new Set<EventId>();
+  for (const { id } of log) ids.add(id);
+  if (ids.size === log.length) return log;
+  return log.filter(({ id }) => ids.delete(id));
+}
+
+function cancelledIn(once: readonly LogEvent[]): ReadonlySet<EventId> {
   const cancelled = new Set<EventId>();
-  const seen = new Set<EventId>();
-  for (const event of log) {
-    if (seen.has(event.id)) continue;
-    seen.add(event.id);
+  for (const event of once) {
     if (event.kind === 'undone') cancelled.add(event.event);
     if (event.kind === 'redone') cancelled.delete(event.event);
   }
