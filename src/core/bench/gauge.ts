@@ -32,6 +32,12 @@ export function gaugeOf(belief: Belief, piece: number): Gauge {
   return belief.pieces.get(piece) ?? { reckoned: [0], loom: [0], slope: belief.slope };
 }
 
+/** Loom length believed at a reckoned length of a piece. */
+export function believedAt(belief: Belief, piece: number, length: Mm): Mm {
+  const gauge = belief.pieces.get(piece);
+  return gauge === undefined ? length * belief.slope : gauged(gauge, length);
+}
+
 /** Loom length believed at a reckoned length of the piece. */
 export function gauged({ reckoned, loom, slope }: Gauge, length: Mm): Mm {
   const k = lastAtOrBefore(reckoned, reckoned.length, length);

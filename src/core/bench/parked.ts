@@ -21,64 +21,110 @@ export interface ParkedShuttle {
   readonly state: 'working' | 'resting' | 'ready';
 }
 
+/** A pick, what it lies in, and for every yarn its last stripe up to there, −1 where there is none. */
+export interface PickPlace {
+  readonly pick: number;
+  readonly stripe: number;
+  /** The side its shuttle is thrown from. */
+  readonly from: Side;
+  readonly before: readonly number[];
+}
+
+/** So many stripes back a yarn is looked for one by one: where colours take turns it lies near. */
+const NEAR = 6;
+
+/** The last stripe of every yarn up to one. */
+export function lastOfYarns({ stripes }: Course, stripe: number): readonly number[] {
+  const before: number[] = [];
+  let missing = stripes.ofYarn.length;
+  for (let yarn = 0; yarn < missing; yarn++) before.push(-1);
+  for (let r = stripe; r >= 0 && r > stripe - NEAR && missing > 0; r--) {
+    const yarn = stripes.yarn[r] ?? 0;
+    if (before[yarn] !== -1) continue;
+    before[yarn] = r;
+    missing--;
+  }
+  for (let yarn = 0; missing > 0 && yarn < before.length; yarn++) {
+    if (before[yarn] !== -1) continue;
+    const list = stripes.ofYarn[yarn] ?? NOWHERE;
+    before[yarn] = list[lastAtOrBefore(list, list.length, stripe)] ?? -1;
+    missing--;
+  }
+  return before;
+}
+
+const NOWHERE = new Int32Array(0);
+
 interface Lying extends ParkedShuttle {
   readonly side: Side;
   /** Orders a queue: picks since the start of time it was last used, less than 0 while unused. */
   readonly usedAt: number;
 }
 
-export function parkedAt(course: Course, piece: CoursePiece, stripe: number, pick: number): Parked {
-  const lying = course.plan.yarns
-    .map((_, yarn) => lyingAt(course, piece, stripe, pick, yarn))
-    .filter((it) => it !== null)
-    .sort((a, b) => a.usedAt - b.usedAt || a.yarn - b.yarn);
-  const queue = (side: Side) =>
-    lying.filter((it) => it.side === side).map(({ yarn, state }) => ({ yarn, state }));
-  const left = queue('left');
-  const right = queue('right');
-  const working = (it: ParkedShuttle) => it.state === 'working';
-  const atStart = course.stripes.firstPick[stripe] === pick;
-  const reach = atStart ? Math.max(left.findIndex(working), right.findIndex(working)) : 0;
+export function parkedAt(course: Course, piece: CoursePiece, place: PickPlace): Parked {
+  const lying: Lying[] = [];
+  for (let yarn = 0; yarn < place.before.length; yarn++) {
+    const shuttle = lyingAt(course, piece, place, yarn);
+    if (shuttle !== null) putInOrder(lying, shuttle);
+  }
+  const [left, right]: [ParkedShuttle[], ParkedShuttle[]] = [[], []];
+  let reach = 0;
+  const isAtStart = course.stripes.firstPick[place.stripe] === place.pick;
+  for (const { side, yarn, state } of lying) {
+    const queue = side === 'left' ? left : right;
+    if (state === 'working' && isAtStart) reach = queue.length;
+    queue.push({ yarn, state });
+  }
   return { left, right, reach };
+}
+
+/** Behind all that were used no later, so that yarns used alike keep their own order. */
+function putInOrder(lying: Lying[], shuttle: Lying): void {
+  let at = lying.length;
+  for (; at > 0; at--) {
+    const before = lying[at - 1];
+    if (before === undefined || before.usedAt <= shuttle.usedAt) break;
+    lying[at] = before;
+  }
+  lying[at] = shuttle;
 }
 
 function lyingAt(
   course: Course,
   piece: CoursePiece,
-  stripe: number,
-  pick: number,
+  { pick, stripe, from, before }: PickPlace,
   yarn: number,
 ): Lying | null {
   const { stripes } = course;
-  const list = stripes.ofYarn[yarn];
-  if (list === undefined) return null;
-  const at = lastAtOrBefore(list, list.length, stripe);
-  const here = list[at];
-  if (here === stripe) return lyingWorking(course, stripe, pick, yarn);
-  if (here !== undefined && (stripes.firstPick[here] ?? 0) >= piece.firstPick) {
+  const here = before[yarn] ?? -1;
+  if (here === stripe)
+    return { yarn, state: 'working', side: from, usedAt: workingSince(course, stripe, pick) };
+  if (here >= 0 && (stripes.firstPick[here] ?? 0) >= piece.firstPick) {
     const rest = REST_KINDS[stripes.rest[here] ?? 0];
     const usedAt = (stripes.firstPick[here + 1] ?? 0) - 1;
     if (rest === 'float' || rest === 'catch') {
       return { yarn, state: 'resting', side: sideOf(stripes.restSide[here] ?? 0), usedAt };
     }
   }
-  const next = list[at + 1];
-  return next !== undefined && startsSoon(course, stripe, next)
-    ? lyingReady(course, next, yarn)
-    : null;
+  const next = stripeAfter(course, here, stripe, yarn);
+  return next >= 0 && startsSoon(course, stripe, next) ? lyingReady(course, next, yarn) : null;
 }
 
-function lyingWorking(course: Course, stripe: number, pick: number, yarn: number): Lying {
-  const { stripes } = course;
+/** The next stripe of a yarn in this piece, −1 where there is none; beyond it any or none. */
+function stripeAfter({ stripes }: Course, here: number, stripe: number, yarn: number): number {
+  const next = stripes.next[here] ?? -1;
+  if (next >= 0) return next;
+  const list = stripes.ofYarn[yarn] ?? NOWHERE;
+  return list[lastAtOrBefore(list, list.length, stripe) + 1] ?? -1;
+}
+
+/** Thrown last, or before its first pick as long as it has rested. */
+function workingSince({ stripes }: Course, stripe: number, pick: number): number {
   const start = stripes.firstPick[stripe] ?? 0;
-  const flips = stripes.midFlips.filter((it) => it.stripe === stripe && it.pick <= pick).length;
-  const side = sideOf((stripes.fromSide[stripe] ?? 0) ^ ((pick - start + flips) & 1));
-  if (pick > start) return { yarn, state: 'working', side, usedAt: Number.NEGATIVE_INFINITY };
-  const fresh = ENTRIES[stripes.entry[stripe] ?? 0] === 'new';
-  const usedAt = fresh
+  if (pick > start) return Number.NEGATIVE_INFINITY;
+  return ENTRIES[stripes.entry[stripe] ?? 0] === 'new'
     ? start - NEVER
     : (stripes.firstPick[(stripes.previous[stripe] ?? 0) + 1] ?? 0) - 1;
-  return { yarn, state: 'working', side, usedAt };
 }
 
 function lyingReady(course: Course, next: number, yarn: number): Lying {

@@ -1,12 +1,12 @@
 /**
- * Everything about pick n, derived. Each question is a binary search or two, so pick 60,000 costs
- * what pick 1 costs.
+ * Everything about pick n, derived. One search finds its stripe; turn, block, piece and lengths are a
+ * step or two from there, so pick 60,000 costs what pick 1 costs.
  */
 import type { Mm } from '../measure/length.ts';
 import type { Side } from '../plan/plan.ts';
 import type { Course, CourseBlock, CoursePiece, Shed } from './course.ts';
-import { gauged, gaugeOf } from './gauge.ts';
-import { type Parked, parkedAt } from './parked.ts';
+import { believedAt } from './gauge.ts';
+import { lastOfYarns, type Parked, type PickPlace, parkedAt } from './parked.ts';
 import { lastAtOrBefore } from './search.ts';
 import {
   EDGES,
@@ -90,29 +90,39 @@ export interface Leaving {
 /** Facts of the next pick after `pick` picks, or null when the course is woven. */
 export function pickAt(course: Course, pick: number): PickFacts | null {
   if (pick < 0 || pick >= course.picks) return null;
-  const turn = turnIndexAt(course, pick);
   const stripe = stripeIndexAt(course, pick);
+  const turn = turnOfStripe(course, stripe, pick);
   const block = course.blocks[course.turns.block[turn] ?? -1];
   const piece = course.pieces[block?.piece ?? -1];
   if (block === undefined || piece === undefined)
     throw new Error(`pickAt: no block holds pick ${pick}`);
-  const place = stripePlace(course, piece, stripe, pick);
+  const loomLength = loomLengthInTurn(course, turn, pick);
+  const from = fromSideAt(course, stripe, pick);
+  const place = stripePlace(course, piece, stripe, { pick, turn, loomLength });
+  const before = lastOfYarns(course, stripe);
   return {
     pick,
     piece,
     ofPiece: pick - piece.firstPick,
     yarn: course.stripes.yarn[stripe] ?? 0,
     shed: shedAt(course, piece, pick),
-    from: fromSideAt(course, stripe, pick),
-    block: blockPlace(course, block, pick),
+    from,
+    block: blockPlace(block, pick, loomLength),
     turn: turnPlace(course, block, turn, pick),
     stripe: place,
     coming: place.done === 0 ? comingInto(course, piece, stripe) : null,
     leaving: place.done === place.picks - 1 ? leavingFrom(course, piece, stripe) : null,
-    catches: catchesAt(course, piece, stripe, pick),
-    parked: parkedAt(course, piece, stripe, pick),
-    loomLength: loomLengthAt(course, pick),
+    catches: catchesAt(course, piece, { pick, stripe, from, before }),
+    parked: parkedAt(course, piece, { pick, stripe, from, before }),
+    loomLength,
   };
+}
+
+/** The turn of a stripe that holds a pick of it. */
+function turnOfStripe({ stripes, turns }: Course, stripe: number, pick: number): number {
+  const first = stripes.firstTurn[stripe] ?? 0;
+  const next = stripes.firstTurn[stripe + 1] ?? turns.count;
+  return next === first + 1 ? first : lastAtOrBefore(turns.firstPick, next, pick, first);
 }
 
 export function turnIndexAt(course: Course, pick: number): number {
@@ -136,13 +146,16 @@ export function pieceAt(course: Course, pick: number): CoursePiece {
 }
 
 export function shedAt(course: Course, piece: CoursePiece, pick: number): Shed {
-  return shedsOf(piece, course.adjustments)(pick);
+  return course.adjustments.shedFlips.length === 0
+    ? (piece.startShed + pick - piece.firstPick) & 1
+    : shedsOf(piece, course.adjustments)(pick);
 }
 
 export function fromSideAt(course: Course, stripe: number, pick: number): Side {
   const { stripes } = course;
   const thrown = pick - (stripes.firstPick[stripe] ?? 0);
-  const flips = stripes.midFlips.filter((it) => it.stripe === stripe && it.pick <= pick).length;
+  let flips = 0;
+  for (const it of stripes.midFlips) if (it.stripe === stripe && it.pick <= pick) flips++;
   return sideOf((stripes.fromSide[stripe] ?? 0) ^ ((thrown + flips) & 1));
 }
 
@@ -160,7 +173,13 @@ function loomLengthInTurn({ turns, blocks, belief }: Course, turn: number, pick:
   const yarn = belief.yarns[turns.yarn[turn] ?? 0] ?? 1;
   const into = (pick - (turns.firstPick[turn] ?? 0)) * (turns.spacing[turn] ?? 0) * yarn;
   const piece = blocks[turns.block[turn] ?? 0]?.piece ?? 0;
-  return gauged(gaugeOf(belief, piece), (turns.reckoned[turn] ?? 0) + into);
+  return believedAt(belief, piece, (turns.reckoned[turn] ?? 0) + into);
+}
+
+/** Loom length of its piece to just before the first pick of a stripe. */
+function loomLengthAtStripe(course: Course, stripe: number): Mm {
+  const { firstTurn, firstPick } = course.stripes;
+  return loomLengthInTurn(course, firstTurn[stripe] ?? 0, firstPick[stripe] ?? 0);
 }
 
 /** Loom length from the start of the first piece, gaps included, to just before a pick. */
@@ -168,9 +187,9 @@ export function loomTravelAt(course: Course, pick: number): Mm {
   return pieceAt(course, pick).loomStart + loomLengthAt(course, pick);
 }
 
-function blockPlace(course: Course, block: CourseBlock, pick: number): BlockPlace {
+function blockPlace(block: CourseBlock, pick: number, loomLength: Mm): BlockPlace {
   const done = pick - block.firstPick;
-  const lengthLeft = block.loomStart + block.loomLength - loomLengthAt(course, pick);
+  const lengthLeft = block.loomStart + block.loomLength - loomLength;
   return { block, done, left: block.picks - done, lengthLeft };
 }
 
@@ -184,22 +203,20 @@ function stripePlace(
   course: Course,
   piece: CoursePiece,
   stripe: number,
-  pick: number,
+  { pick, turn, loomLength }: { pick: number; turn: number; loomLength: Mm },
 ): StripePlace {
   const start = course.stripes.firstPick[stripe] ?? 0;
   const end = course.stripes.firstPick[stripe + 1] ?? start;
+  // Of the last turn, so that the first pick of a later piece still counts as the end of this one.
+  const isInLast = end <= (course.turns.firstPick[turn + 1] ?? end);
+  const last = isInLast ? turn : turnOfStripe(course, stripe, end - 1);
   return {
     index: stripe,
     done: pick - start,
     picks: end - start,
-    lengthLeft: loomLengthBefore(course, end) - loomLengthAt(course, pick),
+    lengthLeft: loomLengthInTurn(course, last, end) - loomLength,
     nextYarn: nextYarnAfter(course, piece, stripe),
   };
-}
-
-/** Like `loomLengthAt`, but the first pick of a later piece still counts as the end of the one before. */
-function loomLengthBefore(course: Course, end: number): Mm {
-  return loomLengthInTurn(course, turnIndexAt(course, end - 1), end);
 }
 
 function isFirstOfPiece(course: Course, piece: CoursePiece, stripe: number): boolean {
@@ -209,24 +226,25 @@ function isFirstOfPiece(course: Course, piece: CoursePiece, stripe: number): boo
 function comingInto(course: Course, piece: CoursePiece, stripe: number): Coming {
   const { stripes } = course;
   const entry = ENTRIES[stripes.entry[stripe] ?? 0] ?? 'new';
-  const over =
-    entry === 'new'
-      ? { overPicks: 0, overLength: 0 }
-      : between(course, stripes.previous[stripe] ?? -1, stripe);
-  const instead = isFirstOfPiece(course, piece, stripe) ? null : (stripes.yarn[stripe - 1] ?? null);
-  return { entry, edge: EDGES[stripes.edge[stripe] ?? 0] ?? 'none', instead, ...over };
+  const before = entry === 'new' ? -1 : (stripes.previous[stripe] ?? -1);
+  return {
+    entry,
+    edge: EDGES[stripes.edge[stripe] ?? 0] ?? 'none',
+    overPicks: before < 0 ? 0 : picksBetween(course, before, stripe),
+    overLength: before < 0 ? 0 : lengthBetween(course, before, stripe),
+    instead: isFirstOfPiece(course, piece, stripe) ? null : (stripes.yarn[stripe - 1] ?? null),
+  };
 }
 
 function leavingFrom(course: Course, piece: CoursePiece, stripe: number): Leaving {
   const { stripes } = course;
-  const rest = REST_KINDS[stripes.rest[stripe] ?? 0] ?? 'ends';
   const next = stripes.next[stripe] ?? -1;
-  const over = next < 0 ? { overPicks: 0, overLength: 0 } : between(course, stripe, next);
   return {
-    rest,
+    rest: REST_KINDS[stripes.rest[stripe] ?? 0] ?? 'ends',
+    overPicks: next < 0 ? 0 : picksBetween(course, stripe, next),
+    overLength: next < 0 ? 0 : lengthBetween(course, stripe, next),
     side: sideOf(stripes.restSide[stripe] ?? 0),
     nextYarn: nextYarnAfter(course, piece, stripe),
-    ...over,
   };
 }
 
@@ -236,14 +254,13 @@ function nextYarnAfter(course: Course, piece: CoursePiece, stripe: number): numb
   return stripe >= last ? null : (course.stripes.yarn[stripe + 1] ?? null);
 }
 
-/** Picks and loom length of others between two stripes of one yarn in one piece. */
-function between(course: Course, before: number, after: number) {
-  const left = course.stripes.firstPick[before + 1] ?? 0;
-  const back = course.stripes.firstPick[after] ?? 0;
-  return {
-    overPicks: back - left,
-    overLength: loomLengthAt(course, back) - loomLengthAt(course, left),
-  };
+/** Picks of others between two stripes of one yarn in one piece. */
+function picksBetween({ stripes }: Course, before: number, after: number): number {
+  return (stripes.firstPick[after] ?? 0) - (stripes.firstPick[before + 1] ?? 0);
+}
+
+function lengthBetween(course: Course, before: number, after: number): Mm {
+  return loomLengthAtStripe(course, after) - loomLengthAtStripe(course, before + 1);
 }
 
 /**
@@ -253,21 +270,20 @@ function between(course: Course, before: number, after: number) {
 function catchesAt(
   course: Course,
   piece: CoursePiece,
-  stripe: number,
-  pick: number,
+  { pick, stripe, from, before }: PickPlace,
 ): readonly number[] {
   const { stripes } = course;
   const caught: number[] = [];
-  for (const [yarn, list] of stripes.ofYarn.entries()) {
-    const last = list[lastAtOrBefore(list, list.length, stripe)];
-    if (last === undefined || last === stripe) continue;
+  for (let yarn = 0; yarn < before.length; yarn++) {
+    const last = before[yarn] ?? -1;
+    if (last < 0 || last === stripe) continue;
     const every = stripes.catchEvery[last] ?? 0;
     const left = stripes.firstPick[last + 1] ?? 0;
     if (every === 0 || left <= piece.firstPick) continue;
     const side = sideOf(stripes.restSide[last] ?? 0);
-    if (side !== fromSideAt(course, stripe, pick)) continue;
-    const before = lastPassOf(course, side, stripe, pick, left);
-    if (Math.floor((pick - left) / every) > Math.floor((before - left) / every)) caught.push(yarn);
+    if (side !== from) continue;
+    const passed = lastPassOf(course, side, stripe, pick, left);
+    if (Math.floor((pick - left) / every) > Math.floor((passed - left) / every)) caught.push(yarn);
   }
   return caught;
 }

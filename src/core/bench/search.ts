@@ -1,6 +1,14 @@
-/** Index of the last entry of an ascending list (of `count` entries) that is ≤ `value`; −1 before the first. */
-export function lastAtOrBefore(starts: ArrayLike<number>, count: number, value: number): number {
-  let low = 0;
+/**
+ * Index of the last entry of an ascending list (of `count` entries) that is ≤ `value`; −1 before the
+ * first. Where the entries before `from` are known to be ≤ `value` they are not looked at.
+ */
+export function lastAtOrBefore(
+  starts: ArrayLike<number>,
+  count: number,
+  value: number,
+  from = 0,
+): number {
+  let low = from;
   let high = count;
   while (low < high) {
     const middle = (low + high) >>> 1;

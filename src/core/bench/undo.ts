@@ -15,10 +15,21 @@ export function cancelledBy(log: readonly LogEvent[]): ReadonlySet<EventId> {
 
 /** Where an event is there twice, as it first stood. */
 function eachOnce(log: readonly LogEvent[]): readonly LogEvent[] {
+  if (isOneChain(log)) return log;
   const ids = new Set<EventId>();
   for (const { id } of log) ids.add(id);
   if (ids.size === log.length) return log;
   return log.filter(({ id }) => ids.delete(id));
+}
+
+/** Every event after the one it names: then none stands twice, for each names only one before it. */
+function isOneChain(log: readonly LogEvent[]): boolean {
+  let before: EventId | null = null;
+  for (const { id, after } of log) {
+    if (after !== before) return false;
+    before = id;
+  }
+  return true;
 }
 
 function cancelledIn(once: readonly LogEvent[]): ReadonlySet<EventId> {
