@@ -51,6 +51,24 @@ const fell = async () => (await readBench(page)).fell;
 const lastEvent = async () =>
   (await storedEvents(page)).toSorted((a, b) => a.at.localeCompare(b.at)).at(-1);
 
+describe('the width at the fell', () => {
+  it('is asked for under More, kept as a reading of the piece, and said', async () => {
+    await countPicks(page, 60);
+    await openMore(page, 'Width at the fell');
+    for (const key of ['1', '9', '½']) await button(page, key).click();
+    await button(page, 'Keep this width').click();
+    await closed(page);
+    await page.getByText('19½ in wide at the fell.').waitFor();
+    await saved(page);
+    expect(await lastEvent()).toMatchObject({
+      kind: 'clothRead',
+      piece: 0,
+      state: 'loom',
+      widths: [expect.closeTo(495.3, 6)],
+    });
+  });
+});
+
 describe('a reading', () => {
   it('moves the fell to where it was measured and gives the block at hand other picks, said once', async () => {
     await countPicks(page, 60);

@@ -22,6 +22,9 @@ import { PlaceForm } from './placeSheet.tsx';
 const BenchSettings = lazily(
   async () => (await import('./settings/benchSettings.tsx')).BenchSettings,
 );
+const FellWidthForm = lazily(
+  async () => (await import('../measure/fellWidthForm.tsx')).FellWidthForm,
+);
 const SharePlan = lazily(async () => (await import('../../parts/share/sharePlan.tsx')).SharePlan);
 
 /** Printing is rare: its code is not there before it is asked for. */
@@ -35,6 +38,7 @@ export const PAGES = [
   'menu',
   'eye',
   'measure',
+  'width',
   'endings',
   'left',
   'weigh',
@@ -51,6 +55,7 @@ const TITLES: Record<Page, string> = {
   menu: t('At the loom'),
   eye: t('By eye'),
   measure: t('Measure the fell'),
+  width: t('Width at the fell'),
   endings: t('Ways to end this piece'),
   left: t('Warp and yarn left'),
   weigh: t('Weigh yarn'),
@@ -131,6 +136,8 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
       return <ByEyePage now={now} onPage={onPage} onClose={onClose} />;
     case 'measure':
       return <MeasureForm now={now} onClose={onClose} />;
+    case 'width':
+      return <FellWidthForm now={now} onDone={onClose} />;
     case 'endings':
       return <EndingsPage now={now} onDone={onClose} />;
     case 'left':
@@ -187,6 +194,12 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   return [
     { title: t('Redo'), text: t('Give back what was undone'), off: !canRedo.value, work: redo },
     { title: t('Measure'), text: t('The fell, with a ruler or tape'), off: none, page: 'measure' },
+    {
+      title: t('Width at the fell'),
+      text: t('Draw-in is learnt from it'),
+      off: none,
+      page: 'width',
+    },
     { title: t('Endings'), text: t('Where to stop, and what fits'), off: false, page: 'endings' },
     { title: t('Blocks'), text: t('Longer, shorter, end, skip'), off: woven, page: 'blocks' },
     ...clothEntries(now),
