@@ -112,27 +112,23 @@ export function watchStart(wanted: Wanted): void {
 
 /**
  * From now on notes in `window.benchEdits` how long each edit took until all that follows from it stood
- * in the page, before any of it was painted. `shows` is the selector of what follows.
+ * in the page, before any of it was painted. `shows` is the selector of what follows: an observer hears
+ * of it when everything that is rendered at once has been.
  */
 export function watchEdits(shows: string): void {
   window.benchEdits = [];
   const text = () => document.querySelector(shows)?.textContent;
   let now: { readonly edited: number; readonly before: string | null | undefined } | undefined;
-  const channel = new MessageChannel();
-  channel.port1.onmessage = () => {
-    if (now === undefined) return;
-    const took = performance.now() - now.edited;
-    if (text() === now.before) {
-      requestAnimationFrame(() => channel.port2.postMessage(null));
-      return;
-    }
-    window.benchEdits.push(took);
+  const onChange = () => {
+    const shown = performance.now();
+    if (now === undefined || text() === now.before) return;
+    window.benchEdits.push(shown - now.edited);
     now = undefined;
   };
+  const observed = { subtree: true, childList: true, characterData: true };
+  new MutationObserver(onChange).observe(document, observed);
   const onInput = () => {
     now = { before: text(), edited: performance.now() };
-    // Behind everything the edit sets going at once.
-    channel.port2.postMessage(null);
   };
   addEventListener('input', onInput, { capture: true });
 }
