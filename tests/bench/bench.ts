@@ -1,6 +1,7 @@
 /** All benchmarks in one run. A new one is a file in `rows/` and a line here. */
 import { buildGround, type Ground } from './ground.ts';
-import type { Bench, Failure, Part, Row } from './row.ts';
+import { measured } from './measured.ts';
+import type { Bench } from './row.ts';
 import { coldStartBench } from './rows/coldStart.ts';
 import { coreBench } from './rows/core.ts';
 import { longLogBench } from './rows/longLog.ts';
@@ -41,25 +42,4 @@ export async function runBenches(
   } finally {
     ground.remove();
   }
-}
-
-/** Every part once; one that throws is said, and the next is measured. */
-export async function measured<T>(
-  parts: readonly Part<T>[],
-  ground: T,
-  say: (what: string) => void,
-): Promise<Results> {
-  const rows: Row[] = [];
-  const failures: Failure[] = [];
-  for (const { what, run } of parts) {
-    say(what);
-    try {
-      rows.push(...(await run(ground)));
-    } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      say(`${what} could not be measured: ${why}`);
-      failures.push({ what, why });
-    }
-  }
-  return { rows, failures };
 }

@@ -11,10 +11,15 @@ import { type TapTimes, watchTaps } from '../pages/probe.ts';
 import { type Bench, type Limit, type Row, spreadOf, type Unit } from '../row.ts';
 import { wovenUntil } from '../samples.ts';
 import { type Server, TABLET } from './browser.ts';
-import { openBench, TURNS, tapTurn } from './tapping.ts';
+import { openBench, tapTurn } from './tapping.ts';
 
 const SIZES = [EVENTS, EVENTS / 10, EVENTS / 100] as const;
 const SHORTEST = EVENTS / 100;
+const TURNS = 8;
+/** A while after its start the app compares its two copies: what was put into one it writes into the other. */
+const CHECK_MS = 12_000;
+/** The first tap waits for that. */
+const MENDING_MS = 120_000;
 
 export const longLogBench: Bench<Ground> = {
   name: 'longLog',
@@ -64,12 +69,11 @@ async function tapInTurns(apps: readonly App[]): Promise<ReadonlyMap<number, Tak
   const taken = new Map<number, Taken>(
     apps.map(({ events }) => [events, { times: [], bytes: [] }]),
   );
-  // Until what was put in all at once has been sorted away by the database.
-  await sleep(5_000);
+  await sleep(CHECK_MS);
   for (let turn = 0; turn <= TURNS; turn++) {
     for (const { events, page, browser } of apps) {
       const before = writtenIn(browser.profileDir);
-      const times = await tapTurn(page);
+      const times = await tapTurn(page, turn === 0 ? MENDING_MS : undefined);
       if (turn === 0) continue;
       taken.get(events)?.times.push(...times);
       taken.get(events)?.bytes.push((writtenIn(browser.profileDir) - before) / times.length);

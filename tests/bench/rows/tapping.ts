@@ -29,8 +29,8 @@ export async function openBench(
     throw new Error(`openBench: the bench does not show ${JSON.stringify(wanted)}`);
 }
 
-/** Taps one after the other, each when the one before is long over. */
-export async function tapTurn(page: Page): Promise<readonly TapTimes[]> {
+/** Taps one after the other, each when the one before is long over; one may take `patienceMs`. */
+export async function tapTurn(page: Page, patienceMs = 20_000): Promise<readonly TapTimes[]> {
   await page.bringToFront();
   await page.evaluate(() => {
     window.benchTaps = [];
@@ -42,7 +42,7 @@ export async function tapTurn(page: Page): Promise<readonly TapTimes[]> {
     // Nothing is asked of the page while it works: only when all should long be over.
     await sleep(PAUSE_MS + Math.random() * PAUSE_SPREAD_MS);
     const noted = () => page.evaluate((taps) => window.benchTaps.length === taps, tap);
-    if (!(await waitUntil(noted, 20_000)))
+    if (!(await waitUntil(noted, patienceMs)))
       throw new Error(`tapTurn: tap ${tap} was not noted by ${await page.title()}`);
   }
   return page.evaluate(() => window.benchTaps);
