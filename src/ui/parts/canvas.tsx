@@ -16,7 +16,7 @@ export interface CanvasProps {
 export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const room = useBox(canvas);
-  const painted = useRef<{ readonly room: Box | null; readonly paint: typeof paint }>();
+  const painted = useRef<{ readonly room: Box | null; readonly paint: typeof paint } | null>(null);
   const paintOnce = () => {
     if (painted.current?.room === room && painted.current.paint === paint) return;
     painted.current = { room, paint };

@@ -1,12 +1,11 @@
 /** What ten thousand taps leave behind in the memory of the built app. */
 import type { CDPSession, Page } from 'playwright-core';
 import { saved, setBounce, storedEvents } from '../../browser/bench.ts';
-import { openChromium, serveDist } from '../../browser/harness.ts';
+import { type ChromiumOptions, openChromium, serveDist } from '../../browser/harness.ts';
 import { largePlan } from '../core/layPlan.ts';
 import type { Ground } from '../ground.ts';
 import { type Bench, type Row, spreadOf } from '../row.ts';
 import { wovenUntil } from '../samples.ts';
-import { TABLET } from './browser.ts';
 import { openBench } from './tapping.ts';
 
 const TAPS = 10_000;
@@ -15,6 +14,9 @@ const WARM_UP = 50;
 /** What waits for a quiet moment has then been done, and timers of a tap are over. */
 const QUIET_MS = 4_000;
 
+/** The fewest pixels to paint: they are not what is looked at, and most of the time of a tap. */
+const SMALL: ChromiumOptions = { viewport: { width: 390, height: 844 } };
+
 export const memoryBench: Bench<Ground> = {
   name: 'memory',
   parts: [{ what: `memory after ${TAPS.toLocaleString('en')} taps`, run: memoryRows }],
@@ -22,7 +24,7 @@ export const memoryBench: Bench<Ground> = {
 
 async function memoryRows({ appDir }: Ground): Promise<readonly Row[]> {
   const app = await serveDist({ dir: appDir });
-  const { context, page, close } = await openChromium(TABLET);
+  const { context, page, close } = await openChromium(SMALL);
   try {
     const woven = wovenUntil(largePlan(), () => true);
     await openBench(page, app.url, appDir, woven);

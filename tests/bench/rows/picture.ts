@@ -173,7 +173,7 @@ async function fingers({ touch }: Stage, at: (part: number) => readonly Point[])
 }
 
 /** Up and down the cloth and a little to the sides, at the speed of a hand. */
-export async function drawAlong(stage: Stage): Promise<void> {
+async function drawAlong(stage: Stage): Promise<void> {
   const { left, top, width, height } = await placeOf(stage);
   const [x, y] = [left + width / 2, top + height / 2];
   await fingers(stage, (part) => [
@@ -185,7 +185,7 @@ export async function drawAlong(stage: Stage): Promise<void> {
 }
 
 /** From nearly together to far apart and back, three times. */
-export async function pinch(stage: Stage): Promise<void> {
+async function pinch(stage: Stage): Promise<void> {
   const { left, top, width, height } = await placeOf(stage);
   const [x, y] = [left + width / 2, top + height / 2];
   await fingers(stage, (part) => {
