@@ -25,7 +25,7 @@ export async function openBench(
   await seedApp(page, appDir, woven);
   await page.reload();
   const wanted = benchShows(woven);
-  if (!(await waitUntil(() => page.evaluate(isShown, wanted), 30_000)))
+  if (!(await waitUntil(() => page.evaluate(isShown, wanted), 120_000)))
     throw new Error(`openBench: the bench does not show ${JSON.stringify(wanted)}`);
 }
 
