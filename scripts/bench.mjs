@@ -1,15 +1,20 @@
 // `npm run bench`: measures the built app and the core beside their floors and prints one table.
-//   npm run bench                     everything, as a table in Markdown
-//   npm run bench -- --json           the same with every sample, as JSON
+//   npm run bench                     everything, as a table of ratios in Markdown
+//   npm run bench -- --json           the same with every sample, in its own unit, as JSON
+//   npm run bench -- --readme         the table also into README.md, between its marks
 //   npm run bench -- core size        only these
-// Figures in milliseconds belong to one machine; the ratios are what can be checked anywhere.
+// Ends with 1 where something could not be measured. Ratios are taken side by side in one run, so
+// that they can be checked on any machine.
+import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { ensureDependencies, findChromium, root, wanted } from './ensure.mjs';
 
 const args = process.argv.slice(2);
 const isJson = args.includes('--json');
+const isForReadme = args.includes('--readme');
 const only = args.filter((arg) => !arg.startsWith('--'));
+if (isForReadme && only.length > 0) throw new Error('--readme wants the whole table');
 
 await ensureDependencies();
 wanted(findChromium(), 'chromium');
@@ -26,7 +31,10 @@ if (unknown.length > 0)
   throw new Error(`got ${unknown.join(', ')}, wanted some of ${bench.benchNames.join(', ')}`);
 
 const before = loadavg()[0] ?? 0;
-const rows = await bench.runBenches(only, (what) => console.error(`… ${what}`));
+const startedAt = Date.now();
+const results = await bench.runBenches(only, (what) => {
+  console.error(`… ${((Date.now() - startedAt) / 1000).toFixed(0)} s: ${what}`);
+});
 const about = {
   date: new Date().toISOString().slice(0, 10),
   cpu: cpus()[0]?.model ?? 'unknown',
@@ -35,10 +43,12 @@ const about = {
   // What else the machine was doing: above the number of cores before, the p95s say little.
   load: [before, loadavg()[0] ?? 0].map((load) => load.toFixed(1)).join(' before, '),
 };
-if (isJson) console.log(JSON.stringify({ about, rows }, null, 2));
-else {
-  console.log(`\n${table.tableOf(rows)}\n`);
-  console.log(
-    `${about.date}, ${about.cores} cores of ${about.cpu}, Node ${about.node}, load ${about.load} after.`,
-  );
+const words = `Measured on ${about.date}: ${about.cores} cores, Node ${about.node}, load ${about.load} after.`;
+if (isJson) console.log(JSON.stringify({ about, ...results }, null, 2));
+else console.log(`\n${table.tableOf(results)}\n\n${words}`);
+if (isForReadme) {
+  const readme = join(root, 'README.md');
+  const inside = `${words}\n\n${table.tableOf(results)}`;
+  writeFileSync(readme, table.betweenMarks(readFileSync(readme, 'utf8'), inside));
 }
+if (results.failures.length > 0) process.exitCode = 1;

@@ -12,6 +12,10 @@ export interface Ground {
   readonly counterDir: string;
   /** The page with one bare put in IndexedDB. */
   readonly putDir: string;
+  /** The page that paints a cloth with a pixel for every end. */
+  readonly pixelsDir: string;
+  /** The page with a plain canvas to be filled and moved. */
+  readonly plainDir: string;
   /** The core, bundled for Node. */
   readonly coreDir: string;
   readonly remove: () => void;
@@ -26,6 +30,8 @@ export async function buildGround(): Promise<Ground> {
     appDir: join(dir, 'app'),
     counterDir: join(dir, 'counter'),
     putDir: join(dir, 'put'),
+    pixelsDir: join(dir, 'pixels'),
+    plainDir: join(dir, 'plain'),
     coreDir: join(dir, 'core'),
     remove: () => removeDir(dir),
   };
@@ -33,6 +39,8 @@ export async function buildGround(): Promise<Ground> {
     await buildApp(root, ground.appDir);
     await buildApp(join(here, 'pages', 'counter'), ground.counterDir);
     await buildPage(join(here, 'pages', 'put'), ground.putDir);
+    await buildPage(join(here, 'pages', 'pixels'), ground.pixelsDir);
+    await buildPage(join(here, 'pages', 'plain'), ground.plainDir);
     await buildForNode(join(here, 'core', 'child.ts'), ground.coreDir);
     await buildSeeding(join(here, 'pages', 'seed.ts'), join(ground.appDir, 'bench'));
     return ground;

@@ -4,6 +4,7 @@
 export interface Spread {
   readonly median: number;
   readonly p95: number;
+  readonly most: number;
   readonly samples: readonly number[];
 }
 
@@ -11,9 +12,11 @@ export interface Spread {
 export type Limit =
   | { readonly kind: 'ratio'; readonly most: number }
   | { readonly kind: 'median'; readonly most: number }
-  | { readonly kind: 'p95'; readonly most: number };
+  | { readonly kind: 'p95'; readonly most: number }
+  /** No sample may be more. */
+  | { readonly kind: 'each'; readonly most: number };
 
-export type Unit = 'ms' | 'µs' | 'kB';
+export type Unit = 'ms' | 'µs' | 'kB' | 'MB' | 'bytes';
 
 export interface Row {
   readonly what: string;
@@ -24,16 +27,29 @@ export interface Row {
   readonly limits: readonly Limit[];
 }
 
-/** One file of `rows/`: measures, and answers one or more rows. */
+/** One file of `rows/`: measures in parts that need nothing of each other. */
 export interface Bench<Ground> {
   readonly name: string;
+  readonly parts: readonly Part<Ground>[];
+}
+
+/** Where one throws, all others are measured all the same. */
+export interface Part<Ground> {
+  readonly what: string;
   readonly run: (ground: Ground) => Promise<readonly Row[]>;
+}
+
+/** A part that could not be measured, and what it said. */
+export interface Failure {
+  readonly what: string;
+  readonly why: string;
 }
 
 /** Throws on an empty list: nothing measured is no figure. */
 export function spreadOf(samples: readonly number[]): Spread {
   if (samples.length === 0) throw new RangeError('spreadOf: got no samples');
-  return { median: quantile(samples, 0.5), p95: quantile(samples, 0.95), samples };
+  const most = samples.reduce((a, b) => Math.max(a, b));
+  return { median: quantile(samples, 0.5), p95: quantile(samples, 0.95), most, samples };
 }
 
 /** Between neighbours in proportion: the p-th share of 0 … n − 1 (Hyndman and Fan 1996, type 7). */
@@ -55,7 +71,8 @@ export function holds(row: Row): boolean {
   return row.limits.every((limit) => valueFor(row, limit) <= limit.most);
 }
 
-function valueFor(row: Row, { kind }: Limit): number {
+/** What a limit is held against: a ratio, or a figure in the row's unit. */
+export function valueFor(row: Row, { kind }: Limit): number {
   switch (kind) {
     case 'ratio':
       return ratiosOf(row)?.median ?? Number.NaN;
@@ -63,5 +80,7 @@ function valueFor(row: Row, { kind }: Limit): number {
       return row.ours.median;
     case 'p95':
       return row.ours.p95;
+    case 'each':
+      return row.ours.most;
   }
 }

@@ -11,9 +11,24 @@ export const ENDS = 800;
 
 const WARP_ID = 'bench-warp-0000000000000';
 const MOTIF_PICKS = 100;
+const REPEAT_ENDS = 40;
 
-/** 20 pieces of 3,000 picks on 800 ends, as a plan file would hold it: unknown, still to be checked. */
-export function largePlanFile(): unknown {
+export interface PlanSize {
+  readonly pieces: number;
+  /** Of each piece; a multiple of 100, the picks of its motif. */
+  readonly picks: number;
+  /** A multiple of 40, the ends of its warp's repeat. */
+  readonly ends: number;
+}
+
+/** 20 pieces of 3,000 picks on 800 ends. */
+export const LARGE: PlanSize = { pieces: PIECES, picks: PICKS, ends: ENDS };
+
+/** One long piece of 4,000 picks on 1,000 ends. */
+export const PICTURE: PlanSize = { pieces: 1, picks: 4_000, ends: 1_000 };
+
+/** A warp of towels as a plan file would hold it: unknown, still to be checked. */
+export function planFile({ pieces, picks, ends }: PlanSize): unknown {
   return {
     format: 'fellmark-plan',
     version: 1,
@@ -23,7 +38,7 @@ export function largePlanFile(): unknown {
       kind: 'shaft',
       dents: { count: 50, per: '10cm' },
       endsPerDent: 2,
-      weavingWidth: 1000,
+      weavingWidth: Math.max(1000, ends),
       frontTieOn: 200,
       backWaste: 600,
       weavingDepth: 150,
@@ -34,7 +49,7 @@ export function largePlanFile(): unknown {
       colour,
       count: { system: 'cottonCount', number: 8, plies: 2 },
     })),
-    warp: { order: [warpRepeat()], viewpoint: 'front' },
+    warp: { order: [warpRepeat(ends)], viewpoint: 'front' },
     weaving: {
       hand: 'right',
       workingSide: 'right',
@@ -48,21 +63,21 @@ export function largePlanFile(): unknown {
       cuttingAllowance: 0,
     },
     allowances: allowances(),
-    pieces: Array.from({ length: PIECES }, (_, i) => towel(`Towel ${i + 1}`)),
+    pieces: Array.from({ length: pieces }, (_, i) => towel(`Towel ${i + 1}`, picks)),
   };
 }
 
-function warpRepeat() {
+function warpRepeat(ends: number) {
   const cycle = [
     { yarn: 'A', ends: 1 },
     { yarn: 'B', ends: 1 },
   ];
   const repeat = [
     { kind: 'solid', yarn: 'A', ends: 8 },
-    { kind: 'alternation', cycle, turns: 16 },
+    { kind: 'alternation', cycle, turns: 24 },
     { kind: 'solid', yarn: 'C', ends: 8 },
   ];
-  return { kind: 'repeat', times: ENDS / 32, of: repeat };
+  return { kind: 'repeat', times: ends / REPEAT_ENDS, of: repeat };
 }
 
 function allowances() {
@@ -80,7 +95,7 @@ function allowances() {
 }
 
 /** Half solids, a quarter two and two, a quarter one and one: 41 turns in 100 picks. */
-function towel(name: string) {
+function towel(name: string, picks: number) {
   const edge = { kind: 'hemstitch', fringe: 50, twisted: true };
   const solid = (yarn: string) => ({
     kind: 'solid',
@@ -95,7 +110,7 @@ function towel(name: string) {
     extent: { kind: 'turns', turns },
   });
   const motif = [solid('A'), alternation('BA', 2, 13), solid('C'), alternation('AC', 1, 26)];
-  const weft = [{ kind: 'repeat', times: PICKS / MOTIF_PICKS, of: motif }];
+  const weft = [{ kind: 'repeat', times: picks / MOTIF_PICKS, of: motif }];
   return { name, startShed: 'odd', beginning: edge, ending: edge, weft };
 }
 
@@ -112,12 +127,13 @@ export interface WovenWarp {
   readonly log: readonly LogEvent[];
 }
 
-/** The large warp woven until `isEnough` says so. */
+/** The large warp woven until `isEnough` says so; another `seed` is another weaver. */
 export function wovenUntil(
   plan: Plan,
   isEnough: (progress: Progress, events: number) => boolean,
+  seed = 20_250_101,
 ): WovenWarp {
-  const log = weave(plan, isEnough);
+  const log = weave(plan, isEnough, seed);
   const wovenAt = log[log.length - 1]?.at ?? timeOf(0);
   const warp = { id: WARP_ID, name: plan.name, demo: false, madeAt: timeOf(0), wovenAt } as const;
   return { warp, plan, log };
@@ -140,9 +156,10 @@ interface Tap {
 function weave(
   plan: Plan,
   isEnough: (progress: Progress, events: number) => boolean,
+  seed: number,
 ): readonly LogEvent[] {
   const log: LogEvent[] = [];
-  const chance = chances();
+  const chance = chances(seed);
   const taps: Tap[] = [];
   let progress = startOf(plan);
   while (!isEnough(progress, log.length)) {
@@ -185,8 +202,8 @@ function timeOf(n: number): string {
 }
 
 /** The same chances each time: a linear congruential generator (Park and Miller 1988). */
-function chances(): () => number {
-  let state = 20_250_101;
+function chances(seed: number): () => number {
+  let state = seed;
   return () => {
     state = (state * 48_271) % 2_147_483_647;
     return state / 2_147_483_647;

@@ -1,62 +1,79 @@
-/** The rows as a table in Markdown. */
-import { holds, type Limit, type Row, ratiosOf, type Unit } from './row.ts';
+/**
+ * The rows as a table in Markdown. No time stands in it: a time belongs to one machine, a ratio of two
+ * taken side by side can be checked on any.
+ */
+import { type Failure, holds, type Limit, type Row, ratiosOf, type Unit, valueFor } from './row.ts';
 
-const HEAD = [
-  'what',
-  'median',
-  'p95',
-  'against',
-  'median',
-  'p95',
-  'ratio of medians',
-  'ratio of p95',
-  'at most',
-  'holds',
-] as const;
+export interface Results {
+  readonly rows: readonly Row[];
+  readonly failures: readonly Failure[];
+}
 
-/** @example tableOf(rows) // '| what | median | …' */
-export function tableOf(rows: readonly Row[]): string {
-  const rule = HEAD.map((_, i) => (i === 0 || i === 3 ? '---' : '---:'));
-  return [HEAD, rule, ...rows.map(cellsOf)].map((cells) => `| ${cells.join(' | ')} |`).join('\n');
+const HEAD = ['what', 'against', 'median', 'p95', 'at most', ''] as const;
+const RULE = ['---', '---', '---:', '---:', '---:', '---'] as const;
+
+/** @example tableOf({ rows, failures: [] }) // '| what | against | median | …' */
+export function tableOf({ rows, failures }: Results): string {
+  return [HEAD, RULE, ...rows.map(cellsOf), ...failures.map(failureCells)]
+    .map((cells) => `| ${cells.join(' | ')} |`)
+    .join('\n');
 }
 
 function cellsOf(row: Row): readonly string[] {
-  const { ours, floor, unit } = row;
-  const ratios = ratiosOf(row);
+  const ratios = ratiosOf(row) ?? sharesOf(row);
   return [
     row.what,
-    shown(ours.median, unit),
-    shown(ours.p95, unit),
-    floor?.what ?? '',
-    floor === null ? '' : shown(floor.spread.median, unit),
-    floor === null ? '' : shown(floor.spread.p95, unit),
+    row.floor?.what ?? 'its budget',
     ratios === null ? '' : times(ratios.median),
     ratios === null ? '' : times(ratios.p95),
-    row.limits.map((limit) => limitText(limit, unit)).join(', '),
-    row.limits.length === 0 ? '' : holds(row) ? 'yes' : '**no**',
+    row.limits.map((limit) => limitText(row, limit)).join(', '),
+    row.limits.length === 0 ? '' : holds(row) ? 'holds' : '**misses**',
   ];
 }
 
-function limitText({ kind, most }: Limit, unit: Unit): string {
+function failureCells({ what, why }: Failure): readonly string[] {
+  // A line or a bar of its own would break the table.
+  const words = why.replace(/\s+/g, ' ').replaceAll('|', '/').slice(0, 200);
+  return [what, words, '', '', '', '**not measured**'];
+}
+
+/** Without a floor: of the budget. */
+function sharesOf({ ours, limits }: Row): { median: number; p95: number } | null {
+  const [budget] = limits;
+  if (budget === undefined) return null;
+  return { median: ours.median / budget.most, p95: ours.p95 / budget.most };
+}
+
+/** Of a figure with a unit it is also said how much of it was reached. */
+function limitText(row: Row, limit: Limit): string {
+  if (limit.kind === 'ratio') return `${limit.most} ×`;
+  const reached = `${Math.round((100 * valueFor(row, limit)) / limit.most)} % of it`;
+  return `${boundText(limit, row.unit)} (${reached})`;
+}
+
+function boundText({ kind, most }: Exclude<Limit, { kind: 'ratio' }>, unit: Unit): string {
   switch (kind) {
-    case 'ratio':
-      return `${most} ×`;
     case 'median':
       return `${most} ${unit}`;
     case 'p95':
-      return `${most} ${unit} p95`;
+      return `p95 ${most} ${unit}`;
+    case 'each':
+      return `each ${most} ${unit}`;
   }
 }
 
 /** Three figures are more than such a measurement can tell apart. */
-function shown(value: number, unit: Unit): string {
-  return `${figures(value)} ${unit}`;
-}
-
 function times(ratio: number): string {
-  return `${figures(ratio)} ×`;
+  return `${ratio >= 100 ? ratio.toFixed(0) : ratio.toPrecision(3)} ×`;
 }
 
-function figures(value: number): string {
-  return value >= 100 ? value.toFixed(0) : value.toPrecision(3);
+export const FROM = '<!-- npm run bench -- --readme writes from here -->';
+export const TO = '<!-- to here -->';
+
+/** The text with everything between the two marks replaced. Throws where a mark is missing. */
+export function betweenMarks(text: string, inside: string): string {
+  const from = text.indexOf(FROM);
+  const to = text.indexOf(TO, from);
+  if (from < 0 || to < 0) throw new Error(`got a text without ${from < 0 ? FROM : TO}`);
+  return `${text.slice(0, from + FROM.length)}\n\n${inside}\n\n${text.slice(to)}`;
 }

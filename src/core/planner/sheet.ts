@@ -6,7 +6,7 @@
  * `plan.yarns`, pieces by theirs in `plan.pieces`; both count from 0.
  */
 import { NO_ADJUSTMENTS } from '../bench/adjustments.ts';
-import { layCourse } from '../bench/course.ts';
+import { type Course, layCourse } from '../bench/course.ts';
 import type { WeftUse } from '../bench/left/weftTally.ts';
 import type { Mm } from '../measure/length.ts';
 import type { Grams } from '../measure/mass.ts';
@@ -208,13 +208,13 @@ export type EdgeWarning =
   | (WarningHead & { readonly kind: 'tail-wrong-side'; readonly side: Side });
 
 /**
- * Everything the planner shows about a plan, one layout of the course for all of it.
+ * Everything the planner shows about a plan, one layout of the course for all of it; `course` is that
+ * of the plan without adjustments, where it is laid out already.
  *
  * Throws when the plan names yarns it does not have: only `checkPlan` makes a plan. A plan wider
  * than its loom is computed all the same, so that the screen can say by how much.
  */
-export function sheetOf(plan: Plan): PlanSheet {
-  const course = layCourse(plan, NO_ADJUSTMENTS);
+export function sheetOf(plan: Plan, course: Course = layCourse(plan, NO_ADJUSTMENTS)): PlanSheet {
   const warp = warpSheet(plan);
   const widths = widthSheet(plan, warp.ends);
   const ends = woundEnds(plan);

@@ -6,7 +6,7 @@ export interface CanvasProps {
   readonly class?: string;
   /** What the picture shows, in words. */
   readonly label: string;
-  /** Paints in CSS pixels. */
+  /** Paints in CSS pixels; the very same function is taken to paint the same. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
   /** `after`: a change waits for the frame that shows what it came with; a new size never does. */
   readonly when?: 'before' | 'after';
@@ -16,15 +16,16 @@ export interface CanvasProps {
 export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const room = useBox(canvas);
-  const painted = useRef<Box | null>(null);
-  useLayoutEffect(() => {
-    if (when === 'after' && painted.current === room) return;
-    painted.current = room;
+  const painted = useRef<{ readonly room: Box | null; readonly paint: typeof paint } | null>(null);
+  const paintOnce = () => {
+    if (painted.current?.room === room && painted.current.paint === paint) return;
+    painted.current = { room, paint };
     paintIn(canvas.current, room, paint);
+  };
+  useLayoutEffect(() => {
+    if (when === 'before' || painted.current?.room !== room) paintOnce();
   });
-  useEffect(() => {
-    if (when === 'after') paintIn(canvas.current, room, paint);
-  });
+  useEffect(paintOnce);
   return <canvas ref={canvas} class={name} role="img" aria-label={label} />;
 }
 

@@ -25,15 +25,21 @@ export interface ClothGlanceProps {
 /** Fills its parent, which must have a size of its own. */
 export function ClothGlance({ plan, piece, course }: ClothGlanceProps) {
   const laid = useMemo(() => course ?? layCourse(plan, NO_ADJUSTMENTS), [plan, course]);
-  const words = useMemo(() => clothWords(glanceOf(laid, piece, 1)), [laid, piece]);
+  const square = useMemo(() => glanceOf(laid, piece, 1), [laid, piece]);
+  const words = useMemo(() => clothWords(square), [square]);
   // Read, so that it is painted anew in the other theme's colours.
   const theme = isDark.value ? 'dark' : 'light';
-  const paint = (ctx: CanvasRenderingContext2D, room: Box) => {
-    const cloth = glanceOf(laid, piece, room.width / room.height);
-    if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
-    else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
-  };
-  return <Canvas key={theme} class="cloth-glance" label={words} paint={paint} />;
+  const paint = useMemo(
+    () => (ctx: CanvasRenderingContext2D, room: Box) => {
+      // Only several pieces lie otherwise in a place of another shape.
+      const isOne = square.parts.length === 1;
+      const cloth = isOne ? square : glanceOf(laid, piece, room.width / room.height);
+      if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
+      else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
+    },
+    [laid, piece, square],
+  );
+  return <Canvas key={theme} class="cloth-glance" label={words} paint={paint} when="after" />;
 }
 
 function glanceOf(course: Course, piece: number | undefined, aspect: number): ClothPlan {
@@ -47,6 +53,8 @@ function paintLying(ctx: CanvasRenderingContext2D, cloth: ClothPlan, room: Box):
   ctx.save();
   ctx.translate(width, 0);
   ctx.rotate(Math.PI / 2);
+  // Pixel for pixel: a quarter turn needs no means of them.
+  ctx.imageSmoothingEnabled = false;
   ctx.drawImage(picture, 0, 0, height, width);
   ctx.restore();
 }

@@ -109,13 +109,21 @@ function useStage(
       stage.current = null;
     };
   }, [canvas]);
-  // The theme is on the document only after the effects of this render.
-  useEffect(() => {
+  const show = () => {
     if (cloth === null) return;
     const look = pageColours();
     const sight = { blur: blurAt(distance), ground: look.groundPixel };
     stage.current?.show({ cloth, sight }, look);
-  }, [cloth, distance, dark]);
+  };
+  // In the first frame that is painted.
+  useLayoutEffect(show, [cloth, distance]);
+  // A theme is on the document only after the effects of the render that chose it.
+  const shownIn = useRef(dark);
+  useEffect(() => {
+    if (shownIn.current === dark) return;
+    shownIn.current = dark;
+    show();
+  }, [dark]);
   useLayoutEffect(() => {
     if (box !== null) stage.current?.place(box.width, box.height, box.dpr);
   }, [box]);

@@ -5,19 +5,21 @@ import { pickRows } from '../../../src/core/bench/scene.ts';
 import { checkPlan } from '../../../src/core/plan/checkPlan.ts';
 import { warpRuns } from '../../../src/core/plan/geometry.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
-import { ENDS, largePlanFile, PICKS, PIECES } from '../samples.ts';
+import { LARGE, type PlanSize, planFile } from '../samples.ts';
 import type { Pair } from './pair.ts';
 
-const SIZE = `${PIECES} pieces × ${PICKS.toLocaleString('en')} picks × ${ENDS} ends`;
+const SIZE = `${LARGE.pieces} pieces × ${LARGE.picks.toLocaleString('en')} picks × ${LARGE.ends} ends`;
 
 /** The plan, checked; throws when it is not what the table says it is. */
-export function largePlan(): Plan {
-  const checked = checkPlan(largePlanFile());
-  if (!checked.ok) throw new Error(`largePlan: ${JSON.stringify(checked.problem)}`);
+export function planOf(size: PlanSize): Plan {
+  const checked = checkPlan(planFile(size));
+  if (!checked.ok) throw new Error(`planOf: ${JSON.stringify(checked.problem)}`);
   const { picks } = layCourse(checked.value, NO_ADJUSTMENTS);
-  if (picks !== PIECES * PICKS) throw new Error(`largePlan: got ${picks} picks`);
+  if (picks !== size.pieces * size.picks) throw new Error(`planOf: got ${picks} picks`);
   return checked.value;
 }
+
+export const largePlan = () => planOf(LARGE);
 
 export const layPlan: Pair = {
   what: `check and lay out a plan of ${SIZE}`,
@@ -26,7 +28,7 @@ export const layPlan: Pair = {
   limits: [{ kind: 'ratio', most: 0.5 }],
   prepare: () => {
     const text = JSON.stringify(expanded(largePlan(), (_, row) => row));
-    return { ours: checkAndLay(largePlanFile()), floor: there(text), times: 1 };
+    return { ours: checkAndLay(planFile(LARGE)), floor: there(text), times: 1 };
   },
 };
 
@@ -37,7 +39,7 @@ export const layPlanLetters: Pair = {
   limits: [],
   prepare: () => {
     const text = JSON.stringify(expanded(largePlan(), (letter) => letter));
-    return { ours: checkAndLay(largePlanFile()), floor: there(text), times: 1 };
+    return { ours: checkAndLay(planFile(LARGE)), floor: there(text), times: 1 };
   },
 };
 
@@ -52,7 +54,7 @@ export const layOnly: Pair = {
   },
 };
 
-function checkAndLay(file: unknown): () => Course {
+export function checkAndLay(file: unknown): () => Course {
   return () => {
     const checked = checkPlan(file);
     if (!checked.ok) throw new Error('checkAndLay: the plan was refused');

@@ -6,7 +6,11 @@ import type { Pair } from './pair.ts';
 
 const EVENTS = 50_000;
 
-function woven(device: string, until: number, before: readonly LogEvent[]): readonly LogEvent[] {
+export function woven(
+  device: string,
+  until: number,
+  before: readonly LogEvent[],
+): readonly LogEvent[] {
   const log = [...before];
   while (log.length < until) {
     const after = log.at(-1)?.id ?? null;
@@ -17,7 +21,7 @@ function woven(device: string, until: number, before: readonly LogEvent[]): read
   return log;
 }
 
-function stateOf(log: readonly LogEvent[]): Contents {
+export function stateOf(log: readonly LogEvent[]): Contents {
   const warp = { id: 'w', name: 'W', demo: false, madeAt: '', wovenAt: null };
   return { warps: [{ warp, plans: [], log }], records: [], settings: [] };
 }

@@ -1,5 +1,6 @@
 /** Every row of the core. A new one is a file beside this and a line here. */
 import { foldLog } from './foldLog.ts';
+import { GROWTH } from './growth.ts';
 import { layOnly, layPlan, layPlanLetters } from './layPlan.ts';
 import { mergeApart, mergeBranch, mergeContinued } from './mergeLogs.ts';
 import type { Pair } from './pair.ts';
@@ -14,4 +15,5 @@ export const PAIRS = {
   mergeBranch,
   mergeApart,
   mergeContinued,
+  ...GROWTH,
 } as const satisfies Readonly<Record<string, Pair>>;

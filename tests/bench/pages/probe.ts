@@ -28,6 +28,13 @@ declare global {
   interface Window {
     benchTaps: TapTimes[];
     benchShown: number | undefined;
+    /** Milliseconds each edit took. */
+    benchEdits: number[];
+    /** Milliseconds from tap to drawn cloth. */
+    benchDraws: number[];
+    /** When each frame began. */
+    benchFrames: number[];
+    benchIsWatching: boolean;
   }
 }
 
@@ -101,4 +108,74 @@ export function watchStart(wanted: Wanted): void {
     requestAnimationFrame(() => channel.port2.postMessage(null));
   });
   observer.observe(document, { subtree: true, childList: true, characterData: true });
+}
+
+/**
+ * From now on notes in `window.benchEdits` how long each edit took until all that follows from it stood
+ * in the page, before any of it was painted. `shows` is the selector of what follows: an observer hears
+ * of it when everything that is rendered at once has been.
+ */
+export function watchEdits(shows: string): void {
+  window.benchEdits = [];
+  const text = () => document.querySelector(shows)?.textContent;
+  let now: { readonly edited: number; readonly before: string | null | undefined } | undefined;
+  const onChange = () => {
+    const shown = performance.now();
+    if (now === undefined || text() === now.before) return;
+    window.benchEdits.push(shown - now.edited);
+    now = undefined;
+  };
+  const observed = { subtree: true, childList: true, characterData: true };
+  new MutationObserver(onChange).observe(document, observed);
+  const onInput = () => {
+    now = { before: text(), edited: performance.now() };
+  };
+  addEventListener('input', onInput, { capture: true });
+}
+
+/**
+ * From now on notes in `window.benchDraws` how long it took from a click until a picture was painted
+ * on a canvas of this class.
+ */
+export function watchDraws(canvasClass: string): void {
+  window.benchDraws = [];
+  let clicked: number | undefined;
+  let isDrawn = false;
+  for (const name of ['drawImage', 'putImageData'] as const) {
+    const own = CanvasRenderingContext2D.prototype[name] as (...args: unknown[]) => void;
+    const noting = function (this: CanvasRenderingContext2D, ...args: unknown[]) {
+      if (this.canvas.classList.contains(canvasClass)) isDrawn = true;
+      own.apply(this, args);
+    };
+    Object.assign(CanvasRenderingContext2D.prototype, { [name]: noting });
+  }
+  const channel = new MessageChannel();
+  channel.port1.onmessage = () => {
+    if (clicked === undefined || !isDrawn) return;
+    window.benchDraws.push(performance.now() - clicked);
+    clicked = undefined;
+  };
+  const onFrame = () => {
+    if (clicked === undefined) return;
+    channel.port2.postMessage(null);
+    requestAnimationFrame(onFrame);
+  };
+  const onClick = () => {
+    isDrawn = false;
+    clicked = performance.now();
+    requestAnimationFrame(onFrame);
+  };
+  addEventListener('click', onClick, { capture: true });
+}
+
+/** Notes in `window.benchFrames` when each frame begins, as long as `window.benchIsWatching`. */
+export function watchFrames(): void {
+  window.benchFrames = [];
+  const onFrame = (now: number) => {
+    if (!window.benchIsWatching) return;
+    window.benchFrames.push(now);
+    requestAnimationFrame(onFrame);
+  };
+  window.benchIsWatching = true;
+  requestAnimationFrame(onFrame);
 }

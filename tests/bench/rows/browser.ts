@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { pickAt } from '../../../src/core/bench/pickAt.ts';
 import { progressOf } from '../../../src/core/bench/progress.ts';
+import { button, chooseFile } from '../../browser/bench.ts';
 import type { ChromiumOptions, serveDist } from '../../browser/harness.ts';
 import type { Wanted } from '../pages/probe.ts';
 import type { WovenWarp } from '../samples.ts';
@@ -16,6 +17,9 @@ export const TABLET: ChromiumOptions = {
   deviceScaleFactor: 2,
   hasTouch: true,
 };
+
+/** How many times slower a tablet is taken to be than this machine. */
+export const SLOWER = 4;
 
 /** Opens a page and waits until its service worker holds everything. */
 export async function install(page: Page, url: string): Promise<void> {
@@ -42,4 +46,23 @@ export function benchShows({ plan, log }: WovenWarp): Wanted {
     ['.call-pick', String(stripe.done + 1)],
     ['.call-of', `of ${stripe.picks}`],
   ];
+}
+
+/** How many times slower than this machine; 1 is this machine. */
+export async function throttle(page: Page, rate: number): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate });
+}
+
+/** Opens the app's planner on a plan, given as the text of its file. */
+export async function openPlanner(page: Page, url: string, file: string): Promise<void> {
+  await install(page, url);
+  await chooseFile(page, 'plan.json', file);
+  await button(page, 'Plan another').click();
+  await page.locator('.sum-picture').waitFor();
+}
+
+/** From each moment to the next. */
+export function intervalsOf(moments: readonly number[]): readonly number[] {
+  return moments.slice(1).map((moment, i) => moment - (moments[i] ?? Number.NaN));
 }

@@ -8,8 +8,10 @@ import { type Bench, type Row, spreadOf } from '../row.ts';
 
 export const coreBench: Bench<Ground> = {
   name: 'core',
-  run: async ({ coreDir }) =>
-    Object.entries(PAIRS).map(([name, pair]) => rowOf(pair, timesIn(coreDir, name))),
+  parts: Object.entries(PAIRS).map(([name, pair]) => ({
+    what: pair.what,
+    run: async ({ coreDir }) => [rowOf(pair, timesIn(coreDir, name))],
+  })),
 };
 
 function timesIn(coreDir: string, name: string): PairTimes {

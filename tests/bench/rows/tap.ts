@@ -1,24 +1,15 @@
 /** From the tap to the painted frame and to the disk, app and floors in turns in one Chromium. */
-import { setTimeout as sleep } from 'node:timers/promises';
 import type { BrowserContext, Page } from 'playwright-core';
-import { openChromium, serveDist, waitUntil } from '../../browser/harness.ts';
+import { openChromium, serveDist } from '../../browser/harness.ts';
 import { largePlan } from '../core/layPlan.ts';
 import type { Ground } from '../ground.ts';
-import { isShown, type TapProbe, type TapTimes, watchTaps } from '../pages/probe.ts';
+import { type TapProbe, type TapTimes, watchTaps } from '../pages/probe.ts';
 import { type Bench, type Limit, type Row, spreadOf } from '../row.ts';
 import { wovenUntil } from '../samples.ts';
-import { benchShows, install, type Server, seedApp, TABLET } from './browser.ts';
+import { type Server, SLOWER, TABLET, throttle } from './browser.ts';
+import { openBench, TAPS, TURNS, tapTurn } from './tapping.ts';
 
 const PICK = 2_000;
-const SLOWER = 4;
-/** Taps on one page before the other has its turn, and turns. */
-const TAPS = 6;
-const TURNS = 10;
-/** Beyond the time in which a second tap is a bounce, and beyond the app's own motion. */
-const PAUSE_MS = 300;
-/** Spread over several frames, so that taps do not fall into step with the screen. */
-const PAUSE_SPREAD_MS = 50;
-
 interface Servers {
   readonly app: Server;
   /** The app again at an address of its own, in a browser without a private file system. */
@@ -38,34 +29,36 @@ type Times = Readonly<Record<keyof Pages, readonly TapTimes[]>>;
 
 export const tapBench: Bench<Ground> = {
   name: 'tap',
-  run: async ({ appDir, counterDir, putDir }) => {
-    const servers: Servers = {
-      app: await serveDist({ dir: appDir }),
-      lone: await serveDist({ dir: appDir }),
-      counter: await serveDist({ dir: counterDir }),
-      put: await serveDist({ dir: putDir }),
-    };
-    const browser = await openChromium(TABLET);
-    try {
-      const pages = await openPages(browser.context, browser.page, servers, appDir);
-      const fast = await tapInTurns(pages, ['app', 'lone', 'counter', 'put'], 1);
-      const slow = await tapInTurns(pages, ['app', 'counter'], SLOWER);
-      const saving = await pages.put.evaluate((times) => window.benchSaving(times), TAPS * TURNS);
-      return [
-        paintedRow('', fast, [{ kind: 'ratio', most: 1.5 }]),
-        paintedRow(`, CPU ${SLOWER} × slower`, slow, [{ kind: 'p95', most: 50 }]),
-        partRow('work of the page in it, without the wait for a frame', slow, 'worked'),
-        partRow('touch to its first listener, before any of it', slow, 'delay'),
-        savedRow(fast),
-        secondCopyRow(fast),
-        savingRow(saving),
-      ];
-    } finally {
-      await browser.close();
-      for (const server of Object.values(servers)) await server.stop();
-    }
-  },
+  parts: [{ what: 'tap to painted and saved', run: tapRows }],
 };
+
+async function tapRows({ appDir, counterDir, putDir }: Ground): Promise<readonly Row[]> {
+  const servers: Servers = {
+    app: await serveDist({ dir: appDir }),
+    lone: await serveDist({ dir: appDir }),
+    counter: await serveDist({ dir: counterDir }),
+    put: await serveDist({ dir: putDir }),
+  };
+  const browser = await openChromium(TABLET);
+  try {
+    const pages = await openPages(browser.context, browser.page, servers, appDir);
+    const fast = await tapInTurns(pages, ['app', 'lone', 'counter', 'put'], 1);
+    const slow = await tapInTurns(pages, ['app', 'counter'], SLOWER);
+    const saving = await pages.put.evaluate((times) => window.benchSaving(times), TAPS * TURNS);
+    return [
+      paintedRow('', fast, [{ kind: 'ratio', most: 1.5 }]),
+      paintedRow(`, CPU ${SLOWER} × slower`, slow, [{ kind: 'p95', most: 50 }]),
+      partRow('work of the page in it, without the wait for a frame', slow, 'worked'),
+      partRow('touch to its first listener, before any of it', slow, 'delay'),
+      savedRow(fast),
+      secondCopyRow(fast),
+      savingRow(saving),
+    ];
+  } finally {
+    await browser.close();
+    for (const server of Object.values(servers)) await server.stop();
+  }
+}
 
 function paintedRow(how: string, { app, counter }: Times, limits: readonly Limit[]): Row {
   const painted = (times: readonly TapTimes[]) => times.flatMap((it) => it.painted ?? []);
@@ -135,8 +128,9 @@ async function openPages(
 ): Promise<Pages> {
   const lone = await context.newPage();
   await lone.addInitScript('delete StorageManager.prototype.getDirectory;');
-  await openApp(app, servers.app.url, appDir);
-  await openApp(lone, servers.lone.url, appDir);
+  const woven = wovenUntil(largePlan(), ({ pick }) => pick >= PICK);
+  await openBench(app, servers.app.url, appDir, woven);
+  await openBench(lone, servers.lone.url, appDir, woven);
   const [counter, put] = [await context.newPage(), await context.newPage()];
   await counter.goto(servers.counter.url);
   await put.goto(servers.put.url);
@@ -148,16 +142,6 @@ async function openPages(
   ];
   for (const [page, probe] of probes) await page.evaluate(watchTaps, probe);
   return { app, lone, counter, put };
-}
-
-async function openApp(page: Page, url: string, appDir: string): Promise<void> {
-  const woven = wovenUntil(largePlan(), ({ pick }) => pick >= PICK);
-  await install(page, url);
-  await seedApp(page, appDir, woven);
-  await page.reload();
-  const wanted = benchShows(woven);
-  if (!(await waitUntil(() => page.evaluate(isShown, wanted), 10_000)))
-    throw new Error(`openApp: the bench does not show ${JSON.stringify(wanted)}`);
 }
 
 /** The first turn of each page warms it up and is not counted. */
@@ -176,27 +160,4 @@ async function tapInTurns(
   }
   for (const name of names) await throttle(pages[name], 1);
   return times;
-}
-
-async function tapTurn(page: Page): Promise<readonly TapTimes[]> {
-  await page.bringToFront();
-  await page.evaluate(() => {
-    window.benchTaps = [];
-  });
-  await sleep(PAUSE_MS);
-  const { width = 0, height = 0 } = page.viewportSize() ?? {};
-  for (let tap = 1; tap <= TAPS; tap++) {
-    await page.touchscreen.tap(width / 2, height / 2);
-    // Nothing is asked of the page while it works: only when all should long be over.
-    await sleep(PAUSE_MS + Math.random() * PAUSE_SPREAD_MS);
-    const noted = () => page.evaluate((taps) => window.benchTaps.length === taps, tap);
-    if (!(await waitUntil(noted, 20_000)))
-      throw new Error(`tapTurn: tap ${tap} was not noted by ${await page.title()}`);
-  }
-  return page.evaluate(() => window.benchTaps);
-}
-
-async function throttle(page: Page, rate: number): Promise<void> {
-  const session = await page.context().newCDPSession(page);
-  await session.send('Emulation.setCPUThrottlingRate', { rate });
 }

@@ -56,7 +56,7 @@ export function paintUnderlay({ cloth, sight }: Subject): HTMLCanvasElement {
 
 /** Tiles of a layer that the canvas shows, those nearest its middle first. */
 export function tilesShown(layer: Layer, shown: Shown, ring = 0): readonly TileAt[] {
-  const side = (TILE * shown.scale) / layer.scale;
+  const side = sideOf(layer, shown);
   const { cloth } = layer.subject;
   const range = (from: number, room: number, page: number) => {
     const most = Math.ceil((page * layer.scale) / TILE) - 1;
@@ -74,20 +74,24 @@ export function tilesShown(layer: Layer, shown: Shown, ring = 0): readonly TileA
   return tiles.sort((a, b) => off(a) - off(b));
 }
 
-export function hasTile(layer: Layer, { column, row }: TileAt): boolean {
-  return layer.tiles.has(`${column} ${row}`);
+export function hasTile(layer: Layer, at: TileAt): boolean {
+  return layer.tiles.has(keyOf(at));
+}
+
+const keyOf = ({ column, row }: TileAt) => `${column} ${row}`;
+
+/** Beyond the page there is nothing to paint. */
+function sizeOf({ subject, scale }: Layer, { column, row }: TileAt) {
+  const room = (page: number, at: number) => Math.min(TILE, Math.ceil(page * scale) - at * TILE);
+  return { width: room(subject.cloth.width, column), height: room(subject.cloth.height, row) };
 }
 
 /** `wanted` is how many are wanted at once: as many again are always kept. */
-export function paintTile(layer: Layer, { column, row }: TileAt, wanted: number): void {
+export function paintTile(layer: Layer, at: TileAt, wanted: number): void {
   const { subject, scale } = layer;
-  // Beyond the page there is nothing to paint.
-  const room = (page: number, at: number) => Math.min(TILE, Math.ceil(page * scale) - at * TILE);
-  const corner = { left: (column * TILE) / scale, top: (row * TILE) / scale, scale };
-  const width = room(subject.cloth.width, column);
-  const height = room(subject.cloth.height, row);
-  const tile = painted(subject, { ...corner, width, height });
-  layer.tiles.set(`${column} ${row}`, tile);
+  const corner = { left: (at.column * TILE) / scale, top: (at.row * TILE) / scale, scale };
+  const tile = painted(subject, { ...corner, ...sizeOf(layer, at) });
+  layer.tiles.set(keyOf(at), tile);
   if (layer.tiles.size <= Math.max(MOST_TILES, 2 * wanted)) return;
   // A map keeps the order of coming: the one painted first is the one left behind longest ago.
   const oldest = layer.tiles.keys().next();
@@ -108,24 +112,44 @@ function painted(
 
 /** Draws the tiles that are there, on whole pixels, so that no seam shows between them. */
 export function drawTiles(ctx: CanvasRenderingContext2D, layer: Layer, shown: Shown): void {
-  const side = (TILE * shown.scale) / layer.scale;
-  ctx.imageSmoothingEnabled = Math.abs(side - TILE) > 1e-6;
-  for (const { column, row } of tilesShown(layer, shown)) {
-    const tile = layer.tiles.get(`${column} ${row}`);
-    if (tile === undefined) continue;
-    const [x, y] = [Math.round(shown.x + column * side), Math.round(shown.y + row * side)];
-    const right = Math.round(shown.x + (column + tile.width / TILE) * side);
-    const bottom = Math.round(shown.y + (row + tile.height / TILE) * side);
-    ctx.drawImage(tile, x, y, right - x, bottom - y);
+  ctx.imageSmoothingEnabled = Math.abs(sideOf(layer, shown) - TILE) > 1e-6;
+  for (const at of tilesShown(layer, shown)) {
+    const tile = layer.tiles.get(keyOf(at));
+    if (tile !== undefined) ctx.drawImage(tile, ...placeOf(layer, shown, at));
   }
 }
 
+/** Draws the small page in the places of these tiles: under those that are there nobody would see it. */
 export function drawUnderlay(
   ctx: CanvasRenderingContext2D,
   underlay: HTMLCanvasElement,
-  { cloth }: Subject,
-  { x, y, scale }: Shown,
+  layer: Layer,
+  shown: Shown,
+  missing: readonly TileAt[],
 ): void {
+  const { width, height } = layer.subject.cloth;
+  const { x, y, scale } = shown;
+  ctx.save();
+  ctx.beginPath();
+  for (const at of missing) ctx.rect(...placeOf(layer, shown, at));
+  ctx.clip();
   ctx.imageSmoothingEnabled = true;
-  ctx.drawImage(underlay, x, y, cloth.width * scale, cloth.height * scale);
+  ctx.drawImage(underlay, x, y, width * scale, height * scale);
+  ctx.restore();
+}
+
+const sideOf = (layer: Layer, shown: Shown) => (TILE * shown.scale) / layer.scale;
+
+/** Where a tile lies on the canvas. */
+function placeOf(
+  layer: Layer,
+  shown: Shown,
+  at: TileAt,
+): readonly [x: number, y: number, width: number, height: number] {
+  const side = sideOf(layer, shown);
+  const { width, height } = sizeOf(layer, at);
+  const [x, y] = [Math.round(shown.x + at.column * side), Math.round(shown.y + at.row * side)];
+  const right = Math.round(shown.x + (at.column + width / TILE) * side);
+  const bottom = Math.round(shown.y + (at.row + height / TILE) * side);
+  return [x, y, right - x, bottom - y];
 }

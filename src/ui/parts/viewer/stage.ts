@@ -232,10 +232,9 @@ function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
   ctx.setTransform(1, 0, 0, 1, 0, 0);
   ctx.fillStyle = shows.look.page;
   ctx.fillRect(0, 0, canvas.width, canvas.height);
-  const layer = state.layer;
-  if (tilesShown(layer, shown).some((tile) => !hasTile(layer, tile))) {
-    drawUnderlay(ctx, shows.underlay(), shows.subject, shown);
-  }
+  const { layer } = state;
+  const missing = tilesShown(layer, shown).filter((tile) => !hasTile(layer, tile));
+  if (missing.length > 0) drawUnderlay(ctx, shows.underlay(), layer, shown, missing);
   drawTiles(ctx, layer, shown);
   drawOver(ctx, shows, shown, place);
   // Ready before the first finger wants it, and not in the frame that shows the cloth first.
