@@ -32,7 +32,7 @@ export function keepFolds(quietMs = QUIET_MS): () => void {
     await wholeLog();
     const at = session.peek();
     if (at === null || unsaved.peek() > 0) return;
-    const more = { ...at, kept: keptOn(at.base, at.log, at.kept) };
+    const more = { ...at, kept: keptOn(at.base, at.log, at.kept, at.progress) };
     if (more.kept !== at.kept) session.value = more;
     const fold = foldOf(more);
     const before = kept?.warp === at.warp.id ? kept.events : 0;

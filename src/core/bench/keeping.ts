@@ -1,6 +1,9 @@
 /** What of a folded log is kept for later, and how it is known again. The bench starts without. */
 import type { Plan } from '../plan/plan.ts';
+import { NO_ADJUSTMENTS } from './adjustments.ts';
+import type { Course } from './course.ts';
 import type { LogEvent } from './events.ts';
+import { AS_PLANNED } from './gauge.ts';
 import { type Kept, keptNear, type PlainProgress } from './kept.ts';
 import type { Progress } from './progress.ts';
 
@@ -8,10 +11,22 @@ import type { Progress } from './progress.ts';
 const FAR = 400;
 
 /** What to keep of a log that has grown: the same until it lies far back. */
-export function keptOn(plan: Plan, log: readonly LogEvent[], kept: Kept | null): Kept | null {
+export function keptOn(
+  plan: Plan,
+  log: readonly LogEvent[],
+  kept: Kept | null,
+  { course }: Progress,
+): Kept | null {
   if (log.length - (kept?.events ?? 0) < FAR) return kept;
-  const near = keptNear(plan, log, kept);
+  const near = keptNear(plan, log, kept, isAsPlanned(course, plan) ? course : undefined);
   return near === null || near.events === kept?.events ? kept : near;
+}
+
+/** Whether the weaver and the readings have changed nothing yet. */
+function isAsPlanned(course: Course, plan: Plan): boolean {
+  return (
+    course.plan === plan && course.adjustments === NO_ADJUSTMENTS && course.belief === AS_PLANNED
+  );
 }
 
 export function plainOf({ course, dues: _, gathered: __, ...rest }: Progress): PlainProgress {

@@ -5,7 +5,7 @@
 import type { Plan } from '../plan/plan.ts';
 import type { Adjustments } from './adjustments.ts';
 import { settled } from './byEye/throwing.ts';
-import { layCourse } from './course.ts';
+import { type Course, layCourse } from './course.ts';
 import { duesOf } from './dues.ts';
 import type { EventId, LogEvent } from './events.ts';
 import type { Belief } from './gauge.ts';
@@ -52,17 +52,19 @@ export function goOn(from: Progress, tail: readonly LogEvent[]): Progress | null
 
 /**
  * The log folded nearly up to its end, on from what was kept before; null where it is too short or
- * cannot be cut. Wants a log in which every event is there once, as the store keeps it.
+ * cannot be cut. Wants a log in which every event is there once, as the store keeps it. `course`: the
+ * plan laid as it is, where it is at hand.
  */
 export function keptNear(
   plan: Plan,
   log: readonly LogEvent[],
   before: Kept | null = null,
+  course?: Course,
 ): Kept | null {
   const events = placeToCut(log);
   if (events === null || (before !== null && events < before.events)) return null;
   const head = log.slice(before?.events ?? 0, events);
-  const progress = goOn(before?.progress ?? startOf(plan), head);
+  const progress = goOn(before?.progress ?? startOf(plan, course), head);
   return progress === null ? null : { events, progress };
 }
 

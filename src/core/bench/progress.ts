@@ -59,8 +59,8 @@ export interface Stretch {
   readonly to: number;
 }
 
-export function startOf(plan: Plan): Progress {
-  const course = layCourse(plan, NO_ADJUSTMENTS);
+/** `course`: laid from this plan as it is, where it is at hand; one is a megabyte. */
+export function startOf(plan: Plan, course: Course = layCourse(plan, NO_ADJUSTMENTS)): Progress {
   return {
     course,
     dues: duesOf(course),

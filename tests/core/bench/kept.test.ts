@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Happening, LogEvent } from '../../../src/core/bench/events.ts';
 import { keptOn, plainOf, sumOfIds } from '../../../src/core/bench/keeping.ts';
 import { foldedOn, goOn, keptNear, progressFrom } from '../../../src/core/bench/kept.ts';
-import { progressOf } from '../../../src/core/bench/progress.ts';
+import { progressOf, startOf } from '../../../src/core/bench/progress.ts';
 import { planWeaving, solid } from '../plan/samples.ts';
 import { anyPlan, happening } from './arbitraries.ts';
 import { logged, thrown } from './logs.ts';
@@ -81,8 +81,18 @@ describe('a log folded up to some event', () => {
   it('is kept on until it lies far back', () => {
     const log = logged(throwing(600));
     const kept = keptNear(PLAN, log.slice(0, 100));
-    expect(keptOn(PLAN, log.slice(0, 300), kept)).toBe(kept);
-    expect(keptOn(PLAN, log, kept)?.events).toBe(560);
+    expect(keptOn(PLAN, log.slice(0, 300), kept, startOf(PLAN))).toBe(kept);
+    expect(keptOn(PLAN, log, kept, startOf(PLAN))?.events).toBe(560);
+  });
+
+  it('shares the course with the progress at hand, as long as nothing was changed', () => {
+    const log = logged(throwing(600));
+    const now = progressOf(PLAN, log);
+    expect(keptOn(PLAN, log, null, now)?.progress.course).toBe(now.course);
+    const other = progressOf(PLAN, logged([...throwing(600), { kind: 'otherShed' }]));
+    const kept = keptOn(PLAN, log, null, other);
+    expect(kept).toEqual(keptNear(PLAN, log));
+    expect(kept?.progress.course).not.toBe(other.course);
   });
 
   it('and gone on from is the whole log folded, wherever it is cut', () => {
