@@ -1,10 +1,39 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** The longest first, so that none is left alone at the end while the other worker has nothing to do. */
+const LONGEST = [
+  'durable/kills',
+  'accessibility',
+  'rescue',
+  'weave/layout',
+  'plan/layout',
+  'warping',
+  'weave/corrections',
+  'motifs/motifs',
+  'weave/weave',
+  'travel/arrive',
+  'keep/layout',
+  'warps/firstVisit',
+  'keep/reminder',
+];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const placeOf = ({ moduleId }: TestSpecification) => {
+      const place = LONGEST.findIndex((name) => moduleId.endsWith(`/${name}.test.ts`));
+      return place < 0 ? LONGEST.length : place;
+    };
+    return (await super.sort(files)).toSorted((a, b) => placeOf(a) - placeOf(b));
+  }
+}
 
 // Tests of the built app: its size, and its life in real browsers. They need `npm run build` first.
 export default defineConfig({
   test: {
     environment: 'node',
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
+    sequence: { sequencer: LongestFirst },
     // Two files at a time, each with its own browser; more would keep each other waiting.
     maxWorkers: 2,
     // Of the tests of one file only those run side by side that say so.
