@@ -1,7 +1,7 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { render } from 'preact';
 import { openStore } from './store/open.ts';
-import { wantsUpgrade } from './store/snapshots/beforeUpgrade.ts';
+import { versionBefore } from './store/snapshots/beforeUpgrade.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
@@ -50,7 +50,10 @@ async function openOrSay(): Promise<Store | null> {
 
 /** An upgrade changes how everything is laid out: the state before is kept first. */
 async function keepBeforeUpgrade(): Promise<void> {
-  if (!(await wantsUpgrade(indexedDB))) return;
+  const before = await versionBefore(indexedDB);
+  // The first screen of a first visit is on its way while the store is made.
+  if (before === 'none') void import('./ui/cards.ts');
+  if (before !== 'older') return;
   const { keepFirst } = await import('./ui/keeping/snapshots.ts');
   await keepFirst('migration');
 }
