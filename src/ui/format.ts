@@ -10,10 +10,11 @@ import {
 } from '../core/measure/length.ts';
 import { formatMass, type Grams } from '../core/measure/mass.ts';
 import type { LoomKind, Side } from '../core/plan/plan.ts';
+import { LANGUAGES } from './language/languages.ts';
 import { language, t } from './language/t.ts';
 
 /** The decimal mark of the reader's language. */
-export const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
+export const DECIMAL = LANGUAGES.find(({ code }) => code === language)?.decimal ?? '.';
 
 /** Digits as the core writes them, with the decimal mark of the reader's language: `6.5` → `6,5`. */
 export const inOurNumbers = (words: string) =>
