@@ -6,6 +6,7 @@ import { lookForRoom } from './device/room.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
 import { keepFolds } from './keepingFold.ts';
+import { LANGUAGES } from './language/languages.ts';
 import { language } from './language/t.ts';
 import { later } from './parts/lazily.tsx';
 
@@ -34,7 +35,10 @@ export function sayNotStarted(why: unknown): void {
 
 /** Also after a failure: only a newer version can mend what this one does wrong. */
 export function lookAfter(root: HTMLElement): void {
-  const spoken = language === 'fr' ? 'fr' : 'en';
+  // What a language only begun has no words for is said in English: so a reader, or a voice, must take it.
+  const known = LANGUAGES.find(({ code }) => code === language);
+  const spoken = known?.isFinished === true ? known.code : 'en';
+  document.documentElement.lang = spoken;
   for (const it of document.querySelectorAll<HTMLElement>('#not-started [lang]'))
     it.hidden = it.lang !== spoken;
   const isEmpty = () => root.textContent?.trim() === '';
