@@ -2,16 +2,14 @@
 import { DATABASE_NAME, DATABASE_VERSION } from '../schema.ts';
 
 /**
- * `older`: opening it would change how it is laid out. Where the browser cannot tell without opening,
- * `ours`: an upgrade that fails leaves everything as it was in any case.
+ * Its version; 0 where there is none yet. One lower than ours is laid out anew when it is opened. Where
+ * the browser cannot tell, ours: an upgrade that fails leaves everything as it was in any case.
  */
-export async function versionBefore(factory: IDBFactory): Promise<'none' | 'older' | 'ours'> {
+export async function versionBefore(factory: IDBFactory): Promise<number> {
   try {
     const known = await factory.databases();
-    const version = known.find(({ name }) => name === DATABASE_NAME)?.version;
-    if (version === undefined) return 'none';
-    return version < DATABASE_VERSION ? 'older' : 'ours';
+    return known.find(({ name }) => name === DATABASE_NAME)?.version ?? 0;
   } catch {
-    return 'ours';
+    return DATABASE_VERSION;
   }
 }
