@@ -61,6 +61,9 @@ export default defineConfig({
           // rescue page must not hang on a file it shares with the app.
           groups: [
             { name: 'bench', tags: ['$initial'], test: (id) => !/rescue(\.html|\/)/.test(id) },
+            // The first screen of a first visit: in thirty files it would take as many ways to the host.
+            { name: 'warps', test: /\/ui\/(cards\.ts|screens\/warps\/warpsScreen\.tsx)/ },
+            { name: 'mend', test: /\/store\/mend\.ts/ },
           ],
         },
       },

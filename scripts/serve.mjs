@@ -2,6 +2,8 @@
 import { createReadStream, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { extname, join, normalize, sep } from 'node:path';
+import { pipeline } from 'node:stream';
+import { createGzip } from 'node:zlib';
 
 /** @type {Readonly<Record<string, string>>} */
 const types = {
@@ -46,17 +48,29 @@ function answer(dir, request, response) {
     response.writeHead(404, { 'content-type': 'text/plain; charset=utf-8' }).end('Not found\n');
     return;
   }
+  const type = types[extname(path)] ?? 'application/octet-stream';
+  const isPacked = isText(type) && takesGzip(request);
   response.writeHead(200, {
-    'content-type': types[extname(path)] ?? 'application/octet-stream',
+    'content-type': type,
     'cache-control': 'no-cache',
     'x-content-type-options': 'nosniff',
+    ...(isText(type) ? { vary: 'accept-encoding' } : {}),
+    ...(isPacked ? { 'content-encoding': 'gzip' } : {}),
   });
-  if (request.method === 'HEAD') response.end();
-  else
-    createReadStream(path)
-      .on('error', () => response.destroy())
-      .pipe(response);
+  if (request.method === 'HEAD') {
+    response.end();
+    return;
+  }
+  const steps = isPacked ? [createGzip(), response] : [response];
+  // What fails on the way has already cut the connection: nobody is left to tell.
+  pipeline([createReadStream(path), ...steps], () => {});
 }
+
+/** Pictures and fonts are packed already. */
+const isText = (/** @type {string} */ type) => /charset|svg/.test(type);
+
+/** @param {import('node:http').IncomingMessage} request */
+const takesGzip = (request) => /\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''));
 
 /**
  * The file a request asks for, or undefined when there is none inside the folder.

@@ -1,7 +1,8 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { render } from 'preact';
 import { openStore } from './store/open.ts';
-import { wantsUpgrade } from './store/snapshots/beforeUpgrade.ts';
+import { DATABASE_VERSION } from './store/schema.ts';
+import { versionBefore } from './store/snapshots/beforeUpgrade.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
@@ -19,7 +20,7 @@ const AGAIN_MS = 1000;
 const CHECK_MS = 8000;
 
 const found = document.getElementById('app');
-if (found === null) throw new Error('got a page without #app, wanted index.html');
+if (found === null) throw new Error('got a page without #app');
 const root: HTMLElement = found;
 
 /** What the first screen does without. */
@@ -50,9 +51,11 @@ async function openOrSay(): Promise<Store | null> {
 
 /** An upgrade changes how everything is laid out: the state before is kept first. */
 async function keepBeforeUpgrade(): Promise<void> {
-  if (!(await wantsUpgrade(indexedDB))) return;
-  const { keepFirst } = await import('./ui/keeping/snapshots.ts');
-  await keepFirst('migration');
+  const before = await versionBefore(indexedDB);
+  // The first screen of a first visit is on its way while the store is made.
+  if (before === 0) void import('./ui/cards.ts');
+  else if (before < DATABASE_VERSION)
+    await (await import('./ui/keeping/snapshots.ts')).keepFirst('migration');
 }
 
 async function launch(): Promise<void> {

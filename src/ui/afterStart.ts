@@ -1,11 +1,14 @@
 /** What is seen to once the first screen stands, or could not be made to stand. */
 import { listenForInstall } from './device/install.ts';
 import { askToPersist } from './device/persistence.ts';
+import { quiet } from './device/quiet.ts';
 import { lookForRoom } from './device/room.ts';
 import { registerWorker } from './device/updates.ts';
 import { watchWeaving } from './keeping/watchWeaving.ts';
 import { keepFolds } from './keepingFold.ts';
+import { LANGUAGES } from './language/languages.ts';
 import { language } from './language/t.ts';
+import { later } from './parts/lazily.tsx';
 
 /** An error that leaves nothing on the screen gets so long to mend itself (ms). */
 const GRACE_MS = 1000;
@@ -15,6 +18,10 @@ const LOOK_MS = 250;
 const HOUR_MS = 3_600_000;
 /** Milliseconds until half hours of weaving are looked for. */
 const QUIET_MS = 3000;
+/** Milliseconds after which what else there is to see to no longer waits for a screen. */
+const LATEST_MS = 5000;
+/** Milliseconds after the start until code nobody has asked for is fetched, at the earliest and at the latest. */
+const FETCH_MS = { earliest: 2000, latest: 10_000 };
 
 /** The words for a failure are in the page itself, in each language, from before any script. */
 export function sayNotStarted(why: unknown): void {
@@ -28,16 +35,22 @@ export function sayNotStarted(why: unknown): void {
 
 /** Also after a failure: only a newer version can mend what this one does wrong. */
 export function lookAfter(root: HTMLElement): void {
-  const shown = language === 'fr' ? 'fr' : 'en';
+  // What a language only begun has no words for is said in English: so a reader, or a voice, must take it.
+  const known = LANGUAGES.find(({ code }) => code === language);
+  const spoken = known?.isFinished === true ? known.code : 'en';
+  document.documentElement.lang = spoken;
   for (const it of document.querySelectorAll<HTMLElement>('#not-started [lang]'))
-    it.hidden = it.lang !== shown;
+    it.hidden = it.lang !== spoken;
   const isEmpty = () => root.textContent?.trim() === '';
   // Code that was fetched late may still come: only what is there takes the words away.
-  const looking = setInterval(() => {
-    if (isEmpty()) return;
-    clearInterval(looking);
-    document.getElementById('not-started')?.setAttribute('hidden', '');
-  }, LOOK_MS);
+  const shown = new Promise<void>((resolve) => {
+    const looking = setInterval(() => {
+      if (isEmpty()) return;
+      clearInterval(looking);
+      document.getElementById('not-started')?.setAttribute('hidden', '');
+      resolve();
+    }, LOOK_MS);
+  });
   // A screen that throws while it is drawn leaves an empty page behind.
   const look = (why: unknown) =>
     setTimeout(() => {
@@ -46,10 +59,30 @@ export function lookAfter(root: HTMLElement): void {
   addEventListener('error', (event) => look(event.message));
   addEventListener('unhandledrejection', (event) => look(event.reason));
   listenForInstall();
+  // The worker fetches the whole app: not beside what the first screen waits for.
+  void Promise.race([shown.then(quiet), pause(LATEST_MS)]).then(seeToTheRest);
+}
+
+function seeToTheRest(): void {
   registerWorker();
   void askToPersist();
   void lookForRoom();
   setInterval(() => void lookForRoom(), HOUR_MS);
   keepFolds();
   setTimeout(() => void watchWeaving().catch(() => undefined), QUIET_MS);
+  void fetchLater();
 }
+
+/** One after the other, and from what the worker keeps: on a first visit nothing is fetched twice. */
+async function fetchLater(): Promise<void> {
+  await pause(FETCH_MS.earliest);
+  const kept = navigator.serviceWorker?.ready;
+  await Promise.race([kept, pause(FETCH_MS.latest - FETCH_MS.earliest)]);
+  // What is fetched may have more to fetch: the list grows meanwhile.
+  for (const load of later) {
+    await quiet();
+    await load().catch(() => undefined);
+  }
+}
+
+const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));

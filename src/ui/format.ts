@@ -8,12 +8,12 @@ import {
   printedStep,
   type Units,
 } from '../core/measure/length.ts';
-import { formatMass, type Grams } from '../core/measure/mass.ts';
 import type { LoomKind, Side } from '../core/plan/plan.ts';
+import { LANGUAGES } from './language/languages.ts';
 import { language, t } from './language/t.ts';
 
 /** The decimal mark of the reader's language. */
-export const DECIMAL = new Intl.NumberFormat(language).format(1.5).charAt(1);
+export const DECIMAL = LANGUAGES.find(({ code }) => code === language)?.decimal ?? '.';
 
 /** Digits as the core writes them, with the decimal mark of the reader's language: `6.5` → `6,5`. */
 export const inOurNumbers = (words: string) =>
@@ -21,8 +21,6 @@ export const inOurNumbers = (words: string) =>
 
 export const length = (mm: Mm, units: Units, style: LengthStyle = 'short') =>
   inOurNumbers(formatLength(mm, units, style));
-
-export const mass = (grams: Grams, units: Units) => inOurNumbers(formatMass(grams, units));
 
 /** Half of a 90 % interval, never printed as nothing: `± ⅛ in`. */
 export const spread = (
@@ -47,10 +45,3 @@ export const list = (words: readonly string[]) =>
         most: words.slice(0, -1).join(', '),
         last: words[words.length - 1] ?? '',
       });
-
-/** A share as per cent to one place, with a true minus and held together: 0.0556 → `5.6 %`. */
-export function percent(share: number): string {
-  // 6.25 % is a hair less to the machine.
-  const tenths = Math.round(Math.abs(share) * 1000 + 1e-9);
-  return inOurNumbers(`${share < 0 && tenths > 0 ? '−' : ''}${(tenths / 10).toFixed(1)}\u00a0%`);
-}

@@ -7,27 +7,16 @@ import type { Plan } from '../core/plan/plan.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
+import { DRAFT_KIND, writing } from './drafts.ts';
 import { freshPlan, freshSample } from './givenNames.ts';
 import { t } from './language/t.ts';
 import { loadLearnt, withLearnt } from './learning.ts';
 import { notice, screen, settings } from './state.ts';
 
-const KIND = 'draft' as const;
-
-export interface StoredDraft {
-  readonly id: string;
-  readonly changedAt: string;
-  /** As it was typed: it need not be a plan yet. */
-  readonly plan: Plan;
-}
-
-/** Drafts on the shelf, the one changed last first. */
-export async function drafts(): Promise<readonly StoredDraft[]> {
-  await writing;
-  const records = await theStore().records(KIND);
-  return records
-    .flatMap(({ id, changedAt, body }) => (isDraft(body) ? [{ id, changedAt, plan: body }] : []))
-    .sort((a, b) => b.changedAt.localeCompare(a.changedAt));
+/** An empty plan, its sizes worked out with what was learnt, if that can be read. */
+export async function beginPlanning(): Promise<void> {
+  await loadLearnt().catch(() => undefined);
+  startDraft();
 }
 
 /** Kept from the first edit on: who only looks leaves nothing behind. */
@@ -46,7 +35,7 @@ function startingPlan(): Plan {
 export async function keepAsDraft(plan: Plan): Promise<boolean> {
   const id = newId();
   const kept = await guarded(
-    theStore().putRecord({ kind: KIND, id, changedAt: now(), body: plan }),
+    theStore().putRecord({ kind: DRAFT_KIND, id, changedAt: now(), body: plan }),
   );
   if (kept) show({ id, plan, past: [], future: [], about: null });
   return kept;
@@ -68,8 +57,8 @@ export function planSample(): void {
 }
 
 export async function openDraft(id: string): Promise<void> {
-  await writing;
-  const record = await theStore().record(KIND, id);
+  await writing.now;
+  const record = await theStore().record(DRAFT_KIND, id);
   if (record !== undefined && isDraft(record.body)) {
     show({ id, plan: record.body, past: [], future: [], about: null });
   }
@@ -115,22 +104,21 @@ export function redoEdit(): void {
 
 /** States not yet written, by draft; of what is typed while a write is under way only the latest. */
 const unsaved = new Map<string, Draft>();
-let writing: Promise<void> | null = null;
 
 function save(): void {
   const at = draft.peek();
   if (at === null) return;
   unsaved.set(at.id, at);
-  writing ??= writeAll();
+  writing.now ??= writeAll();
 }
 
 async function writeAll(): Promise<void> {
   for (let at = firstUnsaved(); at !== undefined; at = firstUnsaved()) {
     unsaved.delete(at.id);
-    const record = { kind: KIND, id: at.id, changedAt: now(), body: at.plan };
+    const record = { kind: DRAFT_KIND, id: at.id, changedAt: now(), body: at.plan };
     await guarded(theStore().putRecord(record));
   }
-  writing = null;
+  writing.now = null;
 }
 
 const firstUnsaved = () => unsaved.values().next().value;
@@ -143,8 +131,8 @@ export async function removeDraft(id: string): Promise<void> {
 /** A write still on its way would bring a removed draft back. */
 async function forget(id: string): Promise<void> {
   unsaved.delete(id);
-  await writing;
-  await guarded(theStore().removeRecord(KIND, id));
+  await writing.now;
+  await guarded(theStore().removeRecord(DRAFT_KIND, id));
 }
 
 let isPutting = false;

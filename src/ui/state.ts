@@ -54,6 +54,8 @@ export interface WarpCard {
   readonly progress: Progress | null;
   /** What was woven on it since the last backup went out. */
   readonly work: Work;
+  /** Steps of its warping list, once one of them is ticked; 0 before. */
+  readonly warpingSteps: number;
 }
 
 /**

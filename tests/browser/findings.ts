@@ -50,10 +50,22 @@ function faultsOfSize(): readonly string[] {
   return faults;
 }
 
-/** Tables and pages as they are printed have two directions: the criterion leaves them out. */
-function scrollsSideways(): boolean {
-  const isFlat = document.querySelector('table, .page, .story-page') === null;
-  return isFlat && document.documentElement.scrollWidth > innerWidth;
+/**
+ * What scrolls to the side, the page or a sheet over it; and what of the bench cannot be reached. Tables
+ * and pages as they are printed have two directions: the criterion leaves them out.
+ */
+function lostOnNarrow(): readonly string[] {
+  const lost: string[] = [];
+  const sheets = [...document.querySelectorAll('dialog[open], dialog[open] .sheet-body')];
+  for (const it of [document.documentElement, ...sheets]) {
+    const isFlat = it.querySelector('table, .page, .story-page') === null;
+    if (isFlat && it.scrollWidth > it.clientWidth)
+      lost.push(`${it.tagName.toLowerCase()} scrolls sideways`);
+  }
+  const stage = document.querySelector('.weave, .warping');
+  if (stage !== null && stage.scrollHeight > stage.clientHeight + 1)
+    lost.push(`of the bench ${stage.scrollHeight - stage.clientHeight} px are cut off`);
+  return lost;
 }
 
 /** What is wrong with what stands on the screen, at every size, in every theme; once each. */
@@ -75,7 +87,7 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
   }
   await page.emulateMedia({ contrast: 'no-preference' });
   await page.setViewportSize(NARROW);
-  if (await page.evaluate(scrollsSideways)) found.add('narrow: the page scrolls sideways');
+  for (const fault of await page.evaluate(lostOnNarrow)) found.add(`narrow: ${fault}`);
   await page.setViewportSize(SIZES[2]);
   return [...found];
 }

@@ -61,3 +61,16 @@ it('a server gives out nothing from outside its folder', async () => {
   }
   await server.stop();
 });
+
+it('a server packs text for whoever takes it packed, and sends the same to everyone', async () => {
+  const server = await serveDist();
+  for (const name of ['', 'sw.js', 'icon.svg', 'icon-192.png']) {
+    const packed = await fetch(server.url + name, { headers: { 'accept-encoding': 'gzip' } });
+    const plain = await fetch(server.url + name, { headers: { 'accept-encoding': 'identity' } });
+    expect(packed.headers.get('content-encoding'), name).toBe(name.endsWith('png') ? null : 'gzip');
+    expect(plain.headers.get('content-encoding'), name).toBeNull();
+    // What comes packed is unpacked by the one who fetches it.
+    expect(await packed.arrayBuffer(), name).toEqual(await plain.arrayBuffer());
+  }
+  await server.stop();
+});

@@ -129,6 +129,10 @@ describe('messages', () => {
     }
   });
 
+  it.each(LANGUAGES)('have the decimal mark of $name', ({ code, decimal }) => {
+    expect(new Intl.NumberFormat(code).format(1.5)).toBe(`1${decimal}5`);
+  });
+
   it('take other things than words, in the order of the language', () => {
     expect(tParts('{most} and {last}', { most: 1, last: 2 })).toEqual([1, ' and ', 2]);
   });

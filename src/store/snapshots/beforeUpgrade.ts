@@ -1,16 +1,15 @@
-/** Whether opening the database would change how it is laid out. */
+/** What is known of the database before it is opened. */
 import { DATABASE_NAME, DATABASE_VERSION } from '../schema.ts';
 
 /**
- * True for a database of an older version. Where the browser cannot tell without opening, false: an
- * upgrade that fails leaves everything as it was in any case.
+ * Its version; 0 where there is none yet. One lower than ours is laid out anew when it is opened. Where
+ * the browser cannot tell, ours: an upgrade that fails leaves everything as it was in any case.
  */
-export async function wantsUpgrade(factory: IDBFactory): Promise<boolean> {
+export async function versionBefore(factory: IDBFactory): Promise<number> {
   try {
     const known = await factory.databases();
-    const version = known.find(({ name }) => name === DATABASE_NAME)?.version;
-    return version !== undefined && version < DATABASE_VERSION;
+    return known.find(({ name }) => name === DATABASE_NAME)?.version ?? 0;
   } catch {
-    return false;
+    return DATABASE_VERSION;
   }
 }

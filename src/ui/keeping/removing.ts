@@ -1,25 +1,11 @@
 /** Taking something away, so that it can be put back; and choosing between branches. */
-import { signal } from '@preact/signals';
 import { type Contents, NOTHING } from '../../core/backup/contents.ts';
 import { readBackup } from '../../core/backup/file/readBackup.ts';
 import type { WarpRecord } from '../../store/store.ts';
 import { guarded, removeWarp, showWarps, theStore } from '../actions.ts';
-import { removeDraft, type StoredDraft } from '../planning.ts';
+import { removeDraft } from '../planning.ts';
+import { type Removed, removed, type Things } from './removed.ts';
 import { keepFirst, textOf } from './snapshots.ts';
-
-/** Warps, or a draft. */
-export interface Things {
-  readonly name: string;
-  readonly warps: readonly WarpRecord[];
-  readonly drafts: readonly StoredDraft[];
-}
-
-/** What was taken away last, and the snapshot it lies in. */
-export interface Removed extends Things {
-  readonly snapshot: string;
-}
-
-export const removed = signal<Removed | null>(null);
 
 /** Answers false, and takes nothing away, when it could not be kept first and is wanted so. */
 export async function removeSafely(things: Things, without?: 'snapshot'): Promise<boolean> {

@@ -11,22 +11,25 @@ type Token =
 
 /** For one language: plurals by its rules, `#` in its digits, `select` by the word itself, `other` where none fits. */
 export function filler(language: string): (tokens: Tokens, values: Values) => string {
-  const rules: Readonly<Record<string, Intl.PluralRules>> = {
-    plural: new Intl.PluralRules(language),
-    selectordinal: new Intl.PluralRules(language, { type: 'ordinal' }),
-  };
-  const digits = new Intl.NumberFormat(language);
+  // Made when first asked for: the first screen would wait for them.
+  const rules: Record<string, Intl.PluralRules> = {};
+  // What counts a number out takes longer to make than a screen to draw: only where digits are grouped.
+  const digits = (n: number) => (n < 1000 && n % 1 === 0 ? String(n) : n.toLocaleString(language));
   const filled = (tokens: Tokens, values: Values, count?: number): string =>
     tokens.map((token) => said(token, values, count)).join('');
   const said = (token: Token, values: Values, count?: number): string => {
     if (typeof token === 'string')
-      return token === '#' && count !== undefined ? digits.format(count) : token;
+      return token === '#' && count !== undefined ? digits(count) : token;
     const [name, type = '', choices] = token;
     const value = values[name] ?? '';
     if (choices === undefined) return String(value);
+    if (type === 'select') return filled(choices[value] ?? choices.other ?? [], values, count);
+    rules[type] ??= new Intl.PluralRules(language, {
+      type: type === 'plural' ? 'cardinal' : 'ordinal',
+    });
     const n = Number(value);
-    const chosen = choices[value] ?? choices[rules[type]?.select(n) ?? ''] ?? choices.other ?? [];
-    return filled(chosen, values, type in rules ? n : count);
+    const chosen = choices[value] ?? choices[rules[type].select(n)] ?? choices.other ?? [];
+    return filled(chosen, values, n);
   };
   return (tokens, values) => filled(tokens, values);
 }

@@ -1,10 +1,10 @@
 /** The languages of the screens, and which of them this device speaks. */
 
-/** In their own words, the finished ones first. */
+/** In their own words, with their decimal mark; the finished ones first. */
 export const LANGUAGES = [
-  { code: 'en', name: 'English', isFinished: true },
-  { code: 'fr', name: 'Français', isFinished: true },
-  { code: 'de', name: 'Deutsch', isFinished: false },
+  { code: 'en', name: 'English', decimal: '.', isFinished: true },
+  { code: 'fr', name: 'Français', decimal: ',', isFinished: true },
+  { code: 'de', name: 'Deutsch', decimal: ',', isFinished: false },
 ] as const;
 
 export type Language = (typeof LANGUAGES)[number]['code'];

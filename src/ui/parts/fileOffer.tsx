@@ -4,9 +4,9 @@
  */
 
 import { canShare, downloadFile, shareFile } from '../device/files.ts';
-import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
 import '../style/offer.css';
+import { sizeWords } from './sizeWords.ts';
 
 export interface FileOfferProps {
   readonly what: string;
@@ -49,12 +49,6 @@ export function FileOffer({ what, name, file }: FileOfferProps) {
       ) : null}
     </section>
   );
-}
-
-export function sizeWords(bytes: number): string {
-  return bytes < 100_000
-    ? t('{n} kB', { n: Math.ceil(bytes / 1000) })
-    : t('{n} MB', { n: inOurNumbers((Math.ceil(bytes / 100_000) / 10).toFixed(1)) });
 }
 
 /** A file name that every system takes, of words of any language. */

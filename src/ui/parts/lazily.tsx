@@ -2,19 +2,19 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
-/** Milliseconds after which code nobody has asked for yet is fetched all the same. */
-const QUIET_MS = 2000;
+/** Code nobody may have asked for yet: `afterStart.ts` fetches it all the same. */
+export const later: (() => Promise<unknown>)[] = [];
 
 /**
  * Shows nothing until its code is there: from the precache that is a matter of milliseconds. It is
- * fetched soon after the start in any case: another window may let a new version take over, and
+ * fetched some time after the start in any case: another window may let a new version take over, and
  * that takes the files of this one away.
  */
 export function lazily<P extends object>(
   load: () => Promise<ComponentType<P>>,
 ): (props: P) => preact.JSX.Element | null {
   let loaded: ComponentType<P> | null = null;
-  setTimeout(() => void load().catch(() => undefined), QUIET_MS);
+  later.push(load);
   return function Lazily(props: P) {
     const [Shown, setShown] = useState<{ readonly it: ComponentType<P> } | null>(
       loaded === null ? null : { it: loaded },

@@ -1,22 +1,46 @@
 /** A whole piece in little, lying on its side: one pixel a cell, scaled; what is not woven yet is pale. */
 
-import { useMemo } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { type Course, openIn } from '../../core/bench/course.ts';
 import { lengthOfPiece } from '../../core/bench/tape.ts';
 import { t } from '../language/t.ts';
 import { Canvas } from './canvas.tsx';
 import { cellsOf, shrunk } from './cells.ts';
 import type { Box } from './useBox.ts';
+import { useWhenSeen } from './whenSeen.ts';
 
 export interface PiecePictureProps {
-  readonly course: Course;
+  /** Null while it is being laid out: its place is kept. */
+  readonly course: Course | null;
   readonly piece: number;
   /** Picks woven of the whole course. */
   readonly woven: number;
 }
 
+/** The screen stands first; its pictures come as they are seen, one after the other. */
 export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
-  const cloth = useMemo(() => pictureOf(course, piece), [course, piece]);
+  const place = useRef<HTMLDivElement>(null);
+  const [cloth, setCloth] = useState<HTMLCanvasElement | null>(null);
+  useWhenSeen(place, () => {
+    if (course !== null) setCloth(pictureOf(course, piece));
+  }, [course, piece]);
+  return (
+    <div ref={place} class="piece-picture">
+      {course === null || cloth === null ? null : (
+        <Painted course={course} piece={piece} woven={woven} cloth={cloth} />
+      )}
+    </div>
+  );
+}
+
+interface PaintedProps {
+  readonly course: Course;
+  readonly piece: number;
+  readonly woven: number;
+  readonly cloth: HTMLCanvasElement;
+}
+
+function Painted({ course, piece, woven, cloth }: PaintedProps) {
   const first = course.pieces[piece]?.firstPick ?? 0;
   const share = Math.min(1, Math.max(0, (woven - first) / cloth.height));
   const paint = (ctx: CanvasRenderingContext2D, box: Box) => {
@@ -48,7 +72,6 @@ export function PiecePicture({ course, piece, woven }: PiecePictureProps) {
   };
   return (
     <Canvas
-      class="piece-picture"
       label={t('The cloth of {name}', { name: course.plan.pieces[piece]?.name ?? '' })}
       paint={paint}
     />

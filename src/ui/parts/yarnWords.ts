@@ -13,8 +13,9 @@ import {
   type YarnCount,
   ydPerLb,
 } from '../../core/measure/yarnCount.ts';
-import { inOurNumbers, mass } from '../format.ts';
+import { inOurNumbers } from '../format.ts';
 import { t } from '../language/t.ts';
+import { mass } from '../mass.ts';
 
 export const SYSTEM_WORDS: Record<CountSystem, string> = {
   ydPerLb: t('yards per pound'),

@@ -126,3 +126,15 @@ describe('picks on their way to the disk', () => {
     expect(await thrown()).toBe(before + 5);
   });
 });
+
+describe('a language that is only begun', () => {
+  it('is said to be English, as its words are', async () => {
+    await openSettings('More', 'Settings');
+    await button(page, 'Deutsch (begun)').click();
+    await expect
+      .poll(() => page.evaluate(() => localStorage.getItem('fellmark-language')))
+      .toBe('de');
+    await button(page, 'Throw the pick').waitFor();
+    await expect.poll(languageOfPage, { timeout: 20_000 }).toBe('en');
+  });
+});

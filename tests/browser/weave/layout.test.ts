@@ -365,6 +365,30 @@ describe('nothing overlaps, is cut off or too small to hit ', () => {
   it('brings the size of the words back', () => choose('The screen stands away', '0.7 m'));
 });
 
+describe('from farther away', () => {
+  it('pick, shed and side are larger, on a phone too', async () => {
+    await weaveDemo(page, 'moss-and-chalk');
+    const sizes: number[][] = [];
+    for (const words of ['0.7 m', '0.9 m', '1.5 m']) {
+      await page.setViewportSize({ width: 1180, height: 820 });
+      await choose('The screen stands away', words);
+      await page.setViewportSize({ width: 390, height: 844 });
+      sizes.push(
+        await page
+          .locator('.call-pick, .call-shed, .call-side')
+          .evaluateAll((all) => all.map((it) => Number.parseFloat(getComputedStyle(it).fontSize))),
+      );
+    }
+    await choose('The screen stands away', '0.7 m');
+    const [near, far, farthest] = sizes;
+    expect(near).toHaveLength(3);
+    for (const [i, size] of (near ?? []).entries()) {
+      expect(far?.[i]).toBeGreaterThan(size);
+      expect(farthest?.[i]).toBeGreaterThanOrEqual(far?.[i] ?? Number.POSITIVE_INFINITY);
+    }
+  });
+});
+
 describe('turning the tablet', () => {
   it('keeps the place, and an open sheet', async () => {
     await weaveDemo(page, 'moss-and-chalk');

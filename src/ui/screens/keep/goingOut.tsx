@@ -11,7 +11,7 @@ import {
   shareBackup,
 } from '../../keeping/goingOut.ts';
 import { t, tParts } from '../../language/t.ts';
-import { sizeWords } from '../../parts/fileOffer.tsx';
+import { sizeWords } from '../../parts/sizeWords.ts';
 import { whenWords } from '../../parts/when.ts';
 import { exportedAt, trouble } from '../../state.ts';
 import { holdsWords } from './words.ts';

@@ -6,7 +6,7 @@ import { now } from '../../actions.ts';
 import { lookAtSnapshot } from '../../keeping/comingIn.ts';
 import { snapshots } from '../../keeping/snapshots.ts';
 import { t } from '../../language/t.ts';
-import { sizeWords } from '../../parts/fileOffer.tsx';
+import { sizeWords } from '../../parts/sizeWords.ts';
 import { whenWords } from '../../parts/when.ts';
 import { holdsWords, snapshotWords } from './words.ts';
 

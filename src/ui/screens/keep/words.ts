@@ -15,7 +15,7 @@ import { LITTLE_ROOM } from '../../device/room.ts';
 import { list } from '../../format.ts';
 import type { Done, IncomingRow, Source } from '../../keeping/comingIn.ts';
 import { t } from '../../language/t.ts';
-import { sizeWords } from '../../parts/fileOffer.tsx';
+import { sizeWords } from '../../parts/sizeWords.ts';
 import { whenWords } from '../../parts/when.ts';
 import { type ProblemWords, wordsFor } from '../../problemWords.ts';
 

@@ -8,8 +8,9 @@ import type { Units } from '../../../core/measure/length.ts';
 import { dimensionalChange, takeUpFromCrimp } from '../../../core/measure/takeUp.ts';
 import type { Piece } from '../../../core/plan/plan.ts';
 import { learnFrom } from '../../clothReading.ts';
-import { length, percent } from '../../format.ts';
+import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { percent } from '../../percent.ts';
 import { type ReadPlace, readsOf, wordsFor } from './readingSheet.tsx';
 import { SIZE_WORDS, SIZES, type SizeName, STATE_WORDS, spreadWords } from './words.ts';
 

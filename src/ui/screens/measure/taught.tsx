@@ -2,9 +2,9 @@
 import type { Knowledge } from '../../../core/learn/knowledge.ts';
 import { nextShare, type PooledShare } from '../../../core/learn/pooled.ts';
 import type { Summary } from '../../../core/learn/summary.ts';
-import { percent } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { LabelWords } from '../../parts/words.tsx';
+import { percent } from '../../percent.ts';
 import type { TermId } from '../words/terms.ts';
 import { FIGURE_WORDS, wantWords } from './words.ts';
 

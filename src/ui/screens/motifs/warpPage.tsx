@@ -4,10 +4,11 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Motif } from '../../../core/plan/motif.ts';
 import type { LoomKind } from '../../../core/plan/plan.ts';
 import { planFromMotif } from '../../../core/planner/motif/repeats.ts';
+import { drafts, type StoredDraft } from '../../drafts.ts';
 import { t } from '../../language/t.ts';
 import { motifForPlan } from '../../motifPages.ts';
 import { Choice } from '../../parts/choice.tsx';
-import { drafts, keepAsDraft, openDraft, type StoredDraft, startDraft } from '../../planning.ts';
+import { keepAsDraft, openDraft, startDraft } from '../../planning.ts';
 import { session, settings } from '../../state.ts';
 import { MotifPicture } from './motifPicture.tsx';
 

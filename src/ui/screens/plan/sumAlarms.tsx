@@ -1,6 +1,7 @@
 /** What must not be overlooked although the plan could be woven: in sight even where the figures are folded. */
-import { mass } from '../../format.ts';
+
 import { t } from '../../language/t.ts';
+import { mass } from '../../mass.ts';
 import { goodReadings } from './figures.ts';
 import type { SumProps } from './sumNeeds.tsx';
 

@@ -3,8 +3,9 @@
 import { MM_PER_YARD, type Mm } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { Amount, FurtherSheet, PlanSheet, YarnSheet } from '../../../core/planner/sheet.ts';
-import { length, mass } from '../../format.ts';
+import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { mass } from '../../mass.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 
 export interface SumProps {

@@ -11,12 +11,13 @@ import {
   type Weaving,
 } from '../../../core/plan/plan.ts';
 import { likelyShares } from '../../../core/plan/sureness.ts';
-import { percent, SIDE_WORDS } from '../../format.ts';
+import { SIDE_WORDS } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { knownOf, learntAllowance } from '../../learning.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
+import { percent } from '../../percent.ts';
 import { editPlan, planSample } from '../../planning.ts';
 import type { TermId } from '../words/terms.ts';
 import type { PartProps } from './part.ts';

@@ -1,12 +1,15 @@
 /** Copies of one warp that were both woven on: the weaver chooses, and nothing is ever added up. */
 import { useState } from 'preact/hooks';
 import { unsettledFamilies } from '../../../core/backup/merge/families.ts';
+import type { WarpRecord } from '../../../store/store.ts';
 import { now } from '../../actions.ts';
-import { keepBranches } from '../../keeping/removing.ts';
 import { t } from '../../language/t.ts';
 import { whenWords } from '../../parts/when.ts';
 import type { WarpCard } from '../../state.ts';
-import { RemoveSheet } from './removeSheet.tsx';
+import { RemoveSheet } from './lazyRemoveSheet.ts';
+
+const keepBranches = async (warps: readonly WarpRecord[]) =>
+  (await import('../../keeping/removing.ts')).keepBranches(warps);
 
 export function BranchChoices({ cards }: { readonly cards: readonly WarpCard[] }) {
   const families = unsettledFamilies(cards.map(({ warp }) => warp));

@@ -1,13 +1,13 @@
 /** Demo warps to weave at once; they are marked as demos and stay apart from the weaver's own. */
 
-import { useEffect, useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { NO_ADJUSTMENTS } from '../../../core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../core/bench/course.ts';
-import { checkPlan } from '../../../core/plan/checkPlan.ts';
+import type { Plan } from '../../../core/plan/plan.ts';
 import { DEMOS, type Demo } from '../../../demos/demos.ts';
 import { t } from '../../language/t.ts';
-import { openDemo } from '../../opening.ts';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
+import { useWhenSeen } from '../../parts/whenSeen.ts';
 import { DEMO_NAMES, withNames } from './demoNames.ts';
 
 export function DemoOffers({ first }: { readonly first: boolean }) {
@@ -32,29 +32,24 @@ export function DemoOffers({ first }: { readonly first: boolean }) {
 
 function DemoTile({ demo }: { readonly demo: Demo }) {
   const names = DEMO_NAMES[demo.id];
+  const place = useRef<HTMLElement>(null);
   const [course, setCourse] = useState<Course | null>(null);
-  useEffect(() => {
-    void demo.load().then((plan) => {
-      const checked = checkPlan(plan);
-      if (checked.ok) setCourse(layCourse(checked.value, NO_ADJUSTMENTS));
-    });
-  }, [demo]);
+  // Ours, and held to be a plan by a test: the checker is fetched when it is opened.
+  const lay = async () => setCourse(layCourse((await demo.load()) as Plan, NO_ADJUSTMENTS));
+  useWhenSeen(place, () => void lay().catch(() => undefined), [demo]);
   return (
-    <article class="demo">
-      <div class="demo-picture">
-        {course === null ? null : <PiecePicture course={course} piece={0} woven={course.picks} />}
-      </div>
+    <article ref={place} class="demo">
+      <PiecePicture course={course} piece={0} woven={course?.picks ?? 0} />
       <h3>{names.plan}</h3>
       <p>{names.words}</p>
-      <button
-        type="button"
-        class="button strong"
-        onClick={() =>
-          void demo.load().then((plan) => openDemo(plan, (it) => withNames(it, names)))
-        }
-      >
+      <button type="button" class="button strong" onClick={() => void open(demo)}>
         {t('Weave this')}
       </button>
     </article>
   );
+}
+
+async function open(demo: Demo): Promise<void> {
+  const [plan, { openDemo }] = await Promise.all([demo.load(), import('../../opening.ts')]);
+  await openDemo(plan, (it) => withNames(it, DEMO_NAMES[demo.id]));
 }

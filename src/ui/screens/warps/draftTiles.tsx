@@ -1,38 +1,27 @@
 /** Plans begun and not yet on the loom. */
 import { useEffect, useState } from 'preact/hooks';
+import { lookAtShelf, type StoredDraft, shelved } from '../../drafts.ts';
 import { t } from '../../language/t.ts';
-import { drafts, openDraft, type StoredDraft } from '../../planning.ts';
-import { warpCards } from '../../state.ts';
-import { RemoveSheet } from './removeSheet.tsx';
+import { RemoveSheet } from './lazyRemoveSheet.ts';
 
+const openDraft = async (id: string) => (await import('../../planning.ts')).openDraft(id);
+
+/** They come with the cards; looked at again, as one may still have been written. */
 export function DraftTiles() {
-  const [all, setAll] = useState<readonly StoredDraft[]>([]);
-  // Whatever was put back comes with new cards.
-  const cards = warpCards.value;
-  useEffect(() => {
-    if (cards !== null) void drafts().then(setAll);
-  }, [cards]);
+  const all = shelved.value;
+  useEffect(() => void lookAtShelf(), []);
   if (all.length === 0) return null;
   return (
     <section class="warps-group">
       <h2>{t('On the drawing board')}</h2>
       {all.map((draft) => (
-        <DraftTile
-          key={draft.id}
-          draft={draft}
-          onGone={() => setAll(all.filter((it) => it.id !== draft.id))}
-        />
+        <DraftTile key={draft.id} draft={draft} />
       ))}
     </section>
   );
 }
 
-interface DraftTileProps {
-  readonly draft: StoredDraft;
-  readonly onGone: () => void;
-}
-
-function DraftTile({ draft, onGone }: DraftTileProps) {
+function DraftTile({ draft }: { readonly draft: StoredDraft }) {
   const [removing, setRemoving] = useState(false);
   const { name, pieces } = draft.plan;
   return (
@@ -57,7 +46,6 @@ function DraftTile({ draft, onGone }: DraftTileProps) {
           words={t('“{name}” goes from this device.', { name })}
           things={{ name, warps: [], drafts: [draft] }}
           onClose={() => setRemoving(false)}
-          onDone={onGone}
         />
       ) : null}
     </article>

@@ -1,9 +1,9 @@
 /** Opening a plan: a file, or a code or link from another device. */
 import { useState } from 'preact/hooks';
 import { t } from '../../language/t.ts';
-import { openFile } from '../../opening.ts';
 import { FileButton } from '../../parts/fileButton.tsx';
 import { lazily } from '../../parts/lazily.tsx';
+import { openPlanFile } from './openPlanFile.ts';
 
 const ScanSheet = lazily(async () => (await import('./scanSheet.tsx')).ScanSheet);
 
@@ -24,7 +24,7 @@ export function OpenPlan() {
     <FileButton
       words={t('Open a plan file')}
       label={t('Plan file')}
-      onFile={(file) => void openFile(file, 'plan')}
+      onFile={(file) => void openPlanFile(file)}
     />
   );
 }

@@ -1,6 +1,8 @@
 /** What was just removed, and the one tap that brings it back. */
-import { putBack, removed } from '../../keeping/removing.ts';
+import { type Removed, removed } from '../../keeping/removed.ts';
 import { t } from '../../language/t.ts';
+
+const putBack = async (it: Removed) => (await import('../../keeping/removing.ts')).putBack(it);
 
 export function PutBackOffer() {
   const it = removed.value;

@@ -1,6 +1,7 @@
 /** Asks before something is taken away, and says how it can come back. */
 import { useState } from 'preact/hooks';
-import { removeSafely, type Things } from '../../keeping/removing.ts';
+import type { Things } from '../../keeping/removed.ts';
+import { removeSafely } from '../../keeping/removing.ts';
 import { t } from '../../language/t.ts';
 import { Sheet } from '../../parts/sheet.tsx';
 
@@ -9,15 +10,13 @@ export interface RemoveSheetProps {
   readonly words: string;
   readonly things: Things;
   readonly onClose: () => void;
-  readonly onDone?: () => void;
 }
 
-export function RemoveSheet({ title, words, things, onClose, onDone }: RemoveSheetProps) {
+export function RemoveSheet({ title, words, things, onClose }: RemoveSheetProps) {
   const [state, setState] = useState<'asking' | 'removing' | 'cannot-keep'>('asking');
   const remove = async (without?: 'snapshot') => {
     setState('removing');
     if (!(await removeSafely(things, without))) return setState('cannot-keep');
-    onDone?.();
     onClose();
   };
   return (

@@ -1,7 +1,7 @@
 /** Says when this device has hardly any room left, before something does not go in any more. */
 import { LITTLE_ROOM, roomLeft } from '../../device/room.ts';
 import { t } from '../../language/t.ts';
-import { sizeWords } from '../../parts/fileOffer.tsx';
+import { sizeWords } from '../../parts/sizeWords.ts';
 
 export function RoomWarning() {
   const room = roomLeft.value;

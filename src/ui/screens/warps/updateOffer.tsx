@@ -1,6 +1,7 @@
-import { applyUpdate } from '../../device/updates.ts';
 import { t } from '../../language/t.ts';
 import { updateWaiting } from '../../state.ts';
+
+const applyUpdate = async () => (await import('../../device/updates.ts')).applyUpdate();
 
 /** Offered where nothing is being woven; never by itself. */
 export function UpdateOffer() {
@@ -8,7 +9,7 @@ export function UpdateOffer() {
   return (
     <div class="offer">
       <p>{t('A new version of Fellmark is ready. Your place and your plans stay as they are.')}</p>
-      <button type="button" class="button" onClick={applyUpdate}>
+      <button type="button" class="button" onClick={() => void applyUpdate()}>
         {t('Update now')}
       </button>
     </div>

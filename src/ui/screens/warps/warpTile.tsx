@@ -4,24 +4,24 @@ import { openIn } from '../../../core/bench/course.ts';
 import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { lengthOfPiece } from '../../../core/bench/tape.ts';
-import { usualWay, warpingList } from '../../../core/plan/warping.ts';
 import type { WarpRecord } from '../../../store/store.ts';
 import { openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
 import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
-import { planAnother } from '../../planning.ts';
 import { printWarp } from '../../printing.ts';
 import type { WarpCard } from '../../state.ts';
-import { RemoveSheet } from './removeSheet.tsx';
+import { RemoveSheet } from './lazyRemoveSheet.ts';
 
 const TakeAlongSheet = lazily(
   async () => (await import('../../parts/share/takeAlongSheet.tsx')).TakeAlongSheet,
 );
 
+const planAnother = async (warp: string) => (await import('../../planning.ts')).planAnother(warp);
+
 export function WarpTile({ card }: { readonly card: WarpCard }) {
-  const { warp, progress } = card;
+  const { warp, progress, warpingSteps } = card;
   const [removing, setRemoving] = useState(false);
   return (
     <article class="warp-tile">
@@ -36,7 +36,7 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
         <p>
           {progress === null
             ? t('Its stored plan cannot be read by this version.')
-            : progressWords(progress)}
+            : progressWords(progress, warpingSteps)}
         </p>
       </div>
       <div class="warp-buttons">
@@ -63,7 +63,7 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
           <button type="button" class="button" onClick={() => void openWarping(warp.id)}>
             {progress.warped === 0
               ? t('Warp it')
-              : isWarped(progress)
+              : progress.warped >= warpingSteps
                 ? t('Warping list')
                 : t('Go on warping')}
           </button>
@@ -135,10 +135,10 @@ function openWords({ course, pick }: Progress, name: string): string {
   });
 }
 
-function progressWords(progress: Progress): string {
+function progressWords(progress: Progress, warpingSteps: number): string {
   const { course, pick } = progress;
   const { units } = course.plan;
-  if (pick === 0) return startWords(progress);
+  if (pick === 0) return startWords(progress, warpingSteps);
   if (pick >= course.picks)
     return t(
       '{n, plural, one {# piece} other {# pieces}} woven, {picks, plural, one {# pick} other {# picks}}',
@@ -158,10 +158,10 @@ function progressWords(progress: Progress): string {
 }
 
 /** Before the first pick. */
-function startWords(progress: Progress): string {
+function startWords(progress: Progress, warpingSteps: number): string {
   const { course } = progress;
   const n = course.pieces.length;
-  if (progress.warped > 0) return warpedWords(progress, n);
+  if (progress.warped > 0) return warpedWords(progress.warped, warpingSteps, n);
   if (course.open.length > 0)
     return t('{n, plural, one {# piece} other {# pieces}}, by eye', { n });
   const whole = course.pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
@@ -171,19 +171,11 @@ function startWords(progress: Progress): string {
   );
 }
 
-/** Steps of the warping list, however long the warp will be. */
-function stepsOf({ course: { plan }, warpingWay }: Progress): number {
-  return warpingList(plan, { ...(warpingWay ?? usualWay(plan)), warpLength: 0 }).steps.length;
-}
-
-const isWarped = (progress: Progress) => progress.warped >= stepsOf(progress);
-
-function warpedWords(progress: Progress, n: number): string {
-  const steps = stepsOf(progress);
-  return progress.warped >= steps
+function warpedWords(done: number, steps: number, n: number): string {
+  return done >= steps
     ? t('{n, plural, one {# piece} other {# pieces}}, the warp is on', { n })
     : t(
         '{n, plural, one {# piece} other {# pieces}}, warping: {done} of {steps, plural, one {# step} other {# steps}} done',
-        { n, done: progress.warped, steps },
+        { n, done, steps },
       );
 }

@@ -1,27 +1,29 @@
 /** Warps: what is on the loom, what is planned, what is done. One tap resumes at the last pick. */
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { showKeepSafe, showYarns } from '../../actions.ts';
 import { showMotifs } from '../../motifPages.ts';
-import { openFile } from '../../opening.ts';
 import { notice, refusal, type WarpCard, warpCards } from '../../state.ts';
 import '../../style/warps.css';
 import { t } from '../../language/t.ts';
-import { loadLearnt } from '../../learning.ts';
 import { LanguageChoice } from '../../parts/languageChoice.tsx';
+import { lazily } from '../../parts/lazily.tsx';
 import { askAllWords } from '../../parts/words.tsx';
-import { startDraft } from '../../planning.ts';
 import { BranchChoices } from './branchChoices.tsx';
 import { DemoOffers } from './demoOffers.tsx';
 import { DraftTiles } from './draftTiles.tsx';
 import { FirstVisit, WalkAgain } from './firstVisit.tsx';
 import { OpenPlan, ScanPlan } from './openPlan.tsx';
+import { openPlanFile } from './openPlanFile.ts';
 import { PutBackOffer } from './putBackOffer.tsx';
-import { RefusalSheet } from './refusalSheet.tsx';
 import { Reminder } from './reminder.tsx';
 import { RoomWarning } from './roomWarning.tsx';
 import { StartByEye } from './startByEye.tsx';
 import { UpdateOffer } from './updateOffer.tsx';
 import { WarpTile } from './warpTile.tsx';
+
+const RefusalSheet = lazily(async () => (await import('./refusalSheet.tsx')).RefusalSheet);
+
+const beginPlanning = async () => (await import('../../planning.ts')).beginPlanning();
 
 const GROUPS = ['loom', 'planned', 'done', 'unreadable'] as const;
 type Group = (typeof GROUPS)[number];
@@ -36,8 +38,6 @@ const TITLES: Record<Group, string> = {
 export function WarpsScreen() {
   const [dragging, setDragging] = useState(false);
   const cards = warpCards.value ?? [];
-  // So that a plan begun from here starts from what was learnt.
-  useEffect(() => void loadLearnt(), []);
   return (
     <main
       class="warps"
@@ -51,7 +51,7 @@ export function WarpsScreen() {
         event.preventDefault();
         setDragging(false);
         const file = event.dataTransfer?.files[0];
-        if (file !== undefined) void openFile(file, 'plan');
+        if (file !== undefined) void openPlanFile(file);
       }}
     >
       <header class="warps-head">
@@ -63,7 +63,7 @@ export function WarpsScreen() {
           </button>
         </div>
         <div class="warps-doors">
-          <button type="button" class="button strong" onClick={() => startDraft()}>
+          <button type="button" class="button strong" onClick={() => void beginPlanning()}>
             {t('Plan a warp')}
           </button>
           <StartByEye />

@@ -9,8 +9,9 @@ import {
   type ShelfYarn,
   type YarnAccount,
 } from '../../../core/plan/shelf.ts';
-import { inOurNumbers, length, list, mass } from '../../format.ts';
+import { inOurNumbers, length, list } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { mass } from '../../mass.ts';
 import { amountWords } from '../../parts/yarnWords.ts';
 
 /** Less than this is nothing: the scale of a kitchen tells no less. */

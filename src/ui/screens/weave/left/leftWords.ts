@@ -11,8 +11,9 @@ import type {
 import { type Mm, printedStep, type Units } from '../../../../core/measure/length.ts';
 import type { Grams } from '../../../../core/measure/mass.ts';
 import type { Plan } from '../../../../core/plan/plan.ts';
-import { length, mass, spread } from '../../../format.ts';
+import { length, spread } from '../../../format.ts';
 import { t } from '../../../language/t.ts';
+import { mass } from '../../../mass.ts';
 
 /** `61¼ in ± ½ in`; long lengths to the centimetre or quarter yard would be too coarse here. */
 export function lengthLeft(

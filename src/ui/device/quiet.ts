@@ -1,0 +1,22 @@
+/** The moments in which the browser has nothing else to do. */
+
+/** Milliseconds after which it is done all the same. */
+const LATEST_MS = 1500;
+/** Where a browser does not tell: long enough for a screen to be painted first. */
+const UNTOLD_MS = 60;
+
+/** Does the work in such a moment, in a turn of its own; answers how to call it off. */
+export function whenQuiet(work: () => void): () => void {
+  if (typeof requestIdleCallback !== 'function') {
+    const timer = setTimeout(work, UNTOLD_MS);
+    return () => clearTimeout(timer);
+  }
+  const handle = requestIdleCallback(work, { timeout: LATEST_MS });
+  return () => cancelIdleCallback(handle);
+}
+
+/** The next of them. */
+export const quiet = (): Promise<void> =>
+  new Promise((resolve) => {
+    whenQuiet(resolve);
+  });
