@@ -230,7 +230,8 @@ const LINKS: readonly Protection[] = [
     title: 'a field named as every object’s prototype is a field',
     file: 'core/travel/packed.ts',
     code: 'return Object.fromEntries(fields);',
-    wrong: 'const it: Record<string, unknown> = {}; for (const [name, field] of fields) it[name] = field; return it;',
+    wrong:
+      'const it: Record<string, unknown> = {}; for (const [name, field] of fields) it[name] = field; return it;',
     test: 'core/travel/packed.test.ts',
     says: '{} comes back exactly',
   },
@@ -287,4 +288,9 @@ const TABLES: readonly Protection[] = [
   },
 ];
 
-export const OF_FILES_AND_LINKS: readonly Protection[] = [...BACKUPS, ...MERGE, ...LINKS, ...TABLES];
+export const OF_FILES_AND_LINKS: readonly Protection[] = [
+  ...BACKUPS,
+  ...MERGE,
+  ...LINKS,
+  ...TABLES,
+];
