@@ -138,8 +138,8 @@ const MERGE: readonly Protection[] = [
   {
     title: 'demos never mix with what the weaver made',
     file: 'core/backup/merge/families.ts',
-    code: "${demo ? 'demo' : 'own'} ",
-    wrong: '',
+    code: "demo ? 'demo' : 'own'",
+    wrong: "demo === undefined ? 'demo' : 'own'",
     test: 'core/backup/merge/planImport.test.ts',
     says: 'never touch a warp of the weaver’s own, even under its id',
   },
@@ -257,8 +257,8 @@ const TABLES: readonly Protection[] = [
   {
     title: 'no cell of a table can become a formula',
     file: 'core/backup/csv.ts',
-    code: "return FORMULA.test(text) || BREAK.test(text) ? `'${text}` : text;",
-    wrong: 'return text;',
+    code: 'return FORMULA.test(text) || BREAK.test(text)',
+    wrong: 'return text.length < 0',
     test: 'core/backup/csv.test.ts',
     says: 'no cell begins as a formula does',
   },

@@ -1,6 +1,7 @@
 /** Every protection is taken out of the app once: a test of the suite has to see it. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { OF_FILES_AND_LINKS } from './ofFilesAndLinks.ts';
+import { OF_THE_SCREENS } from './ofTheScreens.ts';
 import { OF_THE_STORE } from './ofTheStore.ts';
 import { openTrial, type Trial } from './withoutProtection.ts';
 
@@ -12,7 +13,7 @@ beforeAll(async () => {
 afterAll(() => trial.close());
 
 describe('without this a test fails:', () => {
-  for (const protection of [...OF_THE_STORE, ...OF_FILES_AND_LINKS]) {
+  for (const protection of [...OF_THE_STORE, ...OF_FILES_AND_LINKS, ...OF_THE_SCREENS]) {
     it(protection.title, async () => {
       const { failed, ...rest } = await trial.verdict(protection);
       if (process.env.SHOW) console.log(protection.title, '\n', rest, failed);
