@@ -1,5 +1,6 @@
-import { readdirSync } from 'node:fs';
-import { relative, sep } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type ChromiumHandle,
@@ -84,15 +85,31 @@ describe('in Chromium', () => {
   });
 
   it('the page is refused any address but its own', async () => {
-    const refused = await browser.page.evaluate(async () => {
+    expect(await refusedOn(browser.page)).toBe('http://elsewhere.invalid/');
+  });
+
+  it('a page without its policy is not, which the same look sees', async () => {
+    const page = await browser.context.newPage();
+    const path = join(distDir, 'index.html');
+    const body = readFileSync(path, 'utf8').replace(/<meta http-equiv="Content-Sec[^>]*>/, '');
+    await page.route('**/bare', (route) => route.fulfill({ contentType: 'text/html', body }));
+    await page.goto(`${server.url}bare`);
+    expect(await refusedOn(page)).toBe('nothing');
+    await page.close();
+  });
+
+  /** The address the browser refused this page, by its policy. */
+  function refusedOn(page: Page): Promise<string> {
+    return page.evaluate(async () => {
       const violation = new Promise<string>((resolve) => {
         document.addEventListener('securitypolicyviolation', (event) => resolve(event.blockedURI));
       });
-      await fetch('http://elsewhere.invalid/').catch(() => undefined);
-      return violation;
+      const asked = fetch('http://elsewhere.invalid/').catch(() => undefined);
+      // A refusal is told before the request fails.
+      const otherwise = asked.then(() => new Promise((done) => setTimeout(done, 500)));
+      return Promise.race([violation, otherwise.then(() => 'nothing')]);
     });
-    expect(refused).toBe('http://elsewhere.invalid/');
-  });
+  }
 });
 
 describe('in Firefox', () => {

@@ -132,6 +132,22 @@ describe('a write of another history', () => {
   });
 });
 
+test('taps whose warp was lost with its line come back, under a warp without a plan', async () => {
+  const database = await openDatabaseCopy(freshBrowser().indexedDB, 'fellmark');
+  await taken(database, earlier([{ kind: 'events', events: taps('a', 3) }]));
+  const [first, , last] = taps('a', 3);
+  expect(await database.contents()).toEqual({
+    ...NOTHING,
+    warps: [
+      {
+        warp: { id: 'a', name: 'Recovered', demo: false, madeAt: first?.at, wovenAt: last?.at },
+        plans: [],
+        log: taps('a', 3),
+      },
+    ],
+  });
+});
+
 describe('a database told as a history', () => {
   test('leads to the same again, also where plans and logs have lost their warp', async () => {
     const database = await databaseWith(HERE);

@@ -78,9 +78,17 @@ export interface Round {
   /** Taps made, as far as was heard. */
   readonly tapped: number;
   readonly kept: number;
+  /** Milliseconds from the start of the navigation to the call on the screen, by the page's clock. */
+  readonly shownAfter: number;
   /** Everything that is wrong; empty when nothing is. */
   readonly wrong: readonly string[];
 }
+
+const WHEN_SHOWN = `new MutationObserver((_, watch) => {
+  if (document.querySelector('.call-pick') === null) return;
+  window.shownAfter = performance.now();
+  watch.disconnect();
+}).observe(document, { childList: true, subtree: true });`;
 
 /** Weaves and kills, on a profile of its own; answers every round. */
 export async function killRounds(killing: Killing): Promise<readonly Round[]> {
@@ -108,6 +116,7 @@ export async function killRounds(killing: Killing): Promise<readonly Round[]> {
 
 async function open(profileDir: string, { initScript }: Killing): Promise<ChromiumHandle> {
   const browser = await openChromium({ profileDir, args: LEAN });
+  await browser.context.addInitScript(WHEN_SHOWN);
   if (initScript !== undefined) await browser.context.addInitScript(initScript);
   return browser;
 }
@@ -134,6 +143,7 @@ async function weaveAndKill(browser: ChromiumHandle, random: () => number): Prom
 
 declare global {
   interface Window {
+    shownAfter?: number;
     tell: (what: 'tapped' | 'acknowledged', n: number) => Promise<void>;
   }
 }
@@ -184,7 +194,9 @@ async function found(
     wrong.push('an event is there twice');
   wrong.push(...brokenChain(events));
   if (isShown) wrong.push(...(await wrongPlace(page, events)));
-  return { number: round.number, acknowledged, tapped: round.tapped, kept: events.length, wrong };
+  const shownAfter = await page.evaluate(() => window.shownAfter ?? Number.POSITIVE_INFINITY);
+  const { number, tapped } = round;
+  return { number, acknowledged, tapped, kept: events.length, shownAfter, wrong };
 }
 
 async function opened(page: Page, url: string): Promise<boolean> {
