@@ -1,13 +1,15 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type ChromiumHandle,
   distDir,
+  makeTempDir,
   openChromium,
   openFirefox,
   openWebKit,
+  removeDir,
   serveDist,
 } from './harness.ts';
 
@@ -89,13 +91,18 @@ describe('in Chromium', () => {
   });
 
   it('a page without its policy is not, which the same look sees', async () => {
+    const dir = makeTempDir('bare');
+    const text = readFileSync(join(distDir, 'index.html'), 'utf8');
+    const bare = text.replace(/<meta http-equiv="Content-Security-Policy"[^>]*>/, '');
+    writeFileSync(join(dir, 'index.html'), bare);
+    const other = await serveDist({ dir });
     const page = await browser.context.newPage();
-    const path = join(distDir, 'index.html');
-    const body = readFileSync(path, 'utf8').replace(/<meta http-equiv="Content-Sec[^>]*>/, '');
-    await page.route('**/bare', (route) => route.fulfill({ contentType: 'text/html', body }));
-    await page.goto(`${server.url}bare`);
+    await page.goto(other.url);
+    expect(bare.length).toBeLessThan(text.length);
     expect(await refusedOn(page)).toBe('nothing');
     await page.close();
+    await other.stop();
+    removeDir(dir);
   });
 
   /** The address the browser refused this page, by its policy. */
