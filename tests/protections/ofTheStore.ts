@@ -226,12 +226,12 @@ const TWO_COPIES: readonly Protection[] = [
     says: 'behind a journal written anew brings nothing back that was taken away',
   },
   {
-    title: 'data of an older version without a ledger are in no journal',
+    title: 'data without a ledger are in no journal, whatever that says of itself',
     file: 'store/mend.ts',
     code: 'const isUnnumbered = before === null && !(await database.survey(isEmpty));',
     wrong: 'const isUnnumbered = false;',
-    test: 'store/migration.test.ts',
-    says: '',
+    test: 'store/durable.test.ts',
+    says: 'with a database that lost its ledger, and a journal behind it',
   },
   {
     title: 'what was taken away does not come back from the older copy',

@@ -123,6 +123,24 @@ describe('a launch', () => {
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
   });
 
+  test('with a database that lost its ledger, and a journal behind it, brings both up to all there is', async () => {
+    const world = freshWorld();
+    const store = await openWindow(world);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    for (const event of taps('a', 5)) await store.append(event);
+    const earlier = world.files?.files.map((file) => file.bytes());
+    for (const event of taps('a', 8)) await store.append(event);
+    const all = await allIn(store);
+    await closeWindow(world, store);
+    world.files?.files.map((file, i) => file.set(earlier?.[i] ?? new Uint8Array()));
+    const lacking = new Map(await snapshotOf(world.indexedDB));
+    lacking.delete('ledger');
+    world.indexedDB = await restored(lacking);
+    expect(await launch(world)).toMatchObject({ all, copies: 'two' });
+    world.indexedDB = emptied();
+    expect(await launch(world)).toMatchObject({ all, copies: 'two' });
+  });
+
   test('with a warp that came by a file without its first plan gives it none', async () => {
     const world = freshWorld();
     const store = await openWindow(world);
