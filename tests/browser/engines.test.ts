@@ -149,7 +149,7 @@ describe('a weaver opens a demo, weaves, reloads, loses the network, goes on, an
         await until(engine, `document.querySelector('input[type="file"]') !== null`);
         await engine.value(choose(text));
         await tap(engine, 'Bring it in');
-        await until(engine, `document.body.textContent.includes('is here now')`);
+        await until(engine, `document.body.textContent.includes('What was new in')`);
         await tap(engine, '‹ Warps');
         await tap(engine, 'Go on');
         await isAtBench(engine);

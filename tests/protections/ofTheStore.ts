@@ -423,7 +423,7 @@ const WINDOWS: readonly Protection[] = [
     code: 'if (!step.mayFollow(before)) throw new OutOfStep(before?.n ?? 0);',
     wrong: '',
     test: 'store/windows.test.ts',
-    says: 'awake again, it writes nothing over',
+    says: 'a write past the pen is found out before the next one, and kept',
   },
   {
     title: 'a write that was out of step is made again',
@@ -475,8 +475,8 @@ const WINDOWS: readonly Protection[] = [
   },
   {
     title: 'a window that has lost the pen lets go of the journal',
-    file: 'store/desk.ts',
-    code: 'await queue(() => both.letGo());',
+    file: 'store/bothCopies.ts',
+    code: 'await this.#copies.journal?.close().catch(() => undefined);',
     wrong: '',
     test: 'store/windows.test.ts',
     says: 'a write of the second takes the pen, and the first then follows',

@@ -289,7 +289,7 @@ describe('a window that was told wrong', () => {
   });
 
   test('a write past the pen is found out before the next one, and kept', async () => {
-    const { world, first } = await twoWindows();
+    const { world, first, second } = await twoWindows();
     // A window of a browser without locks writes without asking.
     const lawless = await openWindow({ ...world, locks: freshWorld().locks, channels: new Set() });
     await lawless.append(tap('a', 0));
@@ -297,5 +297,10 @@ describe('a window that was told wrong', () => {
     await lawless.append(tap('a', 2));
     await first.append(tap('a', 3));
     expect(await first.eventsOf('a')).toEqual(taps('a', 4));
+    // In both copies: what the lawless one wrote is not missed in the journal.
+    lawless.close();
+    second.close();
+    await closeWindow(world, first);
+    expect(await inJournalAlone(world)).toEqual(taps('a', 4));
   });
 });

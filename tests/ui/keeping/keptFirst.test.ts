@@ -16,6 +16,7 @@ import {
   undoLast,
 } from '../../../src/ui/keeping/comingIn.ts';
 import { putBack, removed, removeSafely } from '../../../src/ui/keeping/removing.ts';
+import { warpCards } from '../../../src/ui/state.ts';
 import { picksOf, stateOf, timeAt, warpOf } from '../../core/backup/states.ts';
 
 const HERE = stateOf([warpOf('w', picksOf('p', 4)), warpOf('x', [])]);
@@ -105,6 +106,11 @@ describe('the state before is kept first', () => {
     expect(await warpsHere()).toEqual(['w', 'x']);
     expect(await store.eventsOf('w')).toEqual(HERE.warps[0]?.log);
   });
+});
+
+it('whoever went back to Warps meanwhile finds there what came in', async () => {
+  await bringIn(await looking());
+  expect(warpCards.value?.map(({ warp }) => warp.id).toSorted()).toEqual(['w', 'x', 'y']);
 });
 
 it('what was woven on while a backup was looked at stays', async () => {
