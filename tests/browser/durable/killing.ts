@@ -80,9 +80,14 @@ export interface Round {
   readonly kept: number;
   /** Milliseconds from the start of the navigation to the call on the screen, by the page's clock. */
   readonly shownAfter: number;
+  /** The same for an ordinary reload right after it; not in every round. */
+  readonly reloadedAfter: number | null;
   /** Everything that is wrong; empty when nothing is. */
   readonly wrong: readonly string[];
 }
+
+/** How often it is measured what the machine takes for a start without a kill. */
+const RELOAD_EVERY = 4;
 
 const WHEN_SHOWN = `new MutationObserver((_, watch) => {
   if (document.querySelector('.call-pick') === null) return;
@@ -194,10 +199,15 @@ async function found(
     wrong.push('an event is there twice');
   wrong.push(...brokenChain(events));
   if (isShown) wrong.push(...(await wrongPlace(page, events)));
-  const shownAfter = await page.evaluate(() => window.shownAfter ?? Number.POSITIVE_INFINITY);
+  const shownAfter = await timeIn(page);
   const { number, tapped } = round;
-  return { number, acknowledged, tapped, kept: events.length, shownAfter, wrong };
+  const isToReload = isShown && number % RELOAD_EVERY === 1;
+  const reloadedAfter = isToReload && (await opened(page, url)) ? await timeIn(page) : null;
+  const kept = events.length;
+  return { number, acknowledged, tapped, kept, shownAfter, reloadedAfter, wrong };
 }
+
+const timeIn = (page: Page) => page.evaluate(() => window.shownAfter ?? Number.POSITIVE_INFINITY);
 
 async function opened(page: Page, url: string): Promise<boolean> {
   await page.goto(url);
