@@ -16,7 +16,6 @@ describe('without this a test fails:', () => {
   for (const protection of [...OF_THE_STORE, ...OF_FILES_AND_LINKS, ...OF_THE_SCREENS]) {
     it(protection.title, async () => {
       const { failed, ...rest } = await trial.verdict(protection);
-      if (process.env.SHOW) console.log(protection.title, '\n', rest, failed);
       expect(rest).toEqual({ isLoaded: true, ran: expect.any(Number), otherwise: [] });
       expect(failed).not.toEqual([]);
     }, 180_000);
