@@ -74,7 +74,8 @@ export class BothCopies {
     const { journal, database } = this.#copies;
     if (this.#standing?.hasJournal !== true || journal === null) return;
     const { isComplete, mendThoroughly } = await import('./mend.ts');
-    if ((await journal.isSound()) && (await database.survey(isComplete))) return;
+    const isSound = await journal.isSound(this.#standing.ledger);
+    if (isSound && (await database.survey(isComplete))) return;
     const mended = await mendThoroughly(this.#copies, journal);
     this.#standing = mended;
     this.#options.onLook(mended);

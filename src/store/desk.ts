@@ -99,18 +99,15 @@ interface Leaving {
 
 function createLeaving(): Leaving {
   let isOver = Promise.resolve();
-  let end: (() => void) | null = null;
+  let end = (): void => undefined;
   return {
+    // Never twice without an end between: the pen answers one asking at a time.
     begin: () => {
-      if (end !== null) return;
       isOver = new Promise((resolve) => {
         end = resolve;
       });
     },
-    end: () => {
-      end?.();
-      end = null;
-    },
+    end: () => end(),
     over: () => isOver,
   };
 }

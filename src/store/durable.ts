@@ -63,9 +63,9 @@ export async function openDurable(options: DeskOptions): Promise<DurableStore> {
   };
 }
 
+/** Of a desk just made, which is settled in a later turn at the earliest. */
 function settled({ herald }: Desk): Promise<void> {
   return new Promise((resolve) => {
-    if (isSettled(herald.state())) resolve();
     herald.listen((news) => {
       if (news.kind === 'state' && isSettled(news.state)) resolve();
     });

@@ -2,8 +2,8 @@
 import type { LogEvent } from '../core/bench/events.ts';
 import { putLedger, readLedger, withoutPlace } from './database.ts';
 import { wovenOn } from './log.ts';
-import { type Entry, isSamePlace, type Ledger, type Op, type Place } from './op.ts';
-import { byWarp, perform } from './perform.ts';
+import type { Entry, Ledger, Op, Place } from './op.ts';
+import { byWarp, perform, type Some } from './perform.ts';
 import { type ReadTransaction, ROOMS, type WriteTransaction } from './schema.ts';
 import type { StoredRecord, StoredRevision, WarpRecord } from './store.ts';
 
@@ -16,10 +16,9 @@ export async function historyOf(tx: ReadTransaction): Promise<readonly Op[]> {
     tx.objectStore('settings').getAll(),
     tx.objectStore('records').getAll(),
   ]);
-  const plans = new Map(warps.map(({ id }): [string, StoredRevision[]] => [id, []]));
-  for (const revision of revisions) plans.get(revision.warp)?.push(revision);
+  const plansOf = (id: string) => revisions.filter(({ warp }) => warp === id);
   return [
-    ...warps.flatMap((warp) => planned(warp, plans.get(warp.id) ?? [])),
+    ...warps.flatMap((warp) => planned(warp, plansOf(warp.id))),
     ...events.map((event): Op => ({ kind: 'events', events: [withoutPlace(event)] })),
     // The log moves the time of weaving, but a warp that came by a file has its own.
     ...warps.filter((warp) => !isWovenAtLast(warp, events)).map(headAgain),
@@ -71,10 +70,9 @@ export interface Replay {
  */
 export async function replay(tx: WriteTransaction, it: Replay): Promise<Ledger> {
   const before = await readLedger(tx);
-  for (const { op, newer } of grouped(it.missing, before, it.origin)) {
-    if (before === null && op.kind === 'events') await keepOrphans(tx, op.events);
+  for (const { op, newer, woven } of grouped(it.missing, before, it.origin)) {
+    if (before === null && woven !== undefined) await keepHead(tx, woven);
     if (await isToDo(tx, op, newer)) await perform(tx, op);
-    if (before === null && op.kind === 'events') await wovenAgain(tx, op.events);
   }
   const [events, warps] = await Promise.all([
     tx.objectStore('events').count(),
@@ -82,7 +80,7 @@ export async function replay(tx: WriteTransaction, it: Replay): Promise<Ledger> 
   ]);
   const { place, flushed } = it;
   const ledger = { store: before?.store ?? it.store, ...place, flushed, events, warps };
-  if (!isSamePlace(before, ledger) || before?.events !== events) await putLedger(tx, ledger);
+  await putLedger(tx, ledger);
   return ledger;
 }
 
@@ -90,6 +88,8 @@ interface Task {
   readonly op: Op;
   /** Whether it was made after everything the database has. */
   readonly newer: boolean;
+  /** What was woven on one warp, where that is all. */
+  readonly woven?: Some<LogEvent>;
 }
 
 /** Events that follow one another become one write: a log comes back in one go. */
@@ -102,7 +102,7 @@ function grouped(
   let events: LogEvent[] = [];
   const finish = () => {
     for (const own of byWarp(events).values()) {
-      tasks.push({ op: { kind: 'events', events: own }, newer: true });
+      tasks.push({ op: { kind: 'events', events: own }, newer: true, woven: own });
     }
     events = [];
   };
@@ -156,8 +156,10 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
       const existing = await tx.objectStore('revisions').getKey([warp, revision]);
       return existing === undefined && (await hasWarp(warp));
     }
-    case 'events':
-      return hasWarp(warpOf(op.events));
+    case 'events': {
+      const [id] = byWarp(op.events).keys();
+      return id !== undefined && hasWarp(id);
+    }
     case 'setting':
       return newer || (await tx.objectStore('settings').getKey(op.name)) === undefined;
     case 'record': {
@@ -165,8 +167,10 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
       return newer || (await tx.objectStore('records').getKey([kind, id])) === undefined;
     }
     // Taken apart it is the head of one warp: an older one does not take the place of that here.
-    case 'more':
-      return newer || !(await hasWarp(op.contents.warps[0]?.warp.id ?? ''));
+    case 'more': {
+      const here = await Promise.all(op.contents.warps.map(({ warp }) => hasWarp(warp.id)));
+      return newer || !here.includes(true);
+    }
     case 'noWarp':
     case 'noRecord':
     case 'all':
@@ -174,21 +178,17 @@ async function isToDo(tx: WriteTransaction, op: Op, newer: boolean): Promise<boo
   }
 }
 
-/** Events whose warp was lost with its line are kept all the same, under a warp without a plan. */
-async function keepOrphans(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
-  const [id, madeAt] = [warpOf(events), events[0]?.at ?? ''];
-  if ((await tx.objectStore('warps').getKey(id)) !== undefined) return;
+/**
+ * Events whose warp was lost with its line are kept all the same, under a warp without a plan; and
+ * they may be there while their warp came back only now.
+ */
+async function keepHead(tx: WriteTransaction, events: Some<LogEvent>): Promise<void> {
+  const [{ warp: id, at: madeAt }] = events;
+  const there = await tx.objectStore('warps').get(id);
   // No plan at all rather than an empty one: a backup brought in can still give it its own.
-  await perform(tx, headAgain({ id, name: 'Recovered', demo: false, madeAt, wovenAt: null }));
+  const warp = there ?? { id, name: 'Recovered', demo: false, madeAt, wovenAt: null };
+  await tx.objectStore('warps').put(wovenOn(warp, events));
 }
-
-/** The events may be there while their warp came back only now. */
-async function wovenAgain(tx: WriteTransaction, events: readonly LogEvent[]): Promise<void> {
-  const warp = await tx.objectStore('warps').get(warpOf(events));
-  if (warp !== undefined) await tx.objectStore('warps').put(wovenOn(warp, events));
-}
-
-const warpOf = (events: readonly LogEvent[]) => events[0]?.warp ?? '';
 
 /** Whether nothing was ever written. */
 export async function isEmpty(tx: ReadTransaction): Promise<boolean> {

@@ -6,6 +6,7 @@ import type { Contents, WarpContents } from '../core/backup/contents.ts';
 import type { EventId, LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { withoutRepeats, wovenOn } from './log.ts';
+import { byWarp } from './perform.ts';
 import { plainCopy } from './plain.ts';
 import type {
   PlanRevision,
@@ -76,9 +77,12 @@ interface Shelf {
   readonly ids: Set<EventId>;
 }
 
-function warps({ shelves }: Memory): readonly WarpRecord[] {
-  const byId = [...shelves].sort(([a], [b]) => (a < b ? -1 : 1));
-  return byId.map(([, shelf]) => structuredClone(shelf.warp));
+function warps(memory: Memory): readonly WarpRecord[] {
+  return byId(memory).map(({ warp }) => structuredClone(warp));
+}
+
+function byId({ shelves }: Memory): readonly Shelf[] {
+  return [...shelves].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, shelf]) => shelf);
 }
 
 function addWarp({ shelves }: Memory, warp: WarpRecord, plan: Plan): void {
@@ -108,18 +112,13 @@ function removeWarp({ shelves }: Memory, id: string): void {
 }
 
 function appendAll({ shelves }: Memory, events: readonly LogEvent[]): void {
-  const warps = [...new Set(events.map(({ warp }) => warp))];
-  const missing = warps.find((id) => !shelves.has(id));
-  if (missing !== undefined) throw noSuchWarp(missing);
-  for (const id of warps) {
+  // All are looked for before the first is written to.
+  const each = [...byWarp(events)].map(([id, own]): [Shelf, readonly LogEvent[]] => {
     const shelf = shelves.get(id);
-    if (shelf !== undefined) {
-      appendTo(
-        shelf,
-        events.filter(({ warp }) => warp === id),
-      );
-    }
-  }
+    if (shelf === undefined) throw noSuchWarp(id);
+    return [shelf, own];
+  });
+  for (const [shelf, own] of each) appendTo(shelf, own);
 }
 
 function appendTo(shelf: Shelf, events: readonly LogEvent[]): void {
@@ -143,15 +142,15 @@ function keyOfRecord(kind: RecordKind, id: string): string {
 }
 
 function contents(memory: Memory): Contents {
-  const ofWarp = (warp: WarpRecord): WarpContents => ({
+  const ofWarp = ({ warp, log }: Shelf): WarpContents => ({
     warp,
     plans: revisionsOf(memory, warp.id).map(({ warp: _, ...plan }) => plan),
-    log: structuredClone(memory.shelves.get(warp.id)?.log ?? []),
+    log,
   });
   const kept = [...memory.records].sort(([a], [b]) => (a < b ? -1 : 1));
   const settings = [...memory.settings].sort(([a], [b]) => (a < b ? -1 : 1));
   return structuredClone({
-    warps: warps(memory).map(ofWarp),
+    warps: byId(memory).map(ofWarp),
     records: kept.map(([, record]) => record),
     settings: settings.map(([name, value]) => ({ name, value })),
   });

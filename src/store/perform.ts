@@ -91,9 +91,12 @@ async function appendAll(tx: WriteTransaction, events: readonly LogEvent[]): Pro
   return { events: fresh, warps: 0 };
 }
 
+/** At least one. */
+export type Some<T> = readonly [T, ...T[]];
+
 /** The events of each warp, in their order. */
-export function byWarp(events: readonly LogEvent[]): ReadonlyMap<string, readonly LogEvent[]> {
-  const found = new Map<string, LogEvent[]>();
+export function byWarp(events: readonly LogEvent[]): ReadonlyMap<string, Some<LogEvent>> {
+  const found = new Map<string, [LogEvent, ...LogEvent[]]>();
   for (const event of events) {
     const own = found.get(event.warp);
     if (own === undefined) found.set(event.warp, [event]);

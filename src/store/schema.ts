@@ -1,6 +1,6 @@
 /**
  * What lies in the database. Older code cannot open a newer database, so the schema only ever
- * grows, by one `if (from < n)` step a version; a change of meaning goes into the events instead.
+ * grows, by one step a version; a change of meaning goes into the events instead.
  */
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from 'idb';
 import type { EventId, LogEvent } from '../core/bench/events.ts';
@@ -57,9 +57,9 @@ export const ROOMS = [
 export type ReadTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readonly'>;
 export type WriteTransaction = IDBPTransaction<FellmarkSchema, RoomName[], 'readwrite'>;
 
-/** Brings a database of version `from` (0: new) up to `DATABASE_VERSION`. Awaits nothing. */
-export function upgrade(database: Database, from: number): void {
-  if (from < 1) {
+/** The nth brings a database of version n on by one. */
+const STEPS: readonly ((database: Database) => void)[] = [
+  (database) => {
     database.createObjectStore('warps', { keyPath: 'id' });
     database.createObjectStore('revisions', { keyPath: ['warp', 'revision'] });
     // Within its warp only: a branch of a warp holds the same events under another warp's id.
@@ -67,10 +67,19 @@ export function upgrade(database: Database, from: number): void {
       .createObjectStore('events', { keyPath: ['warp', 'seq'] })
       .createIndex('id', ['warp', 'id'], { unique: true });
     database.createObjectStore('settings', { keyPath: 'name' });
-  }
-  if (from < 2) database.createObjectStore('records', { keyPath: ['kind', 'id'] });
-  // Empty at first: what an older version wrote is not in the journal yet, which begins from it.
-  if (from < 3) database.createObjectStore('ledger', { keyPath: 'name' });
+  },
+  (database) => {
+    database.createObjectStore('records', { keyPath: ['kind', 'id'] });
+  },
+  (database) => {
+    // Empty at first: what an older version wrote is not in the journal yet, which begins from it.
+    database.createObjectStore('ledger', { keyPath: 'name' });
+  },
+];
+
+/** Brings a database of version `from` (0: new) up to `DATABASE_VERSION`. Awaits nothing. */
+export function upgrade(database: Database, from: number): void {
+  for (const step of STEPS.slice(from)) step(database);
 }
 
 /** The keys `[warp, n]` of one warp, n from `from` up to before `to`: an array sorts after every number. */

@@ -26,7 +26,7 @@ export const scene = (page: Page): Locator => page.locator('.scene');
 /** Opens the app, and waits until it works without a network. */
 export async function firstVisit(page: Page, url: string): Promise<void> {
   await page.goto(url);
-  await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
+  await page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
   await page.evaluate('navigator.serviceWorker.ready.then(() => true)');
 }
 
@@ -39,7 +39,7 @@ export async function toWarps(page: Page): Promise<void> {
     await button(page, '‹ Warps').click();
     await keepsPlace(page, 'none');
   }
-  await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
+  await page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
 }
 
 /**

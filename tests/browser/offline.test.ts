@@ -1,12 +1,15 @@
-import { readdirSync } from 'node:fs';
-import { relative, sep } from 'node:path';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   type ChromiumHandle,
   distDir,
+  makeTempDir,
   openChromium,
   openFirefox,
   openWebKit,
+  removeDir,
   serveDist,
 } from './harness.ts';
 
@@ -84,15 +87,36 @@ describe('in Chromium', () => {
   });
 
   it('the page is refused any address but its own', async () => {
-    const refused = await browser.page.evaluate(async () => {
+    expect(await refusedOn(browser.page)).toBe('http://elsewhere.invalid/');
+  });
+
+  it('a page without its policy is not, which the same look sees', async () => {
+    const dir = makeTempDir('bare');
+    const text = readFileSync(join(distDir, 'index.html'), 'utf8');
+    const bare = text.replace(/<meta http-equiv="Content-Security-Policy"[^>]*>/, '');
+    writeFileSync(join(dir, 'index.html'), bare);
+    const other = await serveDist({ dir });
+    const page = await browser.context.newPage();
+    await page.goto(other.url);
+    expect(bare.length).toBeLessThan(text.length);
+    expect(await refusedOn(page)).toBe('nothing');
+    await page.close();
+    await other.stop();
+    removeDir(dir);
+  });
+
+  /** The address the browser refused this page, by its policy. */
+  function refusedOn(page: Page): Promise<string> {
+    return page.evaluate(async () => {
       const violation = new Promise<string>((resolve) => {
         document.addEventListener('securitypolicyviolation', (event) => resolve(event.blockedURI));
       });
-      await fetch('http://elsewhere.invalid/').catch(() => undefined);
-      return violation;
+      const asked = fetch('http://elsewhere.invalid/').catch(() => undefined);
+      // A refusal is told before the request fails.
+      const otherwise = asked.then(() => new Promise((done) => setTimeout(done, 500)));
+      return Promise.race([violation, otherwise.then(() => 'nothing')]);
     });
-    expect(refused).toBe('http://elsewhere.invalid/');
-  });
+  }
 });
 
 describe('in Firefox', () => {

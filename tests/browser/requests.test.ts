@@ -87,3 +87,12 @@ it('after it nothing is asked of any server, but whether there is a new version'
   expect(later.filter((path) => !UPDATE_CHECK.test(path))).toEqual([]);
   expect([...hosts]).toEqual([new URL(url).host]);
 });
+
+it('a single request after it is seen by the same look', async () => {
+  const { page } = browser;
+  const before = reached.length;
+  // Past the cache, as an app would that counted its users.
+  await page.evaluate("fetch('./seen?by=nobody', { cache: 'no-store' }).then(() => true)");
+  const later = reached.slice(before);
+  expect(later.filter((path) => !UPDATE_CHECK.test(path))).toEqual(['/seen?by=nobody']);
+});

@@ -128,3 +128,19 @@ it('a third build waits for the next cold start, and is there without being aske
   expect(await build()).toBe('third');
   expect(await isWaiting()).toBe(false);
 });
+
+it('a version that takes over by itself, and a page that lets it, are caught by the same look', async () => {
+  const { page } = browser;
+  await button(page, 'Go on').click();
+  await scene(page).waitFor();
+  // Both protections taken out: the worker does not wait, and the page reloads without being asked.
+  await page.evaluate(`navigator.serviceWorker.addEventListener('controllerchange', () => location.reload());
+    window.stillHere = true`);
+  publish('hasty');
+  const worker = join(folder, 'sw.js');
+  writeFileSync(worker, `self.skipWaiting();${readFileSync(worker, 'utf8')}`);
+  await throwPicks(page, 10);
+  await page.evaluate(() => dispatchEvent(new Event('online')));
+  await expect.poll(build, { timeout: 30_000 }).toBe('hasty');
+  expect(await page.evaluate('window.stillHere')).toBeUndefined();
+});

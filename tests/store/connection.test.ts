@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { createConnection } from '../../src/store/connection.ts';
+import { openDatabaseCopy } from '../../src/store/database.ts';
 import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
 import {
   closeLoudly,
@@ -9,6 +11,7 @@ import {
   lostBeforeCommit,
 } from './browser.ts';
 import { samplePlan, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
+import { closeWindow, freshWorld, openWindow } from './world.ts';
 
 const PLACES: readonly [string, Fault][] = [
   ['before its commit', lostBeforeCommit],
@@ -138,4 +141,55 @@ describe('a connection that does not come back', () => {
     expect(failures).toBe(-1);
     expect(await store.eventsOf('a')).toEqual([tap('a', 0)]);
   });
+});
+
+describe('a write that was committed without our knowing', () => {
+  // Its commit is on the disk, and neither that nor any later try could say so.
+  const unheard = (first: number) =>
+    freshBrowser((n) => {
+      if (n === first) return lostAfterCommit;
+      return n > first && n < first + 3 ? lostBeforeCommit : undefined;
+    });
+
+  test.each([
+    ['of all', 0],
+    ['after others', 2],
+  ])('the first %s: the next one follows it, and it is there once', async (_when, first) => {
+    const world = freshWorld(unheard(first).indexedDB);
+    const store = await openWindow(world);
+    const adding = ['a', 'b', 'c'].map((id) => () => store.addWarp(sampleWarp(id), samplePlan(id)));
+    const outcomes: string[] = [];
+    for (const add of adding) outcomes.push(await add().then(() => 'saved', String));
+    expect(outcomes.filter((it) => it !== 'saved')).toHaveLength(1);
+    await store.append(tap('a', 0));
+    expect((await store.warps()).map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+    expect(store.state()).toMatchObject({ copies: 'two', trouble: null });
+    await closeWindow(world, store);
+  });
+});
+
+test('a database that was put in the place of ours is not written to', async () => {
+  const database = await openDatabaseCopy(freshBrowser().indexedDB, 'fellmark');
+  const writing = database.commit(
+    { kind: 'setting', name: 'hand', value: 'left' },
+    {
+      by: 'w',
+      store: 's',
+      flushed: 0,
+      posted: 0,
+      mayFollow: (before) => before !== null,
+      onTaken: () => undefined,
+    },
+  );
+  await expect(writing).rejects.toThrow('got a database at write 0, made by another window');
+  expect(await database.setting('hand')).toBeUndefined();
+});
+
+test('after close nothing is opened any more', async () => {
+  const { indexedDB } = freshBrowser();
+  const connection = createConnection(indexedDB, 'fellmark');
+  connection.close();
+  const using = connection.use(async () => 'used');
+  await expect(using).rejects.toMatchObject({ trouble: 'lost-connection' });
+  expect(await indexedDB.databases()).toEqual([]);
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Contents, NOTHING } from '../../src/core/backup/contents.ts';
+import type { Journal } from '../../src/store/journal/journal.ts';
 import { createMemoryStore } from '../../src/store/memory.ts';
 import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
 import { describeStore } from './contract.ts';
@@ -11,6 +12,7 @@ import {
   emptied,
   everythingIn,
   freshWorld,
+  journalOn,
   openWindow,
   restored,
   settled,
@@ -46,6 +48,11 @@ async function wovenWorld(events = 12): Promise<{ world: World; all: unknown }> 
   const all = await allIn(store);
   await closeWindow(world, store);
   return { world, all };
+}
+
+function journalIn({ files }: World): Journal {
+  if (files === null) throw new Error('got a world without files');
+  return journalOn(files.open);
 }
 
 /** Opens a window, lets it mend, and answers what the weaver finds and in how many copies. */
@@ -116,6 +123,24 @@ describe('a launch', () => {
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
   });
 
+  test('with a database that lost its ledger, and a journal behind it, brings both up to all there is', async () => {
+    const world = freshWorld();
+    const store = await openWindow(world);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    for (const event of taps('a', 5)) await store.append(event);
+    const earlier = world.files?.files.map((file) => file.bytes());
+    for (const event of taps('a', 8)) await store.append(event);
+    const all = await allIn(store);
+    await closeWindow(world, store);
+    world.files?.files.map((file, i) => file.set(earlier?.[i] ?? new Uint8Array()));
+    const lacking = new Map(await snapshotOf(world.indexedDB));
+    lacking.delete('ledger');
+    world.indexedDB = await restored(lacking);
+    expect(await launch(world)).toMatchObject({ all, copies: 'two' });
+    world.indexedDB = emptied();
+    expect(await launch(world)).toMatchObject({ all, copies: 'two' });
+  });
+
   test('with a warp that came by a file without its first plan gives it none', async () => {
     const world = freshWorld();
     const store = await openWindow(world);
@@ -145,6 +170,26 @@ describe('a launch', () => {
     await launch(world);
     world.indexedDB = await restored(earlier);
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('the same without the witness: then more comes back rather than less', async () => {
+    const world = freshWorld();
+    const first = await openWindow(world);
+    await first.addWarp(sampleWarp('a'), samplePlan('A'));
+    const earlier = await snapshotOf(world.indexedDB);
+    await first.removeWarp('a');
+    await first.setSetting('theme', 'dark');
+    await closeWindow(world, first);
+    world.files = fakeFiles();
+    await launch(world);
+    world.indexedDB = await restored(earlier);
+    world.storage.clear();
+    const again = await openWindow(world);
+    await settled(again);
+    expect(await again.warps()).toEqual([sampleWarp('a')]);
+    expect(await again.setting('theme')).toBe('dark');
+    expect(again.state()).toMatchObject({ copies: 'two', loss: null });
+    await closeWindow(world, again);
   });
 
   test('with both copies gone says what was lost, also the next time, until it is noted', async () => {
@@ -185,6 +230,53 @@ describe('a launch', () => {
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
   });
 
+  test('with a tap lost from a damaged journal, and no database, says so', async () => {
+    const { world } = await wovenWorld(12);
+    world.indexedDB = emptied();
+    const [file] = world.files?.files ?? [];
+    const bytes = file?.bytes() ?? new Uint8Array();
+    file?.set(bytes.with(Buffer.from(bytes).indexOf('"a-5"'), 7));
+    expect(await launch(world)).toMatchObject({
+      copies: 'two',
+      loss: { was: { events: 12 }, left: { events: 11 } },
+    });
+  });
+
+  test('where the witness saw another store says nothing of a loss', async () => {
+    const { world, all } = await wovenWorld();
+    const other = await wovenWorld(40);
+    for (const [key, value] of other.world.storage) {
+      world.storage.set(key, value.replace('store of', 'another store of'));
+    }
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('where the witness saw more than the database has waits for the journal', async () => {
+    const world = freshWorld();
+    const store = await openWindow(world);
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    const earlier = await snapshotOf(world.indexedDB);
+    for (const event of taps('a', 5)) await store.append(event);
+    await closeWindow(world, store);
+    world.indexedDB = await restored(earlier);
+    const again = await openWindow(world);
+    // The first thing asked, not some moments later: the bench would open at an earlier pick.
+    expect(await again.eventsOf('a')).toEqual(taps('a', 5));
+    await closeWindow(world, again);
+  });
+
+  test('beside the journal of a newer app writes nothing and says so', async () => {
+    const { world, all } = await wovenWorld();
+    const journal: Journal = { ...journalIn(world), open: async () => ({ kind: 'newer' }) };
+    const before = world.files?.count();
+    const store = await openWindow(world, { journal });
+    await settled(store);
+    expect(store.state().trouble).toMatchObject({ trouble: 'newer-data' });
+    await expect(store.append(tap('a', 99))).rejects.toMatchObject({ trouble: 'newer-data' });
+    expect(await allIn(store)).toEqual(all);
+    expect(world.files?.count()).toBe(before);
+  });
+
   test('on one copy that was turned back says that something is missing', async () => {
     const world = freshWorld();
     world.files = null;
@@ -211,7 +303,11 @@ describe('reading the copies through', () => {
   test('finds what no launch reads, in the middle of the journal, and writes it anew', async () => {
     const { world, all } = await wovenWorld(400);
     const [file] = world.files?.files ?? [];
-    file?.set(file.bytes().with(700, 7));
+    const bytes = file?.bytes() ?? new Uint8Array();
+    // A tap, and one before the end that every launch reads.
+    const at = Buffer.from(bytes).indexOf('"a-5"');
+    expect(at).toBeLessThan(bytes.length - 70_000);
+    file?.set(bytes.with(at, 7));
     const store = await openWindow(world);
     await settled(store);
     expect(store.state().copies).toBe('two');
@@ -235,6 +331,38 @@ describe('reading the copies through', () => {
     expect(await allIn(store)).toEqual(all);
     await closeWindow(world, store);
     expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('finds the journal gone while the window was open, and writes it anew', async () => {
+    const { world, all } = await wovenWorld();
+    const store = await openWindow(world);
+    await settled(store);
+    for (const file of world.files?.files ?? []) file.set(new Uint8Array());
+    await store.check();
+    expect(store.state()).toMatchObject({ copies: 'two', loss: null, trouble: null });
+    await closeWindow(world, store);
+    world.indexedDB = emptied();
+    expect(await launch(world)).toEqual({ all, copies: 'two', loss: null });
+  });
+
+  test('leaves a journal alone that a newer app has taken over meanwhile', async () => {
+    const { world, all } = await wovenWorld();
+    const own = journalIn(world);
+    let opened = 0;
+    const journal: Journal = {
+      ...own,
+      open: async (ledger) => {
+        opened += 1;
+        return opened === 1 ? own.open(ledger) : { kind: 'newer' };
+      },
+      isSound: async () => false,
+    };
+    const store = await openWindow(world, { journal });
+    await settled(store);
+    const before = world.files?.count();
+    await expect(store.check()).rejects.toMatchObject({ trouble: 'newer-data' });
+    expect(world.files?.count()).toBe(before);
+    expect(await allIn(store)).toEqual(all);
   });
 
   test('changes nothing when all is well, and does nothing without the pen', async () => {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { LogEvent } from '../../src/core/bench/events.ts';
 import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
 import { createMemoryStore } from '../../src/store/memory.ts';
@@ -36,6 +36,22 @@ async function measureTap(
 function median(numbers: readonly number[]): number {
   return numbers.toSorted((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? Number.NaN;
 }
+
+describe('without being told where', () => {
+  test('is in the database of this browser, and is refused where there is none', async () => {
+    const { indexedDB } = freshBrowser();
+    vi.stubGlobal('indexedDB', indexedDB);
+    try {
+      const store = await openIndexedDbStore();
+      await store.setSetting('hand', 'left');
+      expect((await indexedDB.databases()).map(({ name }) => name)).toEqual(['fellmark']);
+      vi.stubGlobal('indexedDB', undefined);
+      await expect(openIndexedDbStore()).rejects.toMatchObject({ trouble: 'refused' });
+    } finally {
+      vi.unstubAllGlobals();
+    }
+  });
+});
 
 describe('reopening', () => {
   test('keeps everything', async () => {

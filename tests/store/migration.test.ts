@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { openDatabaseCopy } from '../../src/store/database.ts';
 import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
 import { DATABASE_NAME, DATABASE_VERSION } from '../../src/store/schema.ts';
+import { within } from '../../src/store/takeUp.ts';
 import { freshBrowser, fullAtCommit } from './browser.ts';
 import { getRaw, openRaw, putRaw } from './raw.ts';
 import { samplePlan, sampleRecord, sampleRevision, sampleWarp, tap, taps } from './samples.ts';
@@ -181,7 +182,7 @@ describe('a database of version 2', () => {
     const { indexedDB } = freshBrowser();
     await storedByVersionTwo(indexedDB);
     const old = await openRaw(indexedDB, 2);
-    const opening = openDatabaseCopy(indexedDB, DATABASE_NAME, 20);
+    const opening = within(5_000, openDatabaseCopy(indexedDB, DATABASE_NAME, 20));
     await expect(opening).rejects.toMatchObject({ trouble: 'blocked' });
     expect(await getRaw(old, 'events')).toEqual(EVENTS);
     old.close();

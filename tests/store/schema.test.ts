@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { openIndexedDbStore } from '../../src/store/indexedDb.ts';
 import { DATABASE_NAME, DATABASE_VERSION } from '../../src/store/schema.ts';
+import { within } from '../../src/store/takeUp.ts';
 import { freshBrowser } from './browser.ts';
 import { getRaw, openRaw, putRaw } from './raw.ts';
 import { samplePlan, sampleWarp, tap } from './samples.ts';
@@ -29,9 +30,22 @@ describe('versions', () => {
     const { indexedDB } = freshBrowser();
     const store = await openIndexedDbStore({ indexedDB });
     await store.addWarp(sampleWarp('a'), samplePlan('A'));
-    const newer = await openRaw(indexedDB, DATABASE_VERSION + 1);
+    const newer = await within(5_000, openRaw(indexedDB, DATABASE_VERSION + 1));
     await expect(store.append(tap('a', 0))).rejects.toMatchObject({ trouble: 'newer-data' });
     expect(await getRaw(newer, 'warps')).toEqual([sampleWarp('a')]);
+  });
+
+  test('the database itself refuses an event a second time, wherever it is put', async () => {
+    const { indexedDB } = freshBrowser();
+    const store = await openIndexedDbStore({ indexedDB });
+    await store.addWarp(sampleWarp('a'), samplePlan('A'));
+    await store.append(tap('a', 0));
+    const database = await openRaw(indexedDB);
+    const again = putRaw(database, 'events', [{ ...tap('a', 0), seq: 7 }]);
+    await expect(again).rejects.toMatchObject({ name: 'ConstraintError' });
+    expect(await store.eventsOf('a')).toEqual([tap('a', 0)]);
+    await putRaw(database, 'events', [{ ...tap('a', 0), warp: 'branch', seq: 0 }]);
+    database.close();
   });
 
   test('an upgrade that fails leaves no version behind, and the next one succeeds', async () => {

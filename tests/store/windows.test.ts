@@ -2,11 +2,13 @@ import { describe, expect, test } from 'vitest';
 import type { LogEvent } from '../../src/core/bench/events.ts';
 import type { DurableStore } from '../../src/store/durable.ts';
 import type { News } from '../../src/store/herald.ts';
+import type { Journal } from '../../src/store/journal/journal.ts';
 import { samplePlan, sampleWarp, tap, taps } from './samples.ts';
 import {
   closeWindow,
   emptied,
   freshWorld,
+  journalOn,
   openWindow,
   settled,
   until,
@@ -159,6 +161,63 @@ describe('1,000 taps from two windows, now here, now there', () => {
   }, 120_000);
 });
 
+describe('a window that is asked for the pen', () => {
+  test('begins nothing until it has it again: what it writes then follows the other', async () => {
+    const world = freshWorld();
+    let finish = (): void => undefined;
+    const finishing = () =>
+      new Promise<void>((resolve) => {
+        finish = resolve;
+      });
+    const first = await openWindow(world, { finishing });
+    await first.addWarp(sampleWarp('a'), samplePlan('A'));
+    const second = await openWindow(world);
+    const writing = second.append(tap('a', 0));
+    await until(() => first.state().pen === 'asked');
+    // The bench takes the pen before each tap that is not the next of what it has seen.
+    let isTaken = false;
+    const taking = first.takePen().then(() => {
+      isTaken = true;
+    });
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(isTaken).toBe(false);
+    finish();
+    await writing;
+    await taking;
+    expect(await first.eventsOf('a')).toEqual([tap('a', 0)]);
+    expect(pens(first)).toEqual(['here']);
+    first.close();
+    await closeWindow(world, second);
+  });
+
+  test('while it compares the copies, and does not answer, does not say that it has it', async () => {
+    const world = freshWorld();
+    const own = world.files === null ? null : journalOn(world.files.open);
+    let answer = (): void => undefined;
+    const answering = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    const slow: Journal | null = own && {
+      ...own,
+      open: async (ledger) => {
+        await answering;
+        return own.open(ledger);
+      },
+    };
+    const before = await openWindow(world);
+    await before.addWarp(sampleWarp('a'), samplePlan('A'));
+    await closeWindow(world, before);
+    const first = await openWindow(world, { journal: slow });
+    const second = await openWindow(world);
+    await second.append(tap('a', 0));
+    answer();
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(pens(first, second)).toEqual(['elsewhere', 'here']);
+    first.close();
+    await closeWindow(world, second);
+  });
+});
+
 describe('a window asleep in the background', () => {
   /** A window that has the pen and answers nobody, its journal held open by its worker. */
   async function asleep(): Promise<{ world: World; first: DurableStore; second: DurableStore }> {
@@ -230,7 +289,7 @@ describe('a window that was told wrong', () => {
   });
 
   test('a write past the pen is found out before the next one, and kept', async () => {
-    const { world, first } = await twoWindows();
+    const { world, first, second } = await twoWindows();
     // A window of a browser without locks writes without asking.
     const lawless = await openWindow({ ...world, locks: freshWorld().locks, channels: new Set() });
     await lawless.append(tap('a', 0));
@@ -238,5 +297,10 @@ describe('a window that was told wrong', () => {
     await lawless.append(tap('a', 2));
     await first.append(tap('a', 3));
     expect(await first.eventsOf('a')).toEqual(taps('a', 4));
+    // In both copies: what the lawless one wrote is not missed in the journal.
+    lawless.close();
+    second.close();
+    await closeWindow(world, first);
+    expect(await inJournalAlone(world)).toEqual(taps('a', 4));
   });
 });

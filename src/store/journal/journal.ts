@@ -8,8 +8,8 @@ export interface Journal {
   readonly open: (ledger: Ledger | null) => Promise<Comparison>;
   readonly append: (entry: Entry) => Promise<void>;
   readonly rewrite: (store: string, place: Place, entries: readonly Entry[]) => Promise<void>;
-  /** Reads all of it; false when anything is damaged or missing. */
-  readonly isSound: () => Promise<boolean>;
+  /** Reads all of it; false when anything is damaged or missing that a database at this place has. */
+  readonly isSound: (ledger: Ledger | null) => Promise<boolean>;
   /** Lets go of the files, so that another window can take them. */
   readonly close: () => Promise<void>;
 }
@@ -73,7 +73,7 @@ export function journalOver(port: Port): Journal {
     open: (ledger) => ask('open', ledger),
     append: (entry) => ask('append', entry),
     rewrite: (store, place, entries) => ask('rewrite', store, place, entries),
-    isSound: () => ask('isSound'),
+    isSound: (ledger) => ask('isSound', ledger),
     close: () => ask('close'),
   };
 }

@@ -48,8 +48,8 @@ export interface JournalFile {
   /** Whether so much in it is written over that `compact` is worth its while. */
   readonly isLarge: () => boolean;
   readonly compact: () => void;
-  /** Reads all of it; false when anything is damaged or missing. */
-  readonly isSound: () => boolean;
+  /** Reads all of it; false when anything is damaged or missing that a database at this place has. */
+  readonly isSound: (ledger: Ledger | null) => boolean;
 }
 
 const SPARE_BYTES = 1_000_000;
@@ -93,8 +93,15 @@ export function createJournalFile(files: Files, data: number): JournalFile {
     rewrite,
     isLarge: () => begun().file.getSize() > 2 * (begun().head?.bytes ?? 0) + SPARE_BYTES,
     compact,
-    isSound: () => readPages(begun().file, begun().head).isWhole,
+    isSound: (ledger) => isSound(begun().file, ledger),
   };
+}
+
+function isSound(file: SyncFile, ledger: Ledger | null): boolean {
+  // The first line too, which was read long ago.
+  const head = readHead(file);
+  const { entries, isWhole } = readPages(file, head);
+  return isWhole && (ledger === null || isSamePlace(placeOf(head, entries.at(-1)), ledger));
 }
 
 /** Null where nothing was ever written. */

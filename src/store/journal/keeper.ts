@@ -10,10 +10,14 @@ export type OpenFiles = () => Promise<readonly [ClosableFile, ClosableFile]>;
 /** Milliseconds of quiet before the journal is written anew: never between two taps. */
 const QUIET_MS = 3_000;
 
-/** Makes the one function that answers requests. `data`: the version of the data this app writes. */
+/**
+ * Makes the one function that answers requests. `data`: the version of the data this app writes;
+ * `quietMs` after the last write the journal may be written anew.
+ */
 export function createKeeper(
   openFiles: OpenFiles,
   data: number,
+  quietMs = QUIET_MS,
 ): (request: Request) => Promise<Answer> {
   const queue = createQueue();
   let open: { files: readonly ClosableFile[]; journal: JournalFile } | null = null;
@@ -33,7 +37,7 @@ export function createKeeper(
       void queue(async () => {
         if (open?.journal.isLarge()) open.journal.compact();
       }).catch(() => undefined);
-    }, QUIET_MS);
+    }, quietMs);
   };
   const answer = async ({ name, args }: Request): Promise<unknown> => {
     switch (name) {
@@ -49,7 +53,7 @@ export function createKeeper(
       case 'rewrite':
         return opened().rewrite(...args);
       case 'isSound':
-        return opened().isSound();
+        return opened().isSound(...args);
       case 'close':
         return close();
     }

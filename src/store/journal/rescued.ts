@@ -98,7 +98,7 @@ async function performIn(store: Store, op: Op): Promise<void> {
 async function appendOrphans(store: Store, events: readonly LogEvent[]): Promise<void> {
   const known = new Set((await store.warps()).map(({ id }) => id));
   for (const [id, [first]] of byWarp(events)) {
-    if (known.has(id) || first === undefined) continue;
+    if (known.has(id)) continue;
     const warp = { id, name: 'Recovered', demo: false, madeAt: first.at, wovenAt: null };
     await store.addContents({ ...NOTHING, warps: [{ warp, plans: [], log: [] }] });
   }

@@ -7,8 +7,7 @@ const WORTH_IT = 2048;
 export async function packed(text: string): Promise<Bytes> {
   const plain = new TextEncoder().encode(text);
   if (plain.length < WORTH_IT || typeof CompressionStream === 'undefined') return plain;
-  const small = await through(plain, new CompressionStream('gzip'));
-  return small.length < plain.length ? small : plain;
+  return through(plain, new CompressionStream('gzip'));
 }
 
 /** Rejects when the bytes are damaged, or when this browser cannot unpack them. */

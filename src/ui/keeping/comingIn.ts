@@ -19,10 +19,11 @@ import { fail, ok, type Result } from '../../core/measure/result.ts';
 import type { Problem } from '../../core/plan/problems.ts';
 import { readRescueFile } from '../../store/journal/rescued.ts';
 import { guarded, loadSettings, theStore } from '../actions.ts';
-import { readExported } from '../cards.ts';
+import { readExported, refreshCards } from '../cards.ts';
 import { startAnew } from '../device/windows.ts';
 import { draft } from '../draft.ts';
 import { t } from '../language/t.ts';
+import { screen } from '../state.ts';
 import { everything } from './everything.ts';
 import { makeReady } from './goingOut.ts';
 import { type Kept, keepFirst, loadSnapshots, textOf } from './snapshots.ts';
@@ -199,6 +200,8 @@ async function change({ kind, source, keep, write }: Change): Promise<void> {
       incoming.value = null;
       done.value = { kind, source, undo: kept.kind === 'kept' ? kept.id : null };
     });
+    // Whoever went back to Warps meanwhile finds there what came in.
+    if (screen.peek().kind === 'warps') await refreshCards();
     await Promise.all([loadSnapshots(), makeReady()]);
   } finally {
     working.value = false;

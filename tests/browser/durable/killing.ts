@@ -78,9 +78,22 @@ export interface Round {
   /** Taps made, as far as was heard. */
   readonly tapped: number;
   readonly kept: number;
+  /** Milliseconds from the start of the navigation to the call on the screen, by the page's clock. */
+  readonly shownAfter: number;
+  /** The same for an ordinary reload right after it; not in every round. */
+  readonly reloadedAfter: number | null;
   /** Everything that is wrong; empty when nothing is. */
   readonly wrong: readonly string[];
 }
+
+/** How often it is measured what the machine takes for a start without a kill. */
+const RELOAD_EVERY = 4;
+
+const WHEN_SHOWN = `new MutationObserver((_, watch) => {
+  if (document.querySelector('.call-pick') === null) return;
+  window.shownAfter = performance.now();
+  watch.disconnect();
+}).observe(document, { childList: true, subtree: true });`;
 
 /** Weaves and kills, on a profile of its own; answers every round. */
 export async function killRounds(killing: Killing): Promise<readonly Round[]> {
@@ -108,6 +121,7 @@ export async function killRounds(killing: Killing): Promise<readonly Round[]> {
 
 async function open(profileDir: string, { initScript }: Killing): Promise<ChromiumHandle> {
   const browser = await openChromium({ profileDir, args: LEAN });
+  await browser.context.addInitScript(WHEN_SHOWN);
   if (initScript !== undefined) await browser.context.addInitScript(initScript);
   return browser;
 }
@@ -134,6 +148,7 @@ async function weaveAndKill(browser: ChromiumHandle, random: () => number): Prom
 
 declare global {
   interface Window {
+    shownAfter?: number;
     tell: (what: 'tapped' | 'acknowledged', n: number) => Promise<void>;
   }
 }
@@ -184,8 +199,15 @@ async function found(
     wrong.push('an event is there twice');
   wrong.push(...brokenChain(events));
   if (isShown) wrong.push(...(await wrongPlace(page, events)));
-  return { number: round.number, acknowledged, tapped: round.tapped, kept: events.length, wrong };
+  const shownAfter = await timeIn(page);
+  const { number, tapped } = round;
+  const isToReload = isShown && number % RELOAD_EVERY === 1;
+  const reloadedAfter = isToReload && (await opened(page, url)) ? await timeIn(page) : null;
+  const kept = events.length;
+  return { number, acknowledged, tapped, kept, shownAfter, reloadedAfter, wrong };
 }
+
+const timeIn = (page: Page) => page.evaluate(() => window.shownAfter ?? Number.POSITIVE_INFINITY);
 
 async function opened(page: Page, url: string): Promise<boolean> {
   await page.goto(url);

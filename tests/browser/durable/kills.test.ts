@@ -7,6 +7,8 @@ const ROUNDS = Number(process.env.FELLMARK_KILLS ?? 40);
 const SEED = Number(process.env.FELLMARK_SEED ?? Date.now() % 1_000_000_007);
 /** While one weaves, the other opens. */
 const SIDE_BY_SIDE = 2;
+/** What a start after a kill may take at most, measured by an ordinary reload in the same minutes. */
+const TIMES_A_RELOAD = 2;
 
 let ready: Ready;
 
@@ -31,9 +33,27 @@ it(`${ROUNDS} kills at random moments of weaving: every saved tap is there, none
   );
   expect(wrongs).toEqual([]);
   expect(all.flat()).toHaveLength(ROUNDS);
+  expect(timesAReload(all.flat())).toBeLessThan(TIMES_A_RELOAD);
   // Otherwise nothing was put to the test.
   for (const rounds of all) expect(rounds.at(-1)?.acknowledged).toBeGreaterThan(rounds.length);
 }, 3_600_000);
+
+/**
+ * How soon the call is back after a kill, as a share of what a reload takes: the middle of each. In
+ * milliseconds it says first of all how busy the machine is, for one browser weaves while the other
+ * opens.
+ */
+function timesAReload(rounds: readonly Round[]): number {
+  const shown = middleOf(rounds.map(({ shownAfter }) => shownAfter));
+  const reloaded = middleOf(rounds.flatMap(({ reloadedAfter }) => reloadedAfter ?? []));
+  console.info(`kills: the call is back after ${shown} ms, after a reload ${reloaded} ms`);
+  return shown / reloaded;
+}
+
+function middleOf(times: readonly number[]): number {
+  const sorted = times.toSorted((a, b) => a - b);
+  return Math.round(sorted[Math.floor(sorted.length / 2)] ?? Number.NaN);
+}
 
 /**
  * Takes the protection out: no second copy, and a commit said to be done before it is begun. The

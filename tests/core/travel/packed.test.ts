@@ -87,6 +87,7 @@ describe('bytes that nothing was packed into', () => {
     ['a field named by a number', [81, 1, 1]],
     ['a word there is not', [131, 100]],
     ['lists in lists without end', Array.from({ length: 500 }, () => 65)],
+    ['lists in lists deeper than a plan', [...Array.from({ length: 500 }, () => 65), 0]],
   ])('%s: broken', (_, bytes) => {
     expect(unpackValue(Uint8Array.from(bytes))).toEqual({ ok: false, problem: 'broken' });
   });

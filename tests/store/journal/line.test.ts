@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { crc32 } from '../../../src/core/travel/crc32.ts';
 import { encodeLine, readLines } from '../../../src/store/journal/line.ts';
 
 const joined = (lines: readonly Uint8Array[]) => Uint8Array.from(lines.flatMap((it) => [...it]));
@@ -52,6 +53,18 @@ describe('what was written reads back', () => {
       }),
     );
   });
+});
+
+test('a line longer than a length can say is not begun', () => {
+  expect(() => encodeLine({}, 100_000_000)).toThrow('got a line of 100000000 bytes');
+});
+
+test('a line whose checksum holds but which is no JSON is damaged, and costs nothing else', () => {
+  const text = new TextEncoder().encode('{"n":1,,}');
+  const head = `${String(text.length).padStart(8, '0')} ${crc32(text).toString(16).padStart(8, '0')} `;
+  const odd = joined([new TextEncoder().encode(head), text, Uint8Array.of(10)]);
+  const file = joined([encodeLine(values[0]), odd, encodeLine(values[1])]);
+  expect(readLines(file)).toEqual({ values: values.slice(0, 2), clean: false });
 });
 
 describe('a damaged file', () => {

@@ -55,7 +55,7 @@ test('answers each request under its number, and writes what it is given', async
   await ask('rewrite', 'store', { n: 0, by: 'w' }, []);
   const entry = { n: 1, by: 'w', after: 0, op: { kind: 'setting', name: 'hand', value: 'left' } };
   await ask('append', entry);
-  expect(await ask('isSound')).toMatchObject({ value: true });
+  expect(await ask('isSound', null)).toMatchObject({ value: true });
   expect(Buffer.from(files.files[0].bytes()).toString()).toContain('"hand"');
   await ask('close');
   expect(closed.toSorted()).toEqual(['journal-0.txt', 'journal-1.txt']);

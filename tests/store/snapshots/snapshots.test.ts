@@ -71,6 +71,13 @@ describe.each([
   });
 });
 
+/** A private file system with one folder, which has only these calls. */
+function storageOver(folder: object): StorageManager {
+  const root = { getDirectoryHandle: async () => folder };
+  const storage: unknown = { getDirectory: async () => root };
+  return storage as StorageManager;
+}
+
 describe('files that are no whole snapshot', () => {
   test.each([
     ['cut in the bytes', (file: Uint8Array<ArrayBuffer>) => file.slice(0, -1)],
@@ -87,6 +94,49 @@ describe('files that are no whole snapshot', () => {
     stored.set('a.snapshot', damage(whole) as Uint8Array<ArrayBuffer>);
     expect((await house?.list())?.map(({ id }) => id)).toEqual(['b']);
     expect(await house?.get('a')).toBeUndefined();
+  });
+
+  test('nor is anything else that lies there', async () => {
+    const { storage, files: stored } = fakeStorage();
+    const house = await openFileHouse(storage);
+    await house?.put(noteOf('a', 3), new Uint8Array([1, 2, 3]));
+    stored.set('notes.txt', stored.get('a.snapshot') ?? new Uint8Array());
+    expect((await house?.list())?.map(({ id }) => id)).toEqual(['a']);
+  });
+
+  test('what the system refuses to read or to take away is said', async () => {
+    const refused = new DOMException('held', 'NoModificationAllowedError');
+    const house = await openFileHouse(
+      storageOver({
+        getFileHandle: () => Promise.reject(refused),
+        removeEntry: () => Promise.reject(refused),
+      }),
+    );
+    await expect(house?.get('a')).rejects.toThrow('held');
+    await expect(house?.remove('a')).rejects.toThrow('held');
+  });
+
+  test('where files can be made and not written, that is said', async () => {
+    const house = await openFileHouse(storageOver({ getFileHandle: async () => ({}) }));
+    await expect(house?.put(noteOf('a', 0), new Uint8Array())).rejects.toThrow('cannot be written');
+  });
+
+  test('in the database a note that is no note is not listed', async () => {
+    const factory = new IDBFactory();
+    const house = databaseHouse(factory);
+    await house.put(noteOf('a', 0), new Uint8Array());
+    await house.put({ ...noteOf('b', 0), bytes: -1 }, new Uint8Array());
+    expect((await house.list()).map(({ id }) => id)).toEqual(['a']);
+  });
+
+  test('a database of snapshots that a newer app wrote is not touched, and that is said', async () => {
+    const factory = new IDBFactory();
+    const newer = factory.open('fellmark-snapshots', 9);
+    await new Promise((resolve) => newer.addEventListener('success', resolve));
+    newer.result.close();
+    const house = databaseHouse(factory);
+    await expect(house.list()).rejects.toMatchObject({ name: 'VersionError' });
+    await expect(house.put(noteOf('a', 0), new Uint8Array())).rejects.toThrow();
   });
 
   test('a browser without a private file system has no such house', async () => {
@@ -200,6 +250,15 @@ describe('what is on the disk, read past the store', () => {
     const { indexedDB } = freshBrowser();
     expect(await readDatabase(indexedDB)).toBeNull();
     expect(await indexedDB.databases()).toEqual([]);
+  });
+
+  test('of a database that does not open is an error, not nothing', async () => {
+    const { indexedDB } = freshBrowser();
+    (await openRaw(indexedDB, 2)).close();
+    const open = indexedDB.open.bind(indexedDB);
+    // As a damaged one fails: later, and by an event.
+    indexedDB.open = (name) => open(name, 1);
+    await expect(readDatabase(indexedDB)).rejects.toMatchObject({ name: 'VersionError' });
   });
 
   test('of version 1, which had no records, is all the rest', async () => {

@@ -91,7 +91,7 @@ describe('a backup file', () => {
           isDeepStrictEqual(plain(read), plain({ ok: true, value: { ...MADE, ...contents } })),
         ).toBe(true);
       }),
-      { numRuns: 300 },
+      { numRuns: 1000 },
     );
   });
 });
