@@ -3,7 +3,7 @@ import 'fake-indexeddb/auto';
 import { IDBFactory as FakeFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { openIndexedDbStore } from '../../../src/store/indexedDb.ts';
-import { DATABASE_NAME } from '../../../src/store/schema.ts';
+import { DATABASE_NAME, DATABASE_VERSION } from '../../../src/store/schema.ts';
 import {
   type Answer,
   type Ask,
@@ -11,7 +11,7 @@ import {
   readSnapshot,
   takeSnapshot,
 } from '../../../src/store/snapshots/ask.ts';
-import { wantsUpgrade } from '../../../src/store/snapshots/beforeUpgrade.ts';
+import { versionBefore } from '../../../src/store/snapshots/beforeUpgrade.ts';
 import { openRaw } from '../raw.ts';
 import { sampleWarp } from '../samples.ts';
 import { fakeStorage } from './folder.ts';
@@ -103,20 +103,16 @@ describe('a page', () => {
   });
 });
 
-describe('an upgrade of the database', () => {
-  test.each([
-    [1, true],
-    [2, true],
-    [3, false],
-    [4, false],
-  ])('of version %i: %s', async (version, wanted) => {
+describe('the version of the database before it is opened', () => {
+  test.each([1, 2, 3, 4])('is %i where that lies there', async (version) => {
     (await openRaw(factory, version)).close();
-    expect(await wantsUpgrade(factory)).toBe(wanted);
+    expect(await versionBefore(factory)).toBe(version);
   });
 
-  test('is not wanted of none, nor where the browser does not tell', async () => {
-    expect(await wantsUpgrade(factory)).toBe(false);
-    expect(await wantsUpgrade({ open: factory.open } as unknown as IDBFactory)).toBe(false);
+  test('is 0 where there is none, and none is made; ours where the browser does not tell', async () => {
+    expect(await versionBefore(factory)).toBe(0);
     expect((await factory.databases()).map(({ name }) => name)).not.toContain(DATABASE_NAME);
+    const silent = { open: factory.open } as unknown as IDBFactory;
+    expect(await versionBefore(silent)).toBe(DATABASE_VERSION);
   });
 });

@@ -15,7 +15,8 @@ import {
   replaceAll,
   undoLast,
 } from '../../../src/ui/keeping/comingIn.ts';
-import { putBack, removed, removeSafely } from '../../../src/ui/keeping/removing.ts';
+import { removed } from '../../../src/ui/keeping/removed.ts';
+import { putBack, removeSafely } from '../../../src/ui/keeping/removing.ts';
 import { warpCards } from '../../../src/ui/state.ts';
 import { picksOf, stateOf, timeAt, warpOf } from '../../core/backup/states.ts';
 
