@@ -1,7 +1,7 @@
 /** Picks counted into the cloth and out of it, and the place found again. */
 import { isCount } from '../measure/isCount.ts';
 import type { Mm } from '../measure/length.ts';
-import { yarnIndex } from '../plan/blocks.ts';
+import { yarnIndex } from '../plan/blockTurns.ts';
 import type { Plan } from '../plan/plan.ts';
 import { type Adjustments, adjustmentsUpTo, type SideFound } from './adjustments.ts';
 import { type FreeRecord, withoutPicksAfter } from './byEye/record.ts';

@@ -2,14 +2,12 @@
 import {
   type LaidBlock,
   layWeft,
-  picksForLength,
   picksOf,
-  spacingsIn,
   turnOf,
   withLongerLastTurn,
   withPicks,
-  yarnIndex,
 } from '../plan/blocks.ts';
+import { picksForLength, spacingsIn, yarnIndex } from '../plan/blockTurns.ts';
 import { hemOnLoom } from '../plan/geometry.ts';
 import type { Edge, Plan } from '../plan/plan.ts';
 import type { Adjustments, BlockPicks } from './adjustments.ts';

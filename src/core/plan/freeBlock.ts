@@ -1,6 +1,6 @@
 /** A part woven by eye, before anything of it is thrown. */
 import type { Mm } from '../measure/length.ts';
-import type { LaidBlock } from './blocks.ts';
+import type { Turns } from './blockTurns.ts';
 import type { FreeBlock } from './plan.ts';
 
 /** One pick stands for what will be thrown; until then it is of the first yarn. */
@@ -9,7 +9,7 @@ export const NOTHING_BY_EYE = {
   firstTurn: 0,
   turns: 1,
   isOpen: true,
-} as const satisfies Pick<LaidBlock, 'period' | 'firstTurn' | 'turns' | 'isOpen'>;
+} as const satisfies Turns;
 
 /** The shortest part a plan may have. */
 const SHORTEST: Mm = 0.1;

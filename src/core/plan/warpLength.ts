@@ -1,7 +1,7 @@
 /** How long a warp is wound and of what: the same for the planner's needs and for what is left at the loom. */
 import { warpFor } from '../measure/clothState.ts';
 import { type Mm, roundUpWarp } from '../measure/length.ts';
-import { yarnIndex } from './blocks.ts';
+import { yarnIndex } from './blockTurns.ts';
 import { fringeOnLoom, gapAfter, gapBetween, sharesOf, warpRuns } from './geometry.ts';
 import type { Edge, Plan } from './plan.ts';
 

@@ -8,7 +8,7 @@ import { washedBeat, washedSett } from '../measure/clothState.ts';
 import type { Lab } from '../measure/colour.ts';
 import { ciede2000, labOf } from '../measure/colour.ts';
 import type { Mm } from '../measure/length.ts';
-import { periodOf, yarnIndex } from '../plan/blocks.ts';
+import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
 import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
 

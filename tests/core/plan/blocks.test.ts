@@ -4,13 +4,12 @@ import { closes, mergeRuns, type Run, readsSameBothWays } from '../../../src/cor
 import {
   type LaidBlock,
   layWeft,
-  nearestTurns,
-  picksForLength,
   picksOf,
   turnOf,
   withLongerLastTurn,
   withPicks,
 } from '../../../src/core/plan/blocks.ts';
+import { nearestTurns, picksForLength } from '../../../src/core/plan/blockTurns.ts';
 import type { Block } from '../../../src/core/plan/plan.ts';
 import { alternationBlock, anyPlan, blockOf } from '../bench/arbitraries.ts';
 import { alternation, planWeaving, solid } from './samples.ts';

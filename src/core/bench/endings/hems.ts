@@ -1,5 +1,6 @@
 /** The hem a piece ends with: as it is woven once it is begun, else as its edge asks for. */
-import { type LaidBlock, picksOf, yarnIndex } from '../../plan/blocks.ts';
+import { type LaidBlock, picksOf } from '../../plan/blocks.ts';
+import { yarnIndex } from '../../plan/blockTurns.ts';
 import type { Course } from '../course.ts';
 import type { Reckoning } from './reckoning.ts';
 import { type Turn, turnIn } from './strand.ts';

@@ -1,7 +1,7 @@
 /** The arithmetic every ending shares: lengths, warp, yarn and time, from what the context believes. */
 import { loomLengthFromWarp } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
-import { spacingsIn } from '../../plan/blocks.ts';
+import { spacingsIn } from '../../plan/blockTurns.ts';
 import { gapAfter, sharesOf } from '../../plan/geometry.ts';
 import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
 import type { Piece, Plan, Wish } from '../../plan/plan.ts';

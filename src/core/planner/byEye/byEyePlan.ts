@@ -2,7 +2,7 @@
 import { hemPicks } from '../../bench/layPiece.ts';
 import { loomLengthFromWarp } from '../../measure/clothState.ts';
 import { MM_PER_INCH, MM_PER_YARD, type Mm, type Units, WARP_STEPS } from '../../measure/length.ts';
-import { spacingsIn } from '../../plan/blocks.ts';
+import { spacingsIn } from '../../plan/blockTurns.ts';
 import { endsPerMm, gapAfter, sharesOf } from '../../plan/geometry.ts';
 import type {
   Allowances,

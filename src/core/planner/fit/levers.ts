@@ -4,14 +4,8 @@
  * solid, the yarn an alternation closes on, whole repeats.
  */
 import type { Mm } from '../../measure/length.ts';
-import {
-  layWeft,
-  periodOf,
-  picksForLength,
-  picksOf,
-  spacingsIn,
-  yarnIndex,
-} from '../../plan/blocks.ts';
+import { layWeft, picksOf } from '../../plan/blocks.ts';
+import { periodOf, picksForLength, spacingsIn, yarnIndex } from '../../plan/blockTurns.ts';
 import { LIMITS } from '../../plan/limits.ts';
 import type { AlternationBlock, Block, Plan, SolidBlock, Stripe } from '../../plan/plan.ts';
 

@@ -1,12 +1,7 @@
 /** Blocks as long as they were, at another beat. */
 import type { Mm } from '../../measure/length.ts';
-import {
-  layWeft,
-  nearestTurns,
-  picksForLength,
-  plannedLengthOf,
-  turnOf,
-} from '../../plan/blocks.ts';
+import { layWeft, plannedLengthOf, turnOf } from '../../plan/blocks.ts';
+import { nearestTurns, picksForLength } from '../../plan/blockTurns.ts';
 import type { AlternationBlock, Block, Letter, Plan, SolidBlock } from '../../plan/plan.ts';
 
 /**

@@ -3,7 +3,7 @@ import { loomWidth, washedBeat, washedSett, washedWidth } from '../../measure/cl
 import type { Mm } from '../../measure/length.ts';
 import type { Run } from '../../measure/runs.ts';
 import { mergeRuns, readsSameBothWays, totalOf } from '../../measure/runs.ts';
-import { yarnIndex } from '../../plan/blocks.ts';
+import { yarnIndex } from '../../plan/blockTurns.ts';
 import { endsPerMm, sharesOf, warpRuns } from '../../plan/geometry.ts';
 import type { Plan } from '../../plan/plan.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';

@@ -9,7 +9,7 @@ import type { ClothFrame } from './frame.ts';
 import { beatIn, laidHeight, paintLaid } from './laid.ts';
 import { layerIn } from './layer.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
-import { type Sheets, showSheet } from './sheets.ts';
+import { drawOthers, type Sheets, showSheet } from './sheets.ts';
 import { showTiles, type Tiles, tilesIn } from './tiles.ts';
 
 /** What was drawn before and can be used again. Make one for each picture, and keep it. */
@@ -65,7 +65,7 @@ export function showCloth(
   showOn(laid, first, woven, how, () => paintLaid(laid.canvas, first, woven, image));
 }
 
-/** The picks to come, which need not be there in the same frame as the pick that was thrown. */
+/** The picks to come, which need not be there in the same frame as the pick that was thrown; nor the other sheds. */
 export function showComing(
   { coming, ground }: ClothScene,
   { made }: ClothMemory,
@@ -77,6 +77,7 @@ export function showComing(
   showOn(layer, frame, coming, how, () =>
     paint(layer.canvas, { ...frame, fellY: sheets.reach }, coming, ground),
   );
+  drawOthers(sheets);
 }
 
 function showOn<T>(

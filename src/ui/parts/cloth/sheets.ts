@@ -17,14 +17,28 @@ export interface Sheets {
   readonly drawn: Map<number, HTMLCanvasElement>;
 }
 
-/** All sheds are drawn with the first, so that none of them costs time at a tap. */
+/** Drawn when it is wanted: `drawOthers` has it ready before that. */
 export function showSheet(sheets: Sheets, shed = NO_SHED): void {
-  if (!sheets.drawn.has(shed)) {
-    const wanted = shed === NO_SHED ? [NO_SHED] : sheets.lifts.map((_, it) => it);
-    for (const it of wanted) sheets.drawn.set(it, drawSheet(sheets, sheets.lifts[it]));
-  }
-  if (!sheets.drawn.has(shed)) throw new Error(`got open shed ${shed}, wanted one of the lifts`);
+  if (shed !== NO_SHED && sheets.lifts[shed] === undefined)
+    throw new Error(`got open shed ${shed}, wanted one of the lifts`);
+  if (!sheets.drawn.has(shed)) draw(sheets, shed);
   for (const [it, { style }] of sheets.drawn) style.visibility = it === shed ? 'visible' : 'hidden';
+}
+
+/** The sheds that were not open yet, so that none of them costs time at a tap. */
+export function drawOthers(sheets: Sheets): void {
+  if (sheets.drawn.has(NO_SHED)) return;
+  for (const shed of sheets.lifts.keys()) {
+    if (!sheets.drawn.has(shed)) draw(sheets, shed).style.visibility = 'hidden';
+  }
+}
+
+/** Below all other layers, whenever it comes. */
+function draw(sheets: Sheets, shed: number): HTMLCanvasElement {
+  const canvas = drawSheet(sheets, sheets.lifts[shed]);
+  sheets.parent.prepend(canvas);
+  sheets.drawn.set(shed, canvas);
+  return canvas;
 }
 
 /** The warp is drawn so many times as far up as is seen where most of it is (ours). */

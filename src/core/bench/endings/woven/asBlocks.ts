@@ -1,11 +1,6 @@
 /** Laid blocks put back into words of the plan, so that laying them again gives the very same picks. */
-import {
-  type LaidBlock,
-  periodOf,
-  picksOf,
-  plannedLengthOf,
-  turnOf,
-} from '../../../plan/blocks.ts';
+import { type LaidBlock, picksOf, plannedLengthOf, turnOf } from '../../../plan/blocks.ts';
+import { periodOf } from '../../../plan/blockTurns.ts';
 import { stillFree } from '../../../plan/freeBlock.ts';
 import { LIMITS } from '../../../plan/limits.ts';
 import type { AlternationBlock, Block, FreeBlock, Plan, SolidBlock } from '../../../plan/plan.ts';

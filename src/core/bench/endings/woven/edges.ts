@@ -1,6 +1,7 @@
 /** Hems and seam allowances as they were really woven, said as edges of a plan. */
 import { washedLength } from '../../../measure/clothState.ts';
-import { type LaidBlock, picksForLength, picksOf } from '../../../plan/blocks.ts';
+import { type LaidBlock, picksOf } from '../../../plan/blocks.ts';
+import { picksForLength } from '../../../plan/blockTurns.ts';
 import { hemOnLoom, sharesOf } from '../../../plan/geometry.ts';
 import type { Block, Edge, Plan } from '../../../plan/plan.ts';
 import { letterOf } from './asBlocks.ts';
