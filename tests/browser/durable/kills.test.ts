@@ -70,6 +70,8 @@ const HASTY = `{
       if (type === 'complete') setTimeout(() => listener.call(transaction, new Event('complete')));
       else listen(type, listener, ...rest);
     };
+    // Told to commit, it would no longer be held up.
+    transaction.commit = () => undefined;
     const room = transaction.objectStore(transaction.objectStoreNames[0]);
     const end = performance.now() + 400;
     const hold = () => {
