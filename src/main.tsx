@@ -1,11 +1,10 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { render } from 'preact';
 import { openStore } from './store/open.ts';
-import { DATABASE_VERSION } from './store/schema.ts';
-import { versionBefore } from './store/snapshots/beforeUpgrade.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
+import { keepBeforeUpgrade } from './ui/beforeUpgrade.ts';
 import { followAddress } from './ui/device/address.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { followWindows } from './ui/device/windows.ts';
@@ -49,18 +48,9 @@ async function openOrSay(): Promise<Store | null> {
   }
 }
 
-/** An upgrade changes how everything is laid out: the state before is kept first. */
-async function keepBeforeUpgrade(): Promise<void> {
-  const before = await versionBefore(indexedDB);
-  // The first screen of a first visit is on its way while the store is made.
-  if (before === 0) void import('./ui/cards.ts');
-  else if (before < DATABASE_VERSION)
-    await (await import('./ui/keeping/snapshots.ts')).keepFirst('migration');
-}
-
 async function launch(): Promise<void> {
   followTheme();
-  await keepBeforeUpgrade().catch(() => undefined);
+  await keepBeforeUpgrade(indexedDB).catch(() => undefined);
   const store = await openOrSay();
   if (store === null) return;
   await start(store);

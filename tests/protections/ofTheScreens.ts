@@ -3,6 +3,22 @@ import type { Protection } from './withoutProtection.ts';
 
 export const OF_THE_SCREENS: readonly Protection[] = [
   {
+    title: 'the state before an upgrade is kept',
+    file: 'ui/beforeUpgrade.ts',
+    code: "await (await import('./keeping/snapshots.ts')).keepFirst('migration');",
+    wrong: 'await null;',
+    test: 'ui/beforeUpgrade.test.ts',
+    says: 'what an older version laid out is kept before it is laid out anew',
+  },
+  {
+    title: 'the browser is asked not to delete what is saved',
+    file: 'ui/device/persistence.ts',
+    code: ' || (await navigator.storage.persist())',
+    wrong: '',
+    test: 'ui/persistence.test.ts',
+    says: 'a browser asked not to delete what is saved that grants it',
+  },
+  {
     title: 'a tap that was not saved is tried again before the next',
     file: 'ui/saver.ts',
     code: 'if (!(await append(next))) return;',

@@ -3,6 +3,14 @@ import type { Protection } from './withoutProtection.ts';
 
 const SAVED: readonly Protection[] = [
   {
+    title: 'a file that a page just ended still holds is asked for again',
+    file: 'store/journal/worker.ts',
+    code: 'const TRIES = 12;',
+    wrong: 'const TRIES = 1;',
+    test: 'store/journal/worker.test.ts',
+    says: 'waits for a page that does not let go of a file at once',
+  },
+  {
     title: 'a write counts when its transaction is done',
     file: 'store/transaction.ts',
     code: '    await transaction.done;\n    return result;',
