@@ -13,8 +13,18 @@ interface Engine {
   readonly close: () => Promise<void>;
 }
 
-async function chromiumEngine(): Promise<Engine> {
-  const { page, close } = await openChromium();
+/** Both drivers speak of a page alike. */
+function engineOf({
+  page,
+  close,
+}: {
+  readonly page: {
+    readonly goto: (url: string) => Promise<unknown>;
+    readonly reload: () => Promise<unknown>;
+    readonly evaluate: (expression: string) => Promise<unknown>;
+  };
+  readonly close: () => Promise<void>;
+}): Engine {
   return {
     goto: (url) => page.goto(url),
     reload: () => page.reload(),
@@ -23,15 +33,8 @@ async function chromiumEngine(): Promise<Engine> {
   };
 }
 
-async function firefoxEngine(): Promise<Engine> {
-  const { page, close } = await openFirefox();
-  return {
-    goto: (url) => page.goto(url),
-    reload: () => page.reload(),
-    value: (expression) => page.evaluate(expression),
-    close,
-  };
-}
+const chromiumEngine = async () => engineOf(await openChromium());
+const firefoxEngine = async () => engineOf(await openFirefox());
 
 async function webKitEngine(): Promise<Engine> {
   const { driver, close } = await openWebKit();

@@ -25,6 +25,18 @@ function shedsAgain({ course: before, dues }: Progress, shedFlips: readonly numb
   return { course, dues: duesAgain(dues, course, pieces) };
 }
 
+/** Laid again as far as it must be, where some adjustments no longer hold and the others stay. */
+function laidWithout(progress: Progress, adjustments: Adjustments) {
+  const { sides, free, shedFlips } = progress.course.adjustments;
+  const samePicks =
+    adjustments.sides.length === sides.length &&
+    adjustments.free.length === free.length &&
+    adjustments.free.every((it, i) => it === free[i]);
+  if (!samePicks) return laidAgain(progress, adjustments);
+  if (adjustments.shedFlips.length === shedFlips.length) return {};
+  return shedsAgain(progress, adjustments.shedFlips);
+}
+
 /** Picks thrown as planned, never beyond the last of the warp nor into a part to weave by eye. */
 export function thrown(progress: Progress, picks: number): Progress {
   if (!isCount(picks) || progress.gathered !== null) return progress;
@@ -51,21 +63,12 @@ function takenBackTo(before: Progress, pick: number): Progress {
     ...adjustmentsUpTo(course.adjustments, pick),
     free: withoutPicksAfter(course.adjustments.free, (it) => pick - firstPickOf(course, it)),
   };
-  const samePicks =
-    adjustments.sides.length === course.adjustments.sides.length &&
-    adjustments.free.length === course.adjustments.free.length &&
-    adjustments.free.every((it, i) => it === course.adjustments.free[i]);
-  const sameSheds = adjustments.shedFlips.length === course.adjustments.shedFlips.length;
   const estimated = progress.estimated
     .filter((it) => it.from < pick)
     .map((it) => ({ from: it.from, to: Math.min(it.to, pick) }));
   return {
     ...progress,
-    ...(!samePicks
-      ? laidAgain(progress, adjustments)
-      : sameSheds
-        ? {}
-        : shedsAgain(progress, adjustments.shedFlips)),
+    ...laidWithout(progress, adjustments),
     pick,
     estimated,
     // With everything worked out taken out again, what is left was counted.

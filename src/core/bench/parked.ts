@@ -3,8 +3,8 @@
  * so the one to take lies nearest the weaver; before its first throw a shuttle waits by order of use.
  */
 import type { Side } from '../plan/plan.ts';
+import { firstOfYarnAfter, lastOfYarn } from './atStripe.ts';
 import type { Course, CoursePiece } from './course.ts';
-import { lastAtOrBefore } from './search.ts';
 import { ENTRIES, REST_KINDS, sideOf } from './stripes.ts';
 
 export interface Parked {
@@ -46,14 +46,11 @@ export function lastOfYarns({ stripes }: Course, stripe: number): readonly numbe
   }
   for (let yarn = 0; missing > 0 && yarn < before.length; yarn++) {
     if (before[yarn] !== -1) continue;
-    const list = stripes.ofYarn[yarn] ?? NOWHERE;
-    before[yarn] = list[lastAtOrBefore(list, list.length, stripe)] ?? -1;
+    before[yarn] = lastOfYarn(stripes, yarn, stripe);
     missing--;
   }
   return before;
 }
-
-const NOWHERE = new Int32Array(0);
 
 interface Lying extends ParkedShuttle {
   readonly side: Side;
@@ -106,16 +103,10 @@ function lyingAt(
       return { yarn, state: 'resting', side: sideOf(stripes.restSide[here] ?? 0), usedAt };
     }
   }
-  const next = stripeAfter(course, here, stripe, yarn);
+  // In this piece the yarn's own stripe knows the next; beyond it, and before its first, the list does.
+  const following = stripes.next[here] ?? -1;
+  const next = following >= 0 ? following : firstOfYarnAfter(stripes, yarn, stripe);
   return next >= 0 && startsSoon(course, stripe, next) ? lyingReady(course, next, yarn) : null;
-}
-
-/** The next stripe of a yarn in this piece, −1 where there is none; beyond it any or none. */
-function stripeAfter({ stripes }: Course, here: number, stripe: number, yarn: number): number {
-  const next = stripes.next[here] ?? -1;
-  if (next >= 0) return next;
-  const list = stripes.ofYarn[yarn] ?? NOWHERE;
-  return list[lastAtOrBefore(list, list.length, stripe) + 1] ?? -1;
 }
 
 /** Thrown last, or before its first pick as long as it has rested. */

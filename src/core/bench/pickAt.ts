@@ -4,9 +4,11 @@
  */
 import type { Mm } from '../measure/length.ts';
 import type { Side } from '../plan/plan.ts';
+import { fromSideOf } from './atStripe.ts';
+import { catchesAt } from './catches.ts';
 import type { Course, CourseBlock, CoursePiece, Shed } from './course.ts';
 import { believedAt } from './gauge.ts';
-import { lastOfYarns, type Parked, type PickPlace, parkedAt } from './parked.ts';
+import { lastOfYarns, type Parked, parkedAt } from './parked.ts';
 import { lastAtOrBefore } from './search.ts';
 import {
   EDGES,
@@ -15,7 +17,7 @@ import {
   type Entry,
   REST_KINDS,
   type RestKind,
-  shedsOf,
+  shedAfter,
   sideOf,
 } from './stripes.ts';
 
@@ -97,7 +99,7 @@ export function pickAt(course: Course, pick: number): PickFacts | null {
   if (block === undefined || piece === undefined)
     throw new Error(`pickAt: no block holds pick ${pick}`);
   const loomLength = loomLengthInTurn(course, turn, pick);
-  const from = fromSideAt(course, stripe, pick);
+  const from = fromSideOf(course.stripes, stripe, pick);
   const place = stripePlace(course, piece, stripe, { pick, turn, loomLength });
   const before = lastOfYarns(course, stripe);
   return {
@@ -145,18 +147,8 @@ export function pieceAt(course: Course, pick: number): CoursePiece {
   return found;
 }
 
-export function shedAt(course: Course, piece: CoursePiece, pick: number): Shed {
-  return course.adjustments.shedFlips.length === 0
-    ? (piece.startShed + pick - piece.firstPick) & 1
-    : shedsOf(piece, course.adjustments)(pick);
-}
-
-export function fromSideAt(course: Course, stripe: number, pick: number): Side {
-  const { stripes } = course;
-  const thrown = pick - (stripes.firstPick[stripe] ?? 0);
-  let flips = 0;
-  for (const it of stripes.midFlips) if (it.stripe === stripe && it.pick <= pick) flips++;
-  return sideOf((stripes.fromSide[stripe] ?? 0) ^ ((thrown + flips) & 1));
+export function shedAt({ adjustments }: Course, piece: CoursePiece, pick: number): Shed {
+  return shedAfter(piece, adjustments.shedFlips, pick);
 }
 
 /**
@@ -261,45 +253,4 @@ function picksBetween({ stripes }: Course, before: number, after: number): numbe
 
 function lengthBetween(course: Course, before: number, after: number): Mm {
   return loomLengthAtStripe(course, after) - loomLengthAtStripe(course, before + 1);
-}
-
-/**
- * Yarns resting in `catch` mode to be caught with this pick: the working shuttle leaves from the side
- * they rest on, for the first time since another k picks were up.
- */
-function catchesAt(
-  course: Course,
-  piece: CoursePiece,
-  { pick, stripe, from, before }: PickPlace,
-): readonly number[] {
-  const { stripes } = course;
-  const caught: number[] = [];
-  for (let yarn = 0; yarn < before.length; yarn++) {
-    const last = before[yarn] ?? -1;
-    if (last < 0 || last === stripe) continue;
-    const every = stripes.catchEvery[last] ?? 0;
-    const left = stripes.firstPick[last + 1] ?? 0;
-    if (every === 0 || left <= piece.firstPick) continue;
-    const side = sideOf(stripes.restSide[last] ?? 0);
-    if (side !== from) continue;
-    const passed = lastPassOf(course, side, stripe, pick, left);
-    if (Math.floor((pick - left) / every) > Math.floor((passed - left) / every)) caught.push(yarn);
-  }
-  return caught;
-}
-
-/** The latest pick before `pick`, but not before `first`, thrown from `side`; `first` if there is none. */
-function lastPassOf(
-  course: Course,
-  side: Side,
-  stripe: number,
-  pick: number,
-  first: number,
-): number {
-  let at = stripe;
-  for (let back = pick - 1; back > first; back--) {
-    if (back < (course.stripes.firstPick[at] ?? 0)) at--;
-    if (fromSideAt(course, at, back) === side) return back;
-  }
-  return first;
 }

@@ -1,7 +1,8 @@
 /** What lies at the fell: the last picks and the next ones, as the cloth picture wants them. */
 import type { Side } from '../plan/plan.ts';
+import { fromSideOf } from './atStripe.ts';
 import { type Course, type CoursePiece, openIn, type Shed } from './course.ts';
-import { fromSideAt, stripeIndexAt } from './pickAt.ts';
+import { stripeIndexAt } from './pickAt.ts';
 import { shedsOf } from './stripes.ts';
 
 export interface PickRow {
@@ -54,7 +55,7 @@ export function pickRows(
   for (let pick = from; pick < to; pick++) {
     while (pick >= (stripes.firstPick[stripe + 1] ?? Number.POSITIVE_INFINITY)) stripe++;
     const yarn = stripes.yarn[stripe] ?? 0;
-    rows.push({ yarn, shed: sheds(pick), from: fromSideAt(course, stripe, pick) });
+    rows.push({ yarn, shed: sheds(pick), from: fromSideOf(course.stripes, stripe, pick) });
   }
   return rows;
 }

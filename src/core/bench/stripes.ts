@@ -238,8 +238,18 @@ export function shedsOf(piece: CoursePiece, adjustments: Adjustments): (pick: nu
   const first = piece.firstPick;
   const last = first + piece.picks;
   const flips = adjustments.shedFlips.filter((at) => at >= first && at < last);
-  if (flips.length === 0) return (pick) => (piece.startShed + pick - first) & 1;
-  return (pick) => (piece.startShed + pick - first + flips.filter((at) => at <= pick).length) & 1;
+  return (pick) => shedAfter(piece, flips, pick);
+}
+
+/** Shed of a pick of one piece: every flip from its first pick up to this one turns it round. */
+export function shedAfter(
+  { firstPick, startShed }: CoursePiece,
+  flips: readonly number[],
+  pick: number,
+): number {
+  let shed = startShed + pick - firstPick;
+  for (const at of flips) if (at >= firstPick && at <= pick) shed++;
+  return shed & 1;
 }
 
 export function sideCode(side: Side): number {

@@ -85,9 +85,8 @@ function layBlock(
   passes: readonly Pass[],
 ): readonly LaidBlock[] {
   switch (block.kind) {
-    case 'repeat': {
+    case 'repeat':
       return repeated(plan, block, source, passes);
-    }
     case 'mirror':
       return mirrorLaid(layAll(plan, block.of, `${source}.of`, passes), block.centre);
     case 'free':

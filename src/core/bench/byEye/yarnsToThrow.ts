@@ -1,16 +1,9 @@
 /** The yarns one may throw by eye: for each what its shuttle would do if it were the next. */
 import type { Mm } from '../../measure/length.ts';
 import type { Side } from '../../plan/plan.ts';
+import { fromSideOf, lastOfYarn } from '../atStripe.ts';
 import type { Course, CoursePiece } from '../course.ts';
-import {
-  fromSideAt,
-  loomLengthAt,
-  pieceAt,
-  shedAt,
-  stripeIndexAt,
-  turnIndexAt,
-} from '../pickAt.ts';
-import { lastAtOrBefore } from '../search.ts';
+import { loomLengthAt, pieceAt, shedAt, stripeIndexAt, turnIndexAt } from '../pickAt.ts';
 import { type EdgeEnd, type Entry, REST_KINDS, sideOf } from '../stripes.ts';
 
 export interface YarnToThrow {
@@ -46,7 +39,7 @@ function yarnToThrow(
   const { stripes } = course;
   const isFirst = pick === piece.firstPick;
   if (yarn === stripes.yarn[stripe] && !isFirst) {
-    return { ...PLAIN, yarn, from: fromSideAt(course, stripe, pick), entry: 'again' };
+    return { ...PLAIN, yarn, from: fromSideOf(course.stripes, stripe, pick), entry: 'again' };
   }
   const last = isFirst ? -1 : lastStripeOf(course, piece, stripe, yarn);
   const rest = REST_KINDS[stripes.rest[last] ?? 0];
@@ -60,8 +53,7 @@ function yarnToThrow(
 }
 
 function lastStripeOf(course: Course, piece: CoursePiece, stripe: number, yarn: number): number {
-  const list = course.stripes.ofYarn[yarn] ?? [];
-  const last = list[lastAtOrBefore(list, list.length, stripe)] ?? -1;
+  const last = lastOfYarn(course.stripes, yarn, stripe);
   return (course.stripes.firstPick[last] ?? -1) >= piece.firstPick ? last : -1;
 }
 
@@ -93,7 +85,7 @@ function startingSide(
   const { yarns, pieces } = course.plan;
   const block = course.blocks[course.turns.block[turnIndexAt(course, pick)] ?? -1];
   const chosen = block?.laid.block?.starts?.[yarns[yarn]?.letter ?? ''];
-  if (pick > piece.firstPick) return chosen ?? fromSideAt(course, stripe, pick);
+  if (pick > piece.firstPick) return chosen ?? fromSideOf(course.stripes, stripe, pick);
   const isStitched = pieces[piece.index]?.beginning.kind === 'hemstitch';
   return (isStitched ? undefined : chosen) ?? piece.startSide;
 }

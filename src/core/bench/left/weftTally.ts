@@ -9,6 +9,7 @@ import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, type Tex, texOf } from '../../measure/yarnCount.ts';
 import { reedWidth, sharesOf } from '../../plan/geometry.ts';
+import { lastOfYarn } from '../atStripe.ts';
 import type { Course, CoursePiece } from '../course.ts';
 import { lastAtOrBefore } from '../search.ts';
 import { ENTRIES, REST_KINDS, type Stripes } from '../stripes.ts';
@@ -186,12 +187,6 @@ function sumsAt(tally: WeftTally, yarn: number, pick: number): Readonly<Sums> {
 }
 
 /** The last stripe of a yarn that has begun when `pick` picks are woven; −1 before its first. */
-function lastStripeBefore(
-  { ofYarn, firstPick, count }: Stripes,
-  yarn: number,
-  pick: number,
-): number {
-  const list = ofYarn[yarn] ?? [];
-  const woven = lastAtOrBefore(firstPick, count, pick - 1);
-  return list[lastAtOrBefore(list, list.length, woven)] ?? -1;
+function lastStripeBefore(stripes: Stripes, yarn: number, pick: number): number {
+  return lastOfYarn(stripes, yarn, lastAtOrBefore(stripes.firstPick, stripes.count, pick - 1));
 }
