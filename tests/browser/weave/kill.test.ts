@@ -56,12 +56,20 @@ afterAll(async () => {
 
 it(`after each of ${ROUNDS} kills the bench opens soon, without a question, at a pick no acknowledged tap is missing from`, async () => {
   const random = seeded(SEED);
-  let woven = 0;
+  const pickOnDisk = async () => progressOf(plan, await storedEvents(browser.page)).pick;
+  let least = 0;
+  let most = 0;
   for (let round = 0; round < ROUNDS; round++) {
+    const note = `round ${round} of seed ${SEED}`;
     const acknowledged = 1 + Math.floor(random() * 30);
     const unacknowledged = Math.floor(random() * 4);
     await throwPicks(browser.page, acknowledged);
     await saved(browser.page);
+    const woven = await pickOnDisk();
+    expect(woven, note).toBeGreaterThanOrEqual(least + acknowledged);
+    expect(woven, note).toBeLessThanOrEqual(most + acknowledged);
+    least = woven;
+    most = woven + unacknowledged;
     await throwPicks(browser.page, unacknowledged);
     await kill9(browser);
 
@@ -70,26 +78,19 @@ it(`after each of ${ROUNDS} kills the bench opens soon, without a question, at a
     await page.addInitScript(WHEN_SHOWN);
     await page.goto(url);
     await scene(page).waitFor();
-    const note = `round ${round} of seed ${SEED}`;
     expect(await page.evaluate('window.shownAfter'), note).toBeLessThan(3000);
     expect(await page.locator('dialog').count(), note).toBe(0);
 
     // A tap that was not acknowledged may come back from the journal a moment after the start.
-    const found = async () => {
-      const { pick } = progressOf(plan, await storedEvents(page));
-      const { spoken: _, ...shown } = await readCall(page);
-      return { pick, shown };
-    };
+    let pick = -1;
     const isAtItsPick = async () => {
-      const { pick, shown } = await found();
+      pick = await pickOnDisk();
+      const { spoken: _, ...shown } = await readCall(page);
       return isDeepStrictEqual(shown, expectedCall(course, pick));
     };
     await expect.poll(isAtItsPick, { message: note }).toBe(true);
-    const { pick, shown } = await found();
-    expect(pick, note).toBeGreaterThanOrEqual(woven + acknowledged);
-    expect(pick, note).toBeLessThanOrEqual(woven + acknowledged + unacknowledged);
-    expect(shown, note).toEqual(expectedCall(course, pick));
-    woven = pick;
+    expect(pick, note).toBeGreaterThanOrEqual(least);
+    expect(pick, note).toBeLessThanOrEqual(most);
   }
 });
 
