@@ -11,6 +11,7 @@ import { followWindows } from './ui/device/windows.ts';
 import { Bars } from './ui/parts/bars.tsx';
 import { isStuck, trouble } from './ui/state.ts';
 import './ui/style/base.css';
+import './ui/style/column.css';
 import './ui/style/controls.css';
 
 /** Milliseconds between two tries while another window holds the data. */

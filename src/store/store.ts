@@ -4,23 +4,12 @@
  *
  * A promise that resolves means committed to disk (strict durability), nothing less.
  */
-import type { BranchOrigin, Contents } from '../core/backup/contents.ts';
+import type { Contents, WarpHead } from '../core/backup/contents.ts';
 import type { LogEvent } from '../core/bench/events.ts';
 import type { Plan } from '../core/plan/plan.ts';
 
-/** One warp: a plan opened anew is a new warp with its own id and its own log. */
-export interface WarpRecord {
-  readonly id: string;
-  readonly name: string;
-  readonly demo: boolean;
-  /** ISO 8601, UTC. */
-  readonly madeAt: string;
-  readonly wovenAt: string | null;
-  /** Where this is one of two copies of a warp that were both woven on. */
-  readonly branchOf?: BranchOrigin;
-  /** Brought in with a plan that did not check: its plans are checked before each use. */
-  readonly plansUnread?: true;
-}
+/** One warp: a plan opened anew is a new warp with its own id and its own log. A backup has the same. */
+export type WarpRecord = WarpHead;
 
 /** Plans are never overwritten: a plan changed while weaving is one revision more. */
 export interface PlanRevision {

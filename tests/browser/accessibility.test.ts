@@ -1,11 +1,11 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from './app.ts';
 import {
   button,
   chooseFile,
   closed,
   dueCard,
-  firstVisit,
   openMore,
   setBounce,
   takeAlong,
@@ -17,7 +17,6 @@ import {
 import { demoText } from './expected.ts';
 import { planByEye, yarnButton } from './eye.ts';
 import { findingsOn } from './findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
 import { planWeaving, solid } from './plans.ts';
 
 const THEMES = [
@@ -27,20 +26,12 @@ const THEMES = [
   { theme: 'dark', contrast: 'more' },
 ] as const;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp({ reducedMotion: 'reduce' });
+  ({ page } = app);
+  return app.close;
 });
 
 interface Screen {

@@ -68,6 +68,25 @@ function lostOnNarrow(): readonly string[] {
   return lost;
 }
 
+/** Waits in the page: asking it again and again from outside takes longer than axe does. */
+function hasTheme(wanted: { readonly colorScheme: string; readonly contrast: string }) {
+  const { dataset } = document.documentElement;
+  // The rescue page has no theme of its own to wait for.
+  const isThere = () =>
+    dataset.theme === undefined ||
+    (dataset.theme === wanted.colorScheme && dataset.contrast === wanted.contrast);
+  return new Promise<void>((resolve) => {
+    const watch = new MutationObserver(look);
+    function look() {
+      if (!isThere()) return;
+      watch.disconnect();
+      resolve();
+    }
+    watch.observe(document.documentElement, { attributes: true });
+    look();
+  });
+}
+
 /** What is wrong with what stands on the screen, at every size, in every theme; once each. */
 export async function findingsOn(page: Page): Promise<readonly string[]> {
   const found = new Set<string>();
@@ -76,11 +95,7 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
     for (const { name: theme, colorScheme, contrast, options } of THEMES) {
       await page.emulateMedia({ colorScheme, contrast });
       const isContrast = contrast === 'more' ? 'more' : 'usual';
-      // The rescue page has no theme of its own to wait for.
-      if ((await page.locator('html[data-theme]').count()) > 0)
-        await page
-          .locator(`html[data-theme="${colorScheme}"][data-contrast="${isContrast}"]`)
-          .waitFor({ state: 'attached' });
+      await page.evaluate(hasTheme, { colorScheme, contrast: isContrast });
       for (const finding of await runAxe(page, options)) found.add(`${name}, ${theme}: ${finding}`);
     }
     for (const fault of await page.evaluate(faultsOfSize)) found.add(`${name}: ${fault}`);
@@ -92,9 +107,12 @@ export async function findingsOn(page: Page): Promise<readonly string[]> {
   return [...found];
 }
 
-async function runAxe(page: Page, options: RunOptions): Promise<readonly string[]> {
-  // Evaluated, not loaded: the page's policy lets no foreign script in.
-  await page.evaluate(`typeof axe === 'undefined' && (() => { ${axe} })()`);
+/** What axe finds on the screen as it stands. */
+export async function runAxe(page: Page, options = OPTIONS): Promise<readonly string[]> {
+  // Evaluated, not loaded: the page's policy lets no foreign script in. Asked first: it is half a
+  // megabyte, and a page is looked at a dozen times.
+  if (await page.evaluate(`typeof axe === 'undefined'`))
+    await page.evaluate(`(() => { ${axe} })()`);
   const { violations, passes } = (await page.evaluate(
     `axe.run(${JSON.stringify(options)})`,
   )) as AxeResults;

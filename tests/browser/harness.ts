@@ -69,6 +69,8 @@ export interface ChromiumOptions {
   readonly hasTouch?: boolean;
   /** What the reader's browser asks for, such as `fr-FR`. */
   readonly locale?: string;
+  /** `block` keeps the app from registering one. */
+  readonly serviceWorkers?: 'allow' | 'block';
   /** Switches beside the usual ones, such as a film in place of a camera. */
   readonly args?: readonly string[];
   /** How many times slower than this machine; 1 is this machine. */
@@ -95,6 +97,7 @@ export async function openChromium(options: ChromiumOptions = {}): Promise<Chrom
     reducedMotion: options.reducedMotion ?? 'no-preference',
     deviceScaleFactor: options.deviceScaleFactor ?? 1,
     hasTouch: options.hasTouch ?? false,
+    serviceWorkers: options.serviceWorkers ?? 'allow',
     ...(options.locale === undefined ? {} : { locale: options.locale }),
   });
   // A control that is not there in ten seconds will not come.

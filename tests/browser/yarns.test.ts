@@ -2,26 +2,19 @@
 import axe from 'axe-core';
 import { average, formatHex, formatRgb } from 'culori';
 import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { button, closed, firstVisit, SIZES } from './bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
+import { afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type App, openApp } from './app.ts';
+import { button, closed, SIZES } from './bench.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  app = await openApp({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+  ({ page } = app);
   await openShelf();
   await button(page, 'g, cm').tap();
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 // A sheet that a failed test has left open would fail all that follow.
@@ -225,7 +218,7 @@ describe('a colour taken from a photo', () => {
     await keep('Put it on the shelf');
     await reloadShelf();
     expect(await colourOf('From a photo')).toBe(formatRgb(mixed(WOAD)));
-    expect(asked.filter((url) => !url.startsWith(server.url))).toEqual([]);
+    expect(asked.filter((url) => !url.startsWith(app.url))).toEqual([]);
   });
 
   it('can be aimed by the arrow keys', async () => {

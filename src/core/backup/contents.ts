@@ -28,6 +28,7 @@ export interface WarpHead {
   readonly demo: boolean;
   readonly madeAt: string;
   readonly wovenAt: string | null;
+  /** Where this is one of two copies of a warp that were both woven on. */
   readonly branchOf?: BranchOrigin;
   /**
    * It came from a file with a plan this version cannot read: unlike those the app itself has stored,

@@ -3,7 +3,7 @@ import type { Allowance, AllowanceName, AllowanceOrigin, Allowances } from '../p
 import { ALLOWANCE_NAMES } from '../plan/plan.ts';
 import { surenessOf } from '../plan/sureness.ts';
 import { type ClothKind, type Likeness, likenessOf } from './clothKind.ts';
-import type { FigureName } from './figure.ts';
+import { FIGURES, type FigureName } from './figure.ts';
 import type { LearntShare, LearntWarp } from './learntWarp.ts';
 import { type PieceShare, type PooledShare, pooled } from './pooled.ts';
 
@@ -57,18 +57,7 @@ function lessSure(it: PooledShare): PooledShare {
   return { ...it, spread: Math.hypot(it.spread, NEAR_SPREAD) };
 }
 
-const KNOWN_NAMES: readonly KnownName[] = [
-  'drawIn',
-  'relax',
-  'shrinkLength',
-  'lengthLoss',
-  'shrinkWidth',
-  'widthLoss',
-  'crimp',
-  'weftExtra',
-  'twist',
-  'warpTaken',
-];
+const KNOWN_NAMES: readonly KnownName[] = [...FIGURES, 'warpTaken'];
 
 interface Source {
   readonly warp: LearntWarp;

@@ -4,7 +4,8 @@ import type { AlternationBlock, Letter, SolidBlock } from '../plan/plan.ts';
 import { type Beat, blockSize } from './orderBands.ts';
 
 type Cycle = AlternationBlock['cycle'];
-type Extent = AlternationBlock['extent'];
+/** How far a block goes. */
+export type Extent = AlternationBlock['extent'];
 
 /**
  * An alternation with another cycle. A yarn it opened or closed on and that is gone gives way to the

@@ -1,11 +1,11 @@
 import { writeFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Photo } from '../../../src/core/journal/photo.ts';
 import { decodePhoto } from '../../../src/core/journal/photo.ts';
+import { openApp } from '../app.ts';
 import {
   button,
-  firstVisit,
   saved,
   setBounce,
   storedRecords,
@@ -15,23 +15,14 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { readSize, shortTowels, toMeasure, weaveToTheEnd } from './cloth.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp({ reducedMotion: 'reduce', hasTouch: true });
+  ({ page } = app);
+  return app.close;
 });
 
 const entries = () => page.locator('.entry');

@@ -1,9 +1,9 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { LearntWarp } from '../../../src/core/learn/learntWarp.ts';
+import { openApp } from '../app.ts';
 import {
   button,
-  firstVisit,
   openMore,
   saved,
   storedEvents,
@@ -12,23 +12,14 @@ import {
   weaveDemo,
 } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { piece, readSize, shortTowels, typeOnPad, weaveToTheEnd } from './cloth.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp({ reducedMotion: 'reduce', hasTouch: true });
+  ({ page } = app);
+  return app.close;
 });
 
 const taught = (name: string) => page.locator('.taught-row', { hasText: name });

@@ -1,29 +1,18 @@
 // An older app that finds the data of a newer one: it refuses, writes nothing, and shows a way on.
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { DATABASE_NAME, DATABASE_VERSION } from '../../../src/store/schema.ts';
-import {
-  button,
-  firstVisit,
-  saved,
-  setBounce,
-  storedEvents,
-  throwPicks,
-  weaveDemo,
-} from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { type App, openApp } from '../app.ts';
+import { button, saved, setBounce, storedEvents, throwPicks, weaveDemo } from '../bench.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 let ids: readonly string[] = [];
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
+  app = await openApp();
+  ({ page } = app);
   await weaveDemo(page, 'moss-and-chalk');
   await setBounce(page, 'at once');
   await throwPicks(page, 7);
@@ -31,16 +20,12 @@ beforeAll(async () => {
   ids = (await storedEvents(page)).map(({ id }) => id);
   await away();
   await page.evaluate(makeNewer, [DATABASE_NAME, DATABASE_VERSION + 1] as const);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 /** Somewhere at the same address where the app does not run. */
 async function away(): Promise<void> {
-  await page.goto(new URL('icon.svg', server.url).href);
+  await page.goto(new URL('icon.svg', app.url).href);
 }
 
 /** In the page: what a newer app would have done, a room more. */
@@ -90,7 +75,7 @@ async function everything(name: string): Promise<string> {
 it('says so in red, offers an update and a copy, and writes nothing at all', async () => {
   const before = await page.evaluate(everything, DATABASE_NAME);
   expect(before).toContain('madder');
-  await page.goto(server.url);
+  await page.goto(app.url);
   const alert = page.getByRole('alert').first();
   await alert.waitFor();
   expect(await alert.textContent()).toContain('newer');
@@ -102,7 +87,7 @@ it('says so in red, offers an update and a copy, and writes nothing at all', asy
 });
 
 it('shows the way to the rescue page, which takes every entry out', async () => {
-  await page.goto(server.url);
+  await page.goto(app.url);
   await page.getByRole('alert').getByRole('link', { name: 'Take the data out' }).click();
   await page.locator('#save:enabled').waitFor();
   const [download] = await Promise.all([

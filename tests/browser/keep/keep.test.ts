@@ -2,11 +2,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LogEvent } from '../../../src/core/bench/events.ts';
+import { visit } from '../app.ts';
 import {
   button,
   chooseFile,
   closed,
-  firstVisit,
   saved,
   scene,
   setBounce,
@@ -38,9 +38,12 @@ let there: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  devices = [await openChromium(), await openChromium()];
+  devices = [
+    await openChromium({ serviceWorkers: 'block' }),
+    await openChromium({ serviceWorkers: 'block' }),
+  ];
   [here, there] = devices.map(({ page }) => page) as [Page, Page];
-  for (const page of [here, there]) await firstVisit(page, server.url);
+  for (const page of [here, there]) await visit(page, server.url);
   await weavePlan(here, PLAN);
   await setBounce(here, 'at once');
   await weave(here, 10);
@@ -119,13 +122,13 @@ describe('what is kept on this device', () => {
   });
 
   it('is told to be one copy where the browser has no place for a second', async () => {
-    const other = await openChromium();
+    const other = await openChromium({ serviceWorkers: 'block' });
     try {
       const { page } = other;
       await page.addInitScript(() => {
         Object.defineProperty(StorageManager.prototype, 'getDirectory', { value: undefined });
       });
-      await firstVisit(page, server.url);
+      await visit(page, server.url);
       await weavePlan(page, PLAN);
       await toWarps(page);
       await toKeep(page);

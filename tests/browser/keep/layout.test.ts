@@ -1,18 +1,9 @@
 // The Keep safe screen and the rescue page at three sizes, in both themes: nothing cut off, nothing too small, axe content.
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import {
-  button,
-  firstVisit,
-  SIZES,
-  saved,
-  scene,
-  throwPicks,
-  toWarps,
-  weavePlan,
-} from '../bench.ts';
+import { beforeAll, expect, it } from 'vitest';
+import { type App, openApp } from '../app.ts';
+import { button, SIZES, saved, scene, throwPicks, toWarps, weavePlan } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { backupOf, fromKeep, look, toKeep } from './keeping.ts';
 
@@ -21,16 +12,13 @@ const PLAN = {
   name: 'A scarf with rather a long name for its narrow warp',
 };
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 let text = '';
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  app = await openApp({ reducedMotion: 'reduce' });
+  ({ page } = app);
   await weavePlan(page, PLAN);
   await throwPicks(page, 1);
   await saved(page);
@@ -42,11 +30,7 @@ beforeAll(async () => {
   await throwPicks(page, 1);
   await saved(page);
   await toWarps(page);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 /** What is cut off, or too small to hit though it is no button. */
@@ -133,7 +117,7 @@ async function resealed(file: object): Promise<string> {
 }
 
 it('the rescue page', async () => {
-  await page.goto(`${server.url}rescue.html`);
+  await page.goto(`${app.url}rescue.html`);
   await page.locator('#save:enabled').waitFor();
   expect(await findings()).toEqual([]);
 });
@@ -144,7 +128,7 @@ it('the words of an app that does not start', async () => {
     for (const name of await caches.keys()) await caches.delete(name);
   });
   await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
-  await page.goto(server.url);
+  await page.goto(app.url);
   await page
     .getByRole('heading', { name: 'Fellmark has not started' })
     .waitFor({ timeout: 30_000 });

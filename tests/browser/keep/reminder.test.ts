@@ -2,7 +2,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { DATABASE_NAME } from '../../../src/store/schema.ts';
-import { button, firstVisit, scene, storedRecords, toWarps, weavePlan } from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, scene, storedRecords, toWarps, weavePlan } from '../bench.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { putRecords, toKeep } from './keeping.ts';
@@ -18,7 +19,7 @@ beforeAll(async () => {
 });
 
 beforeEach(async () => {
-  browser = await openChromium();
+  browser = await openChromium({ serviceWorkers: 'block' });
   page = browser.page;
   return () => browser.close();
 });
@@ -30,7 +31,7 @@ const words = () => page.locator('.offer').allTextContents();
 
 /** A warp with so many picks, the last of them so many days ago. */
 async function woven(picks: number, daysAgo: number): Promise<void> {
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
   await weavePlan(page, PLAN);
   await toWarps(page);
   const [warp] = (await storedRecords(page, 'warps')) as [{ id: string }];
@@ -137,7 +138,7 @@ it('before an upgrade of the storage everything is kept as it was', async () => 
       }),
     [DATABASE_NAME, PLAN] as const,
   );
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
   await page.locator('.warp-tile', { hasText: 'Old scarf' }).waitFor();
   await toKeep(page);
   await expect

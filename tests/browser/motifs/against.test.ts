@@ -1,10 +1,10 @@
 // Planned against woven, and a towel kept as it was woven, by touch.
 import type { Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
-  firstVisit,
   openMore,
   saved,
   setBounce,
@@ -13,18 +13,13 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp({ reducedMotion: 'reduce', hasTouch: true });
+  ({ page } = app);
   await weavePlan(
     page,
     planWeaving('Cloth', [solid('A', 8), solid('B', 12), solid('A', 8)], [solid('B', 10)]),
@@ -41,11 +36,7 @@ beforeAll(async () => {
   await closed(page);
   await throwPicks(page, 8 + 3);
   await saved(page);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 const rows = (): Locator => page.locator('.against-table tbody tr');

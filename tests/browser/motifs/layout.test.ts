@@ -1,23 +1,15 @@
 // Motifs and the pages of the cloth, at three sizes: nothing cut off, and nothing on top of another.
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { button, closed, countPicks, firstVisit, openMore, SIZES, weaveDemo } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
+import { button, closed, countPicks, openMore, SIZES, weaveDemo } from '../bench.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp({ reducedMotion: 'reduce', hasTouch: true });
+  ({ page } = app);
+  return app.close;
 });
 
 /** What may be tapped or drawn. */

@@ -1,11 +1,11 @@
 // From the woven cloth to motifs and plans, by touch.
 import type { Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { decodeMotif, type Motif } from '../../../src/core/plan/motif.ts';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
-  firstVisit,
   openMore,
   readCall,
   saved,
@@ -18,18 +18,13 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp({ reducedMotion: 'reduce', hasTouch: true });
+  ({ page } = app);
   await weavePlan(
     page,
     planWeaving('Band', [solid('A', 8), solid('B', 4), solid('C', 2), solid('A', 20)]),
@@ -37,11 +32,7 @@ beforeAll(async () => {
   await setBounce(page, 'at once');
   await throwPicks(page, 14);
   await saved(page);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 const found = (words: string): Locator => page.locator('.found-block', { hasText: words });

@@ -8,11 +8,11 @@ import { PAPER_MARGIN, PAPER_SIZES, type Paper, printable } from '../../../src/c
 import { layTape, type Strip, TAPE_FOOT, TAPE_HEAD, yOn } from '../../../src/core/paper/tape.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { usualWay, warpingList } from '../../../src/core/plan/warping.ts';
+import { visit } from '../app.ts';
 import {
   button,
   DEMOS,
   type DemoName,
-  firstVisit,
   openMore,
   SIZES,
   scene,
@@ -39,9 +39,9 @@ const folder = makeTempDir('paper');
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ colorScheme: 'dark' });
+  browser = await openChromium({ serviceWorkers: 'block', colorScheme: 'dark' });
   page = browser.page;
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
 });
 
 afterAll(async () => {

@@ -1,55 +1,25 @@
 // Every part of the planner, and what it leads to, at three sizes and in both themes: nothing too
 // wide, cut off, too small or on top of another, and nothing for axe to find.
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults, RunOptions } from 'axe-core';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { newPlan } from '../../../src/core/planner/newPlan.ts';
-import { button, closed, firstVisit, SIZES } from '../bench.ts';
+import { openApp } from '../app.ts';
+import { button, closed, SIZES } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { runAxe } from '../findings.ts';
 import { leave, openPart, planFrom, row, rowField, tileOf } from './planner.ts';
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-/** All rules, and text against its ground 7:1 (WCAG 2.2, 1.4.6), which axe leaves off by itself. */
-const OPTIONS: RunOptions = {
-  resultTypes: ['violations'],
-  rules: { 'color-contrast-enhanced': { enabled: true } },
-};
 
 const SCHEMES = ['light', 'dark'] as const;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp({ reducedMotion: 'reduce' });
+  ({ page } = app);
   // As long a name as many will give, and all that a plan can hold: groups, hems, four yarns.
   await planFrom(page, demoPlan('ink-oat-ochre'));
+  return app.close;
 });
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
-});
-
-async function runAxe(): Promise<readonly string[]> {
-  // Evaluated, not loaded: the page's policy lets no foreign script in.
-  await page.evaluate(`typeof axe === 'undefined' && (() => { ${axe} })()`);
-  const { violations, passes } = (await page.evaluate(
-    `axe.run(${JSON.stringify(OPTIONS)})`,
-  )) as AxeResults;
-  expect(passes.length).toBeGreaterThan(5);
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id} at ${node.target.join(' ')} ${node.failureSummary}`),
-  );
-}
 
 /** What may be tapped: each at least 44 px, and none on top of another. */
 const CONTROLS = 'button, input:not([type="file"], .unseen), select, textarea, summary, a';
@@ -106,7 +76,7 @@ async function findings(): Promise<readonly string[]> {
     for (const colorScheme of SCHEMES) {
       await page.emulateMedia({ colorScheme });
       await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
-      for (const finding of await runAxe()) found.add(`${name}, ${colorScheme}: ${finding}`);
+      for (const finding of await runAxe(page)) found.add(`${name}, ${colorScheme}: ${finding}`);
     }
     const faults = await page.evaluate(lookOver, [CONTROLS, WORDS] as const);
     for (const fault of faults) found.add(`${name}: ${fault}`);

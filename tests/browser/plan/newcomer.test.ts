@@ -1,11 +1,11 @@
 // From the first screen to the loom as a newcomer goes: by touch alone, every touch counted.
 import type { Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { beforeAll, expect, it } from 'vitest';
 import { checkPlan } from '../../../src/core/plan/checkPlan.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { type PlanSheet, sheetOf } from '../../../src/core/planner/sheet.ts';
-import { button, dueCard, firstVisit, readCall, scene, storedRecords } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openApp } from '../app.ts';
+import { button, dueCard, readCall, scene, storedRecords } from '../bench.ts';
 import { storedDrafts } from './planner.ts';
 
 /** Touches from the first screen to a plan that can be woven; what is typed is not counted. */
@@ -13,21 +13,13 @@ const BUDGET = 60;
 
 const INCH = 25.4;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 let touches = 0;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+  ({ page } = app);
+  return app.close;
 });
 
 async function tap(target: Locator): Promise<void> {

@@ -1,12 +1,12 @@
 // The picture from the Plan screen against the figures beside it: sizes in the files are the sheet's.
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { beforeAll, beforeEach, expect, it } from 'vitest';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { type PlanSheet, sheetOf } from '../../../src/core/planner/sheet.ts';
-import { button, closed, firstVisit } from '../bench.ts';
+import { openApp } from '../app.ts';
+import { button, closed } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planFrom } from './planner.ts';
 
 /** One piece, so that its size is the picture's; hemmed, so that no fringe is part of it. */
@@ -22,21 +22,13 @@ const TWO_PICKS = 2 * plan.weaving.pickSpacing;
 /** Sizes are written to a hundredth. */
 const HAIR = 0.02;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp({ reducedMotion: 'reduce' });
+  ({ page } = app);
   await planFrom(page, plan);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 beforeEach(async () => {

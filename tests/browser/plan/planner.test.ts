@@ -1,23 +1,15 @@
 // The planner in a real browser: what is typed counts at once, is kept, and can be taken back.
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { formatLength } from '../../../src/core/measure/length.ts';
 import { formatMass } from '../../../src/core/measure/mass.ts';
 import { formatBlocks } from '../../../src/core/plan/orderText.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { newPlan } from '../../../src/core/planner/newPlan.ts';
 import { sheetOf } from '../../../src/core/planner/sheet.ts';
-import {
-  button,
-  closed,
-  countPicks,
-  firstVisit,
-  saved,
-  storedEvents,
-  storedRecords,
-} from '../bench.ts';
+import { openApp } from '../app.ts';
+import { button, closed, countPicks, saved, storedEvents, storedRecords } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import {
   figure,
   type KeyFigure,
@@ -37,20 +29,12 @@ import {
   write,
 } from './planner.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp();
+  ({ page } = app);
+  return app.close;
 });
 
 /** A plan as the app begins one, with a second yarn in an alternation of the weft. */

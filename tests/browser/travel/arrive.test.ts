@@ -1,37 +1,25 @@
 import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Plan } from '../../../src/core/plan/plan.ts';
-import { button, closed, firstVisit, scene, storedRecords, weaveDemo } from '../bench.ts';
+import { type App, openApp } from '../app.ts';
+import { button, closed, scene, storedRecords, weaveDemo } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import {
-  type ChromiumHandle,
-  openChromium,
-  openFirefox,
-  openWebKit,
-  serveDist,
-} from '../harness.ts';
+import { openChromium, openFirefox, openWebKit } from '../harness.ts';
 import { linkOf } from './noted.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 const plan = demoPlan('ink-oat-ochre');
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  app = await openApp();
+  ({ page } = app);
+  return app.close;
 });
 
 /** Opens an address as a browser does that was not there before: in a page of its own. */
 async function openNew(address: string): Promise<void> {
-  const fresh = await browser.context.newPage();
+  const fresh = await app.browser.context.newPage();
   await page.close();
   page = fresh;
   await page.goto(address);
@@ -44,12 +32,12 @@ const everything = async () => ({
 });
 
 const sheet = () => page.locator('dialog[open]');
-const addressIsBare = () => expect.poll(() => page.url()).toBe(server.url);
+const addressIsBare = () => expect.poll(() => page.url()).toBe(app.url);
 
 describe('a link that is opened', () => {
   it('shows what plan it is and stores nothing; sent away, it leaves the address too', async () => {
     const before = await everything();
-    await openNew(await linkOf(plan, server.url));
+    await openNew(await linkOf(plan, app.url));
     await sheet().getByText('A plan has come').waitFor();
     const words = await sheet().innerText();
     expect(words).toContain(plan.name);
@@ -69,7 +57,7 @@ describe('a link that is opened', () => {
   });
 
   it('is still offered after a reload, as long as nothing was decided', async () => {
-    await openNew(await linkOf(plan, server.url));
+    await openNew(await linkOf(plan, app.url));
     await sheet().getByText('A plan has come').waitFor();
     await page.reload();
     await sheet().getByText('A plan has come').waitFor();
@@ -79,7 +67,7 @@ describe('a link that is opened', () => {
   });
 
   it('kept, is a new warp with exactly this plan', async () => {
-    await openNew(await linkOf(plan, server.url));
+    await openNew(await linkOf(plan, app.url));
     await button(page, 'Keep it').click();
     await page.locator('.warp-tile', { hasText: plan.name }).waitFor();
     await page.getByText(`“${plan.name}” is saved on this device.`).waitFor();
@@ -90,7 +78,7 @@ describe('a link that is opened', () => {
 
   it('to be changed first, is a draft that is there after a reload', async () => {
     const other = { ...plan, name: 'Runners to be changed' };
-    await openNew(await linkOf(other, server.url));
+    await openNew(await linkOf(other, app.url));
     await button(page, 'Change it first').click();
     await page.locator('.plan').waitFor();
     await addressIsBare();
@@ -101,7 +89,7 @@ describe('a link that is opened', () => {
   });
 
   it('in the address of a window that is open already, is offered as well', async () => {
-    const link = await linkOf({ ...plan, name: 'Pasted over the address' }, server.url);
+    const link = await linkOf({ ...plan, name: 'Pasted over the address' }, app.url);
     await page.evaluate((it) => location.assign(it), link);
     await sheet().getByText('Pasted over the address').waitFor();
     await button(page, 'Not now').click();
@@ -110,7 +98,7 @@ describe('a link that is opened', () => {
 
   it('comes over the bench, and the bench is there again behind it', async () => {
     await weaveDemo(page, 'moss-and-chalk');
-    await openNew(await linkOf(plan, server.url));
+    await openNew(await linkOf(plan, app.url));
     await sheet().getByText('A plan has come').waitFor();
     await button(page, 'Not now').click();
     await closed(page);
@@ -137,7 +125,7 @@ describe('a link that did not come whole', () => {
 
   it.each(cases)('%s: it says so and stores nothing', async (_, spoil, words) => {
     const before = await everything();
-    await openNew(spoil(await linkOf(plan, server.url)));
+    await openNew(spoil(await linkOf(plan, app.url)));
     await sheet().getByText(words).waitFor();
     await sheet().getByText('Nothing was stored').waitFor();
     expect(await everything()).toEqual(before);
@@ -148,7 +136,7 @@ describe('on a tablet', () => {
   it('a tab of the browser says where the app on the home screen takes a plan in', async () => {
     const tablet = await openChromium({ hasTouch: true, viewport: { width: 820, height: 1180 } });
     try {
-      await tablet.page.goto(await linkOf(plan, server.url));
+      await tablet.page.goto(await linkOf(plan, app.url));
       const hint = tablet.page.locator('dialog[open]', { hasText: 'This is a tab of the browser' });
       await hint.waitFor();
       expect(await hint.innerText()).toContain('Scan a plan');
@@ -158,7 +146,7 @@ describe('on a tablet', () => {
   });
 
   it('a computer is not told so', async () => {
-    await openNew(await linkOf(plan, server.url));
+    await openNew(await linkOf(plan, app.url));
     await sheet().getByText('A plan has come').waitFor();
     expect(await sheet().innerText()).not.toContain('tab of the browser');
   });
@@ -170,7 +158,7 @@ describe('in other engines a link opens too:', () => {
   it('Firefox', async () => {
     const { page: tab, close } = await openFirefox();
     try {
-      await tab.goto(await linkOf(plan, server.url));
+      await tab.goto(await linkOf(plan, app.url));
       await tab.waitForFunction(`(${shown}).includes('A plan has come')`);
       expect(await tab.evaluate(shown)).toContain(plan.name);
     } finally {
@@ -181,7 +169,7 @@ describe('in other engines a link opens too:', () => {
   it('WebKit', async () => {
     const { driver, close } = await openWebKit();
     try {
-      await driver.get(await linkOf(plan, server.url));
+      await driver.get(await linkOf(plan, app.url));
       await driver.wait(
         () => driver.executeScript(`return (${shown}).includes('A plan has come')`),
         20_000,

@@ -3,15 +3,8 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { QR_LIMIT } from '../../../src/core/travel/link.ts';
-import {
-  button,
-  closed,
-  firstVisit,
-  openMore,
-  storedRecords,
-  toWarps,
-  weavePlan,
-} from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, closed, openMore, storedRecords, toWarps, weavePlan } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
 import {
   type ChromiumHandle,
@@ -41,9 +34,9 @@ async function withBrowser(
   options: ChromiumOptions,
   act: (browser: ChromiumHandle) => Promise<void>,
 ) {
-  const browser = await openChromium(options);
+  const browser = await openChromium({ serviceWorkers: 'block', ...options });
   try {
-    await firstVisit(browser.page, server.url);
+    await visit(browser.page, server.url);
     await act(browser);
   } finally {
     await browser.close();

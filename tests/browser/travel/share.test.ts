@@ -4,10 +4,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBackup } from '../../../src/core/backup/file/readBackup.ts';
 import type { LogEvent } from '../../../src/core/bench/events.ts';
 import { planFromLink } from '../../../src/ui/travelling.ts';
+import { visit } from '../app.ts';
 import {
   button,
   closed,
-  firstVisit,
   openMore,
   SIZES,
   saved,
@@ -31,12 +31,12 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium();
+  browser = await openChromium({ serviceWorkers: 'block' });
   page = browser.page;
   await browser.context.grantPermissions(['clipboard-read', 'clipboard-write'], {
     origin: server.url,
   });
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
   await weaveDemo(page, 'moss-and-chalk');
 });
 

@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { button, chooseFile, firstVisit, weaveDemo } from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, chooseFile, weaveDemo } from '../bench.ts';
 import { demoText } from '../expected.ts';
 import { findingsOn } from '../findings.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
@@ -11,7 +12,7 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium();
+  browser = await openChromium({ serviceWorkers: 'block' });
   return async () => {
     await browser.close();
     await server.stop();
@@ -30,7 +31,7 @@ afterEach(async () => {
 async function open(before: string | null = null): Promise<void> {
   page = await browser.context.newPage();
   if (before !== null) await page.addInitScript(before);
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
 }
 
 const walk = () => page.getByRole('region', { name: 'How it works' });

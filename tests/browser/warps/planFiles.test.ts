@@ -2,11 +2,11 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   chooseFile,
   closed,
-  firstVisit,
   readCall,
   saved,
   scene,
@@ -17,29 +17,15 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { demoPlan, demoText } from '../expected.ts';
-import {
-  type ChromiumHandle,
-  makeTempDir,
-  openChromium,
-  removeDir,
-  serveDist,
-} from '../harness.ts';
+import { makeTempDir, removeDir } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp();
+  ({ page } = app);
+  return app.close;
 });
 
 const tiles = () => page.locator('.warp-tile h3').allTextContents();

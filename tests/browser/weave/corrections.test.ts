@@ -1,17 +1,17 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
 import { type Course, layCourse } from '../../../src/core/bench/course.ts';
 import { pickAt, shedAt } from '../../../src/core/bench/pickAt.ts';
 import { formatLength, MM_PER_INCH } from '../../../src/core/measure/length.ts';
 import { SHED_WORDS, type Side } from '../../../src/core/plan/plan.ts';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
   countPicks,
   dueCard,
   dueTitles,
-  firstVisit,
   openMore,
   readCall,
   saved,
@@ -22,28 +22,19 @@ import {
   weaveDemo,
 } from '../bench.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 
 const plan = demoPlan('moss-and-chalk');
 const course = courseOf(plan);
 const words = SHED_WORDS[plan.loom.kind];
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp();
+  ({ page } = app);
   await weaveDemo(page, 'moss-and-chalk');
   await setBounce(page, 'at once');
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 beforeEach(() => weaveDemo(page, 'moss-and-chalk'));

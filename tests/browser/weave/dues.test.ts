@@ -1,10 +1,10 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   dueCard,
   dueTitles,
-  firstVisit,
   readCall,
   scene,
   setBounce,
@@ -14,25 +14,16 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp();
+  ({ page } = app);
   await weaveDemo(page, 'moss-and-chalk');
   await setBounce(page, 'at once');
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 const titlesBecome = (titles: readonly string[]) =>

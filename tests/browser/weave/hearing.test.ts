@@ -3,10 +3,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { weave } from '../../core/bench/weaver.ts';
 import { hear, newListener, throwInMind } from '../../ui/hearing/listener.ts';
+import { visit } from '../app.ts';
 import {
   button,
   closed,
-  firstVisit,
   openMore,
   readCall,
   saved,
@@ -28,10 +28,10 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
+  browser = await openChromium({ serviceWorkers: 'block', reducedMotion: 'reduce' });
   page = browser.page;
   await fitEars(browser.context);
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
 });
 
 afterAll(async () => {

@@ -1,34 +1,19 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import {
-  button,
-  closed,
-  firstVisit,
-  openMore,
-  readCall,
-  scene,
-  setBounce,
-  weaveDemo,
-} from '../bench.ts';
-import { type ChromiumHandle, openChromium, openFirefox, serveDist } from '../harness.ts';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, openApp } from '../app.ts';
+import { button, closed, openMore, readCall, scene, setBounce, weaveDemo } from '../bench.ts';
+import { openFirefox } from '../harness.ts';
 
 const THROW = ['PageDown', 'ArrowRight', 'ArrowDown', 'Space', 'Enter'] as const;
 const UNDO = ['PageUp', 'ArrowLeft', 'ArrowUp', 'Backspace'] as const;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ hasTouch: true });
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  app = await openApp({ hasTouch: true });
+  ({ page } = app);
+  return app.close;
 });
 
 /** A warp of its own for every test: the first stripe of this demo is 24 picks long. */
@@ -246,7 +231,7 @@ describe('in Firefox', () => {
     try {
       const tab = firefox.page;
       const tap = (selector: string) => tab.locator(selector).click();
-      await tab.goto(server.url);
+      await tab.goto(app.url);
       await tap('::-p-text(Weave this)');
       await tap('::-p-text(More)');
       await tap('::-p-text(Settings)');

@@ -1,10 +1,10 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
   dueCard,
-  firstVisit,
   openMore,
   readCall,
   SIZES,
@@ -17,28 +17,19 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { planByEye, withYarns, yarnButton } from '../eye.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
 /** The throwing area is at least this share of the screen, whatever else there is to see. */
 const LEAST_SCENE = 0.35;
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp({ reducedMotion: 'reduce' });
+  ({ page } = app);
   await weaveDemo(page, 'moss-and-chalk');
   await setBounce(page, 'at once');
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 /** What stands beside one another on the bench: no two of these may share any room. */
@@ -287,6 +278,7 @@ const sights: readonly Sight[] = [
 describe('nothing overlaps, is cut off, or too small to hit, and the cloth has its room: ', () => {
   it.each(sights)('$what', async ({ go }) => {
     await go();
+    await saved(page);
     const faults: string[] = [];
     for (const { name, width, height } of SIZES) {
       const looked = await lookAt(width, height);
@@ -345,6 +337,7 @@ describe('nothing overlaps, is cut off or too small to hit ', () => {
     await set();
     const faults: string[] = [];
     const lookAll = async (sight: string) => {
+      await saved(page);
       for (const { name, width, height } of SIZES) {
         const looked = await lookAt(width, height);
         faults.push(...looked.faults.map((fault) => `${sight}, ${name}: ${fault}`));

@@ -1,12 +1,12 @@
 // Measuring at the bench, and what follows: lengths, aims, endings, what is left of warp and yarn.
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
   countPicks,
   dueCard,
-  firstVisit,
   openMore,
   readBench,
   readCall,
@@ -16,24 +16,15 @@ import {
   undoTimes,
   weaveDemo,
 } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
+  const app = await openApp();
+  ({ page } = app);
   await weaveDemo(page, 'moss-and-chalk');
   await setBounce(page, 'at once');
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  return app.close;
 });
 
 beforeEach(() => weaveDemo(page, 'moss-and-chalk'));

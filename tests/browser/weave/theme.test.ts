@@ -1,14 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import {
-  button,
-  closed,
-  firstVisit,
-  openMore,
-  saved,
-  scene,
-  throwPicks,
-  weaveDemo,
-} from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, closed, openMore, saved, scene, throwPicks, weaveDemo } from '../bench.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
@@ -16,8 +8,12 @@ let browser: ChromiumHandle;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ colorScheme: 'dark', reducedMotion: 'reduce' });
-  await firstVisit(browser.page, server.url);
+  browser = await openChromium({
+    serviceWorkers: 'block',
+    colorScheme: 'dark',
+    reducedMotion: 'reduce',
+  });
+  await visit(browser.page, server.url);
   await weaveDemo(browser.page, 'moss-and-chalk');
 });
 

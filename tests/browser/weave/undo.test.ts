@@ -1,11 +1,11 @@
 import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import {
   button,
   closed,
   countPicks,
   dueCard,
-  firstVisit,
   openMore,
   readBench,
   type ShownBench,
@@ -19,23 +19,14 @@ import {
   weaveDemo,
   weavePlan,
 } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
 let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium();
-  page = browser.page;
-  await firstVisit(page, server.url);
-});
-
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  const app = await openApp();
+  ({ page } = app);
+  return app.close;
 });
 
 const shows = (wanted: ShownBench, note = '') =>

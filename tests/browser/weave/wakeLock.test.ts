@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { button, closed, firstVisit, openMore, saved, scene, weaveDemo } from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, closed, openMore, saved, scene, weaveDemo } from '../bench.ts';
 import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
@@ -17,10 +18,10 @@ interface Device {
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
+  browser = await openChromium({ serviceWorkers: 'block', reducedMotion: 'reduce' });
   page = browser.page;
   await browser.context.addInitScript(installDevice);
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
   await weaveDemo(page, 'moss-and-chalk');
 });
 

@@ -32,8 +32,8 @@ export function AgainstScreen({ first, back }: AgainstScreenProps) {
   const piece = pieces[chosen] ?? pieces[0];
   if (now === null || piece === undefined) return null;
   return (
-    <main class="motifs against">
-      <header class="motifs-head">
+    <main class="column motifs against">
+      <header class="column-head motifs-head">
         <BackButton back={back} />
         <h1>{t('Planned and woven')}</h1>
         <button type="button" class="button" onClick={() => print()}>

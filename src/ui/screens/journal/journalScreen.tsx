@@ -36,7 +36,7 @@ export function JournalScreen() {
     onClose: () => setOpen(null),
   };
   return (
-    <main class="journal">
+    <main class="column journal">
       <Head now={now} />
       <Tools piece={sheet.piece} search={search} onSearch={setSearch} onOpen={setOpen} />
       <TakenOut now={now} />
@@ -50,7 +50,7 @@ export function JournalScreen() {
 
 function Head({ now }: { readonly now: Session }) {
   return (
-    <header class="journal-head">
+    <header class="column-head journal-head">
       <button type="button" class="button" onClick={() => void showWarps()}>
         {t('‹ Warps')}
       </button>

@@ -12,6 +12,7 @@ import { inOurNumbers, length } from '../../format.ts';
 import { journal } from '../../journaling.ts';
 import { t } from '../../language/t.ts';
 import { clothImage } from '../../parts/clothImage.ts';
+import { SizesHead } from '../../parts/sizesHead.tsx';
 import { percent } from '../../percent.ts';
 import type { Session } from '../../state.ts';
 import '../../style/story.css';
@@ -169,14 +170,7 @@ function Sizes({ now, met }: { readonly now: Session; readonly met: PieceMet }) 
   const short = (mm: number | null) => (mm === null ? '–' : length(mm, now.plan.units));
   return (
     <table class="story-sizes">
-      <thead>
-        <tr>
-          <td />
-          <th scope="col">{t('Wished')}</th>
-          <th scope="col">{t('Forecast')}</th>
-          <th scope="col">{t('Real')}</th>
-        </tr>
-      </thead>
+      <SizesHead />
       <tbody>
         {rows.map(([name, size]) => (
           <tr key={name}>

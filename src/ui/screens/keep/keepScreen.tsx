@@ -34,8 +34,8 @@ export function KeepScreen() {
     void lookForRoom();
   }, [news]);
   return (
-    <main class="keep">
-      <header class="keep-head">
+    <main class="column keep">
+      <header class="column-head keep-head">
         <button type="button" class="button" onClick={leave}>
           {t('‹ Warps')}
         </button>

@@ -1,11 +1,12 @@
 /** One end drawn out of the cloth: what the warp gave to the bends of weaving. */
 import type { PieceReadings, Ravelled } from '../../../core/learn/readings.ts';
 import type { Units } from '../../../core/measure/length.ts';
-import { readEnd, strike } from '../../clothReading.ts';
+import { readEnd } from '../../clothReading.ts';
 import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { PadForm } from '../../parts/padForm.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
+import { ReadList } from './readingSheet.tsx';
 
 export interface EndSheetProps {
   readonly piece: number;
@@ -34,23 +35,7 @@ export function EndSheet({ piece, name, readings, units, onClose }: EndSheetProp
             'Mark a length on the cloth along one end, draw the end out, pull it just straight, and measure between the marks again.',
           )}
         </p>
-        {readings.ravelled.length === 0 ? null : (
-          <ul class="reads" aria-label={t('Ends')}>
-            {readings.ravelled.map(({ reading, value }) => (
-              <li key={reading}>
-                <strong>{words(value)}</strong>
-                <button
-                  type="button"
-                  class="button quiet"
-                  aria-label={t('Take out {what}', { what: words(value) })}
-                  onClick={() => strike(reading)}
-                >
-                  ✕
-                </button>
-              </li>
-            ))}
-          </ul>
-        )}
+        <ReadList label={t('Ends')} reads={readings.ravelled} words={words} />
         <PadForm
           key={readings.ravelled.length}
           rows={ROWS}

@@ -32,7 +32,7 @@ export function MeasureScreen() {
   const now = session.value;
   if (now === null) return null;
   return (
-    <main class="measure">
+    <main class="column measure">
       <Head now={now} />
       <Pieces now={now} onOpen={setOpen} />
       <Sums now={now} onOpen={setOpen} />
@@ -43,7 +43,7 @@ export function MeasureScreen() {
 
 function Head({ now }: { readonly now: Session }) {
   return (
-    <header class="measure-head">
+    <header class="column-head measure-head">
       <button type="button" class="button" onClick={() => void showWarps()}>
         {t('‹ Warps')}
       </button>

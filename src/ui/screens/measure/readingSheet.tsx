@@ -36,7 +36,9 @@ export function ReadingSheet({ place, name, readings, units, onClose }: ReadingS
     { name, size, state },
   );
   const add = (what: ClothSizes) => readCloth(piece, state, what);
-  const reads = <ReadList reads={readsOf(readings, size)} words={wordsFor(size, units)} />;
+  const reads = (
+    <ReadList label={t('Readings')} reads={readsOf(readings, size)} words={wordsFor(size, units)} />
+  );
   return (
     <Sheet title={title} onClose={onClose} wide>
       <div class="pad-form">
@@ -90,15 +92,16 @@ function sizesOf(size: Exclude<SizeName, 'mass'>, mm: Mm): ClothSizes {
 export const wordsFor = (size: SizeName, units: Units) => (value: number) =>
   size === 'mass' ? mass(value, units) : length(value, units);
 
-interface ReadListProps {
-  readonly reads: readonly Read<number>[];
-  readonly words: (value: number) => string;
+interface ReadListProps<T> {
+  readonly label: string;
+  readonly reads: readonly Read<T>[];
+  readonly words: (value: T) => string;
 }
 
-export function ReadList({ reads, words }: ReadListProps) {
+export function ReadList<T>({ label, reads, words }: ReadListProps<T>) {
   if (reads.length === 0) return null;
   return (
-    <ul class="reads" aria-label={t('Readings')}>
+    <ul class="reads" aria-label={label}>
       {reads.map(({ reading, value }, n) => (
         <li key={`${reading}/${n}`}>
           <strong>{words(value)}</strong>

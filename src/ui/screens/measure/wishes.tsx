@@ -1,9 +1,11 @@
 /** How the wishes were met: wished, forecast and real, side by side. */
+
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import type { PieceMet, SizeMet } from '../../../core/planner/wishesMet.ts';
 import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { SizesHead } from '../../parts/sizesHead.tsx';
 import { missWords, wishWords } from '../plan/missWords.ts';
 
 export interface WishesProps {
@@ -17,14 +19,7 @@ export function Wishes({ plan, met }: WishesProps) {
     <section class="wishes" aria-label={t('How the wishes were met')}>
       <h2>{t('How the wishes were met')}</h2>
       <table class="wishes-table">
-        <thead>
-          <tr>
-            <td />
-            <th scope="col">{t('Wished')}</th>
-            <th scope="col">{t('Forecast')}</th>
-            <th scope="col">{t('Real')}</th>
-          </tr>
-        </thead>
+        <SizesHead />
         {met.map((it) => (
           <tbody key={it.piece}>
             <SizeRow

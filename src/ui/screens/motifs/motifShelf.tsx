@@ -24,8 +24,8 @@ export function MotifShelf({ back }: { readonly back: Screen }) {
   }, []);
   const motifs = motifShelf.value;
   return (
-    <main class="motifs">
-      <header class="motifs-head">
+    <main class="column motifs">
+      <header class="column-head motifs-head">
         <BackButton back={back} />
         <h1>{t('Motifs')}</h1>
       </header>

@@ -1,14 +1,12 @@
 /** The loom card: what to weave, line by line, with a box to tick for each. */
 
-import type { ComponentChildren } from 'preact';
 import { type CardGroup, type CardLine, loomCard } from '../../../core/paper/loomCard.ts';
-import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
 import { type Paper, printable } from '../../../core/paper/paper.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { t } from '../../language/t.ts';
 import type { PaperJob } from '../../state.ts';
-import { Page } from './page.tsx';
-import { headingHeight, roomForRows, rowHeight, type TextSize } from './rows.ts';
+import { CardPages, type CardRow } from './cardPages.tsx';
+import { headingHeight, rowHeight, type TextSize } from './rows.ts';
 import { groupWords, lineWords } from './words.ts';
 
 export interface CardPagesProps {
@@ -16,35 +14,10 @@ export interface CardPagesProps {
   readonly paper: Paper;
 }
 
-interface CardRow extends RowHeight {
-  readonly key: string;
-  readonly shown: ComponentChildren;
-}
-
 export function LoomCardPages({ job, paper }: CardPagesProps) {
   const { plan } = job.course;
   const rows = loomCard(job.course, job.dues).flatMap((group) => rowsOf(plan, group, paper));
-  const pages = pagesOf(rows, roomForRows(paper));
-  return (
-    <>
-      {pages.map(({ from, to }, page) => (
-        <Page
-          key={from}
-          paper={paper}
-          title={t('Loom card')}
-          about={plan.name}
-          page={page}
-          of={pages.length}
-        >
-          <div class="card-rows">
-            {rows.slice(from, to).map(({ key, shown }) => (
-              <div key={key}>{shown}</div>
-            ))}
-          </div>
-        </Page>
-      ))}
-    </>
-  );
+  return <CardPages title={t('Loom card')} about={plan.name} rows={rows} paper={paper} />;
 }
 
 /** Millimetres, as in the style sheet. */

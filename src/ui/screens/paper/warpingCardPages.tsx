@@ -1,8 +1,6 @@
 /** The warping card: the list to warp from, step by step, with a box to tick for each. */
 
-import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { pagesOf, type RowHeight } from '../../../core/paper/pages.ts';
 import { type Paper, printable } from '../../../core/paper/paper.ts';
 import type { WarpingStep } from '../../../core/plan/warping/list.ts';
 import { usualWay, warpingList } from '../../../core/plan/warping.ts';
@@ -12,39 +10,14 @@ import { t } from '../../language/t.ts';
 import type { PaperJob } from '../../state.ts';
 import { nameIn, type Work } from '../warping/stepWords.ts';
 import { PHASES, stepWords } from '../warping/words.ts';
+import { CardPages, type CardRow } from './cardPages.tsx';
 import { Boxes, type CardPagesProps } from './loomCardPages.tsx';
-import { Page } from './page.tsx';
-import { headingHeight, roomForRows, rowHeight, type TextSize } from './rows.ts';
-
-interface CardRow extends RowHeight {
-  readonly key: string;
-  readonly shown: ComponentChildren;
-}
+import { headingHeight, rowHeight, type TextSize } from './rows.ts';
 
 export function WarpingCardPages({ job, paper }: CardPagesProps) {
   const work = useMemo(() => workOf(job), [job]);
   const rows = rowsOf(work, paper);
-  const pages = pagesOf(rows, roomForRows(paper));
-  return (
-    <>
-      {pages.map(({ from, to }, page) => (
-        <Page
-          key={from}
-          paper={paper}
-          title={t('Warping card')}
-          about={work.plan.name}
-          page={page}
-          of={pages.length}
-        >
-          <div class="card-rows">
-            {rows.slice(from, to).map(({ key, shown }) => (
-              <div key={key}>{shown}</div>
-            ))}
-          </div>
-        </Page>
-      ))}
-    </>
-  );
+  return <CardPages title={t('Warping card')} about={work.plan.name} rows={rows} paper={paper} />;
 }
 
 function workOf({ course: { plan }, way }: PaperJob): Work {

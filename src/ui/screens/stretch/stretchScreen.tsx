@@ -39,8 +39,8 @@ export function StretchScreen({ first, back }: StretchScreenProps) {
   const begun = course.pieces.filter((it) => wovenOf(course, it.index, pick) !== null);
   const piece = begun.find((it) => it.index === chosen)?.index ?? begun.at(-1)?.index;
   return (
-    <main class="motifs stretch">
-      <header class="motifs-head">
+    <main class="column motifs stretch">
+      <header class="column-head motifs-head">
         <BackButton back={back} />
         <h1>{t('Choose a stretch')}</h1>
         <button type="button" class="button" onClick={showMotifs}>

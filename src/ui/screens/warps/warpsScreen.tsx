@@ -40,7 +40,7 @@ export function WarpsScreen() {
   const cards = warpCards.value ?? [];
   return (
     <main
-      class="warps"
+      class="column warps"
       data-dragging={dragging}
       onDragOver={(event) => {
         event.preventDefault();

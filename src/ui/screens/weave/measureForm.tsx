@@ -36,7 +36,7 @@ export function MeasureForm({ now, onClose }: FormProps) {
     return <p>{t('There is no cloth to measure yet: throw a few picks first.')}</p>;
   }
   return (
-    <div class="form measure">
+    <div class="form measuring">
       <div class="measure-how">
         <FromChoice progress={progress} units={plan.units} from={from} onFrom={setFrom} />
         <Choice

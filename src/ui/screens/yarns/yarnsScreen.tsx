@@ -37,8 +37,8 @@ export function YarnsScreen() {
     void loadShelf();
   }, [news]);
   return (
-    <main class="shelf">
-      <header class="shelf-head">
+    <main class="column shelf">
+      <header class="column-head shelf-head">
         <button type="button" class="button" onClick={() => void showWarps()}>
           {t('‹ Warps')}
         </button>

@@ -19,13 +19,7 @@ export function Band({ top, foot, yarn, look }: BandProps) {
   const it = look.course.plan.yarns[yarn];
   return (
     <>
-      <rect
-        {...rect}
-        fill={look.ink === 'colour' ? (it?.colour ?? '#ffffff') : '#ffffff'}
-        stroke="#111111"
-        stroke-width={0.15}
-      />
-      {look.ink === 'black' ? <Hatching style={look.hatch[yarn] ?? 0} rect={rect} /> : null}
+      <InkOf yarn={yarn} rect={rect} look={look} />
       {rect.height < LETTER_ROOM ? null : (
         <Letter x={BAND_LEFT + BAND_WIDTH / 2} y={(top + foot) / 2} letter={it?.letter ?? ''} />
       )}
@@ -33,12 +27,39 @@ export function Band({ top, foot, yarn, look }: BandProps) {
   );
 }
 
-interface HatchingProps {
-  readonly style: number;
-  readonly rect: Parameters<typeof hatchLines>[1];
+type Rect = Parameters<typeof hatchLines>[1];
+
+interface InkProps {
+  /** Index of the yarn. */
+  readonly yarn: number;
+  readonly rect: Rect;
+  readonly look: TapeLook;
 }
 
-export function Hatching({ style, rect }: HatchingProps) {
+/** A yarn as the printer has it: in its colour, or in black by its hatching. */
+export function InkOf({ yarn, rect, look }: InkProps) {
+  const colour = look.course.plan.yarns[yarn]?.colour ?? PAPER;
+  return (
+    <>
+      <rect
+        {...rect}
+        fill={look.ink === 'colour' ? colour : PAPER}
+        stroke="#111111"
+        stroke-width={0.15}
+      />
+      {look.ink === 'black' ? <Hatching style={look.hatch[yarn] ?? 0} rect={rect} /> : null}
+    </>
+  );
+}
+
+const PAPER = '#ffffff';
+
+interface HatchingProps {
+  readonly style: number;
+  readonly rect: Rect;
+}
+
+function Hatching({ style, rect }: HatchingProps) {
   const d = hatchLines(style, rect)
     .map(({ x1, y1, x2, y2 }) => `M${near(x1)} ${near(y1)}L${near(x2)} ${near(y2)}`)
     .join('');

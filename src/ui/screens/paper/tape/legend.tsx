@@ -2,7 +2,7 @@
 
 import type { Mm } from '../../../../core/measure/length.ts';
 import { t } from '../../../language/t.ts';
-import { Hatching, Letter } from './band.tsx';
+import { InkOf, Letter } from './band.tsx';
 import { EdgeSign, HemLine, Stitches } from './mark.tsx';
 import type { TapeLook } from './strip.tsx';
 
@@ -55,13 +55,7 @@ function YarnKey({ at, yarn, look }: YarnKeyProps) {
   };
   return (
     <>
-      <rect
-        {...rect}
-        fill={look.ink === 'colour' ? (it?.colour ?? '#ffffff') : '#ffffff'}
-        stroke="#111111"
-        stroke-width={0.15}
-      />
-      {look.ink === 'black' ? <Hatching style={look.hatch[yarn] ?? 0} rect={rect} /> : null}
+      <InkOf yarn={yarn} rect={rect} look={look} />
       <Letter x={rect.x + 7} y={rect.y + 1.8} letter={it?.letter ?? ''} />
       <text x={rect.x + 9.4} y={rect.y + 2.7} font-size={TYPE}>
         {(it?.name ?? '').slice(0, 8)}

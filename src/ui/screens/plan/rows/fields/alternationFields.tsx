@@ -11,6 +11,7 @@ import { ProblemsAt } from '../../../../parts/problemsAt.tsx';
 import type { BlockFieldsProps } from './blockFields.tsx';
 import { BlockMore } from './blockMore.tsx';
 import { CycleFields } from './cycleFields.tsx';
+import { PlannedBy } from './plannedBy.tsx';
 import { sizeWords } from './sizeWords.ts';
 import { LENGTH_STEPS } from './steps.ts';
 import { YarnPicker } from './yarnPicker.tsx';
@@ -33,17 +34,12 @@ export function AlternationFields(props: Props) {
         }}
       />
       <Path {...props} />
-      <Choice
-        label={t('Planned by')}
+      <PlannedBy
+        kinds={['length', 'turns', 'picks']}
         chosen={block.extent.kind}
         onChoose={(kind) =>
           set({ ...block, extent: extentAs(kind, block, beat, LENGTH_STEPS[units]) }, null)
         }
-        options={[
-          { value: 'length', words: t('length') },
-          { value: 'turns', words: t('turns') },
-          { value: 'picks', words: t('picks') },
-        ]}
       />
       <Extent {...props} />
       <Ends {...props} />

@@ -6,13 +6,14 @@ import { extentAs } from '../../../../../core/planner/blockEdits.ts';
 import type { Beat } from '../../../../../core/planner/orderBands.ts';
 import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
-import { Field } from '../../../../parts/field.tsx';
 import { LengthField } from '../../../../parts/lengthField.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';
 import type { SetRow } from '../orderRows.ts';
 import { AlternationFields } from './alternationFields.tsx';
 import { BlockMore } from './blockMore.tsx';
 import { GroupFields } from './groupFields.tsx';
+import { NameField } from './nameField.tsx';
+import { PlannedBy } from './plannedBy.tsx';
 import { sizeWords } from './sizeWords.ts';
 import { LENGTH_STEPS } from './steps.ts';
 import { YarnPicker } from './yarnPicker.tsx';
@@ -59,16 +60,12 @@ function SolidFields(props: BlockFieldsProps<SolidBlock>) {
         />
         <SolidExtent {...props} />
       </div>
-      <Choice
-        label={t('Planned by')}
+      <PlannedBy
+        kinds={['length', 'picks']}
         chosen={block.extent.kind}
         onChoose={(kind) =>
           set({ ...block, extent: extentAs(kind, block, beat, LENGTH_STEPS[units]) }, null)
         }
-        options={[
-          { value: 'length', words: t('length') },
-          { value: 'picks', words: t('picks') },
-        ]}
       />
       <Parity {...props} />
       <BlockMore {...props} />
@@ -171,25 +168,4 @@ function FreeFields(props: BlockFieldsProps<FreeBlock>) {
       <NameField {...props} block={block} />
     </>
   );
-}
-
-function NameField({ block, path, set }: BlockFieldsProps) {
-  return (
-    <Field label={t('Name, if you like')} path={`${path}.name`}>
-      <input
-        type="text"
-        maxLength={LIMITS.name}
-        value={block.name ?? ''}
-        onInput={(event) => set(named(block, event.currentTarget.value), `${path}.name`)}
-      />
-    </Field>
-  );
-}
-
-/** A block with this name, or without one when it is empty. */
-export function named(block: Block, name: string): Block {
-  if (name.trim() !== '') return { ...block, name };
-  const { name: _old, ...rest } = block;
-  // Without its optional name it is the same kind of block.
-  return rest as Block;
 }

@@ -12,29 +12,22 @@ import type {
 } from '../../../../../core/plan/plan.ts';
 import { t } from '../../../../language/t.ts';
 import { Choice } from '../../../../parts/choice.tsx';
-import { Field } from '../../../../parts/field.tsx';
 import { NumberField } from '../../../../parts/numberField.tsx';
 import { ProblemsAt } from '../../../../parts/problemsAt.tsx';
 import { Swatch } from '../../../../parts/swatch.tsx';
-import { type BlockFieldsProps, named } from './blockFields.tsx';
+import type { BlockFieldsProps } from './blockFields.tsx';
+import { NameField } from './nameField.tsx';
 
 type Props = BlockFieldsProps<SolidBlock | AlternationBlock>;
 
 export function BlockMore(props: Props) {
-  const { block, beat, path, set } = props;
+  const { block, beat, path } = props;
   return (
     <>
       <details class="fold">
         <summary>{t('More: {what}', { what: moreWords(block) })}</summary>
         <div class="row-more-fields">
-          <Field label={t('Name, if you like')} path={`${path}.name`}>
-            <input
-              type="text"
-              maxLength={LIMITS.name}
-              value={block.name ?? ''}
-              onInput={(event) => set(named(block, event.currentTarget.value), `${path}.name`)}
-            />
-          </Field>
+          <NameField {...props} />
           <OwnBeat {...props} />
           {beat.yarns.map((yarn) => (
             <YarnHere key={yarn.letter} {...props} yarn={yarn} />
