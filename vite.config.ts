@@ -46,6 +46,18 @@ function foldVersion(): string {
   return hash.digest('hex').slice(0, 16);
 }
 
+/** A picture of `npm run pictures`, for the browser's install dialogue. */
+function picture(form: 'wide' | 'narrow', name: string, label: string) {
+  const sizes = form === 'wide' ? '1180x820' : '390x844';
+  return {
+    src: `screens/${form}-${name}.webp`,
+    sizes,
+    type: 'image/webp',
+    form_factor: form,
+    label,
+  };
+}
+
 export default defineConfig({
   // Relative, so that the same build works at any path of any static host.
   base: './',
@@ -91,7 +103,7 @@ export default defineConfig({
       workbox: {
         globPatterns: ['**/*.{js,css,html,svg,png,json,webmanifest,woff2,txt}'],
         // Only the browser's install dialogue shows these, and it has a network.
-        globIgnores: ['**/screenshots/**'],
+        globIgnores: ['**/screens/**'],
         cleanupOutdatedCaches: true,
         // From the very first visit on: what is loaded later comes from the cache, not the network.
         clientsClaim: true,
@@ -122,20 +134,12 @@ export default defineConfig({
           { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' },
         ],
         screenshots: [
-          {
-            src: 'screenshots/wide.png',
-            sizes: '1180x820',
-            type: 'image/png',
-            form_factor: 'wide',
-            label: 'At the bench on a tablet',
-          },
-          {
-            src: 'screenshots/narrow.png',
-            sizes: '390x844',
-            type: 'image/png',
-            form_factor: 'narrow',
-            label: 'At the bench on a phone',
-          },
+          picture('wide', 'bench', 'At the bench on a tablet'),
+          picture('wide', 'planner', 'Planning a warp of two towels'),
+          picture('wide', 'warping', 'Warping, slot by slot'),
+          picture('wide', 'endings', 'Ways to end a piece'),
+          picture('narrow', 'bench', 'At the bench on a phone'),
+          picture('narrow', 'warps', 'The warps on a phone'),
         ],
       },
     }),

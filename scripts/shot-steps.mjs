@@ -1,29 +1,20 @@
 // The screens of which `npm run shots` takes pictures, in order. Each step starts where the one
-// before it ended, in the same page, with the same data. `showsApp` marks the one step whose
-// pictures the install dialogue shows (public/screenshots).
-
-/**
- * @typedef {{
- *   name: string,
- *   go: (page: import('playwright-core').Page, url: string) => Promise<unknown>,
- *   showsApp?: boolean,
- * }} Step
- */
+// before it ended, in the same page, with the same data.
 
 /** @param {import('playwright-core').Page} page @param {number} picks */
-async function throwPicks(page, picks) {
+export async function throwPicks(page, picks) {
   for (let i = 0; i < picks; i++) await page.keyboard.press('PageDown');
 }
 
 /** @param {import('playwright-core').Page} page */
-async function noBounce(page) {
+export async function noBounce(page) {
   await page.getByRole('button', { name: 'More' }).click();
   await page.getByRole('button', { name: 'Settings' }).click();
   await page.getByRole('button', { name: 'at once' }).click();
   await page.getByRole('button', { name: 'Close' }).click();
 }
 
-/** @type {readonly Step[]} */
+/** @type {readonly import('./shot-walk.mjs').Step[]} */
 export const steps = [
   {
     name: 'start',
@@ -41,7 +32,6 @@ export const steps = [
   },
   {
     name: 'alternation',
-    showsApp: true,
     go: async (page) => {
       await noBounce(page);
       await throwPicks(page, 4);

@@ -185,6 +185,63 @@ describe('imports run one way', () => {
   });
 });
 
+/** Rooms as the picture in DEVELOPERS.md names them: of the core each folder, else the first. */
+const roomOf = (file: string) => (under('core')(file) ? /^core\/[^/]+/ : /^[^/]+/).exec(file)?.[0];
+
+/** Arrows `a --> b` between rooms, as `a b`. */
+const arrowsBetween = (pairs: readonly Import[]): ReadonlySet<string> =>
+  new Set(
+    pairs
+      .map(({ from, to }) => [roomOf(from), roomOf(to)])
+      .filter(([from, to]) => from !== to)
+      .map(([from, to]) => `${from} ${to}`),
+  );
+
+/** Every arrow, and every one that follows from others. */
+function closed(arrows: ReadonlySet<string>): ReadonlySet<string> {
+  const all = new Set(arrows);
+  for (const one of all) {
+    const [from, by] = one.split(' ');
+    for (const other of all) {
+      const [start, to] = other.split(' ');
+      if (start === by) all.add(`${from} ${to}`);
+    }
+  }
+  return all;
+}
+
+describe('the picture of the imports in DEVELOPERS.md', () => {
+  const page = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
+  const picture = /```mermaid\nflowchart TD\n([^`]*)```/.exec(page)?.[1] ?? '';
+  const drawn = new Set(
+    [...picture.matchAll(/^ {2}(\S+) --> (\S+)$/gm)].map(([, from, to]) => `${from} ${to}`),
+  );
+  const real = arrowsBetween(imports.filter(({ to }) => files.includes(join(src, to))));
+
+  it('draws every room', () => {
+    const rooms = new Set(files.map((file) => roomOf(path(file))));
+    const words = new Set(picture.split(/\s+/).filter((word) => word !== '' && word !== '-->'));
+    expect([...words].sort()).toEqual([...rooms].sort());
+  });
+
+  it('draws no arrow that is no import', () => {
+    expect([...drawn].filter((arrow) => !real.has(arrow))).toEqual([]);
+  });
+
+  it('leaves out only arrows that follow from those it draws', () => {
+    const followed = closed(drawn);
+    expect([...real].filter((arrow) => !followed.has(arrow))).toEqual([]);
+  });
+
+  it('draws none that follows from others', () => {
+    const needless = [...drawn].filter((arrow) => {
+      const others = new Set([...drawn].filter((it) => it !== arrow));
+      return closed(others).has(arrow);
+    });
+    expect(needless).toEqual([]);
+  });
+});
+
 describe('the core asks neither page nor clock nor chance', () => {
   it('no file of the core uses them', () => {
     const core = files.filter((file) => under('core')(path(file)));

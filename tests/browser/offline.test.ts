@@ -27,7 +27,7 @@ const handedBack = (promise: string) =>
 const isWorkerScript = (path: string) => path === 'sw.js' || /^workbox-[^/]+\.js$/.test(path);
 
 /** Shown by the browser itself, when it offers to install the app: then there is a network. */
-const isInstallPicture = (path: string) => path.startsWith('screenshots/');
+const isInstallPicture = (path: string) => path.startsWith('screens/');
 
 function filesInDist(): readonly string[] {
   const entries = readdirSync(distDir, { recursive: true, withFileTypes: true });
