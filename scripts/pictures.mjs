@@ -56,6 +56,8 @@ const wide = [
     name: 'warping',
     go: async (page) => {
       await tap(page, 'Put on the loom');
+      const done = page.getByRole('button', { name: /^Done/ });
+      for (let step = 0; step < 6; step++) await done.click();
       await page.waitForTimeout(1500);
     },
   },
@@ -68,7 +70,9 @@ const narrow = [
     name: 'warps',
     go: async (page) => {
       await page.getByRole('button', { name: 'Warps' }).first().click();
-      await page.locator('.warp-tile').first().waitFor();
+      await tap(page, 'Skip');
+      await tap(page, 'Not now');
+      await page.evaluate(() => scrollTo(0, 0));
       await page.waitForTimeout(1500);
     },
   },

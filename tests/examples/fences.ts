@@ -15,6 +15,9 @@ export interface Example {
   readonly fences: readonly Fence[];
 }
 
+/** A step that does not fit what it is applied to. */
+export class Misfit extends Error {}
+
 /** The examples below a heading `## …`, each under a heading `### …` of its own. */
 export function examplesIn(page: string, heading: string): readonly Example[] {
   const [, below = ''] = page.split(`\n## ${heading}\n`);
@@ -36,15 +39,15 @@ function fencesIn(text: string): readonly Fence[] {
 }
 
 /**
- * What a file says after a step. Throws where the lines of a diff, without those that are added, do
+ * What a file says after a step. Throws `Misfit` where the lines of a diff, without those that are added, do
  * not stand in it exactly once.
  */
 export function after(before: string | null, { kind, of, text }: Fence): string {
   if (kind === 'file') {
-    if (before !== null) throw new Error(`got a new file ${of} that is there already`);
+    if (before !== null) throw new Misfit(`got a new file ${of} that is there already`);
     return text;
   }
-  if (before === null) throw new Error(`got a diff of ${of}, which is not there`);
+  if (before === null) throw new Misfit(`got a diff of ${of}, which is not there`);
   return text
     .split(/^@@.*\n/m)
     .filter((hunk) => hunk !== '')
@@ -60,7 +63,7 @@ function withHunk(file: string, hunk: string, name: string): string {
       .join('\n')}\n`;
   const parts = `\n${file}`.split(side('+'));
   if (parts.length !== 2) {
-    throw new Error(
+    throw new Misfit(
       `got these lines ${parts.length - 1} times in ${name}, wanted them once:\n${hunk}`,
     );
   }

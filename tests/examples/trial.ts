@@ -3,7 +3,7 @@ import { execFile } from 'node:child_process';
 import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { after, type Fence } from './fences.ts';
+import { after, type Fence, Misfit } from './fences.ts';
 import type { Runner } from './runner.ts';
 import type { Tree } from './tree.ts';
 import type { Change, Compiler } from './types.ts';
@@ -44,13 +44,14 @@ export async function verdictOn(
     if (errors.length > 0) return { by: 'types', says: errors.join('\n') };
     return await withoutTypes(steps, tree, runner);
   } catch (error) {
-    return { by: 'apply', says: error instanceof Error ? error.message : String(error) };
+    if (error instanceof Misfit) return { by: 'apply', says: error.message };
+    throw error;
   } finally {
     await compiler.errors(tree.restore(), []);
   }
 }
 
-/** Writes what the steps come to. Throws where one does not fit. */
+/** Writes what the steps come to. Throws `Misfit` where one does not fit. */
 export function apply(steps: readonly Fence[], tree: Tree): Change {
   const [changed, created]: [string[], string[]] = [[], []];
   for (const step of steps) {
