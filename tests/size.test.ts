@@ -54,6 +54,24 @@ function staticImportsOf(code: string): string {
   return [...imports].map((match) => match[1]).join(' ');
 }
 
+interface Picture {
+  readonly src: string;
+  readonly sizes: string;
+  readonly form_factor: string;
+}
+
+/** What the browser's install dialogue is told to show. */
+function installPictures(): readonly Picture[] {
+  return JSON.parse(readFileSync(join(dist, 'manifest.webmanifest'), 'utf8')).screenshots;
+}
+
+/** Width × height of a WebP picture of the extended kind, as browsers write them (RFC 9649, 2.7). */
+function sizeOfWebp(file: string): string {
+  const bytes = readFileSync(join(dist, file));
+  if (bytes.toString('latin1', 8, 16) !== 'WEBPVP8X') throw new Error(`got no such WebP: ${file}`);
+  return `${bytes.readUIntLE(24, 3) + 1}x${bytes.readUIntLE(27, 3) + 1}`;
+}
+
 function precachedFiles(): readonly string[] {
   const worker = readFileSync(join(dist, 'sw.js'), 'utf8');
   return [...worker.matchAll(/url:\s*"([^"]+)"/g)].flatMap((match) => match[1] ?? []);
@@ -82,5 +100,12 @@ describe('the built app', () => {
     expect(precached).toContain('index.html');
     // As a host sends them.
     expect(sum(precached.map(gzipped))).toBeLessThanOrEqual(precacheBudget);
+  });
+
+  it('shows pictures in the install dialogue, wide and narrow, of the size they say, and keeps none', () => {
+    const pictures = installPictures();
+    expect(new Set(pictures.map((it) => it.form_factor))).toEqual(new Set(['wide', 'narrow']));
+    expect(pictures.map(({ src }) => sizeOfWebp(src))).toEqual(pictures.map((it) => it.sizes));
+    expect(precachedFiles().filter((it) => it.startsWith('screens/'))).toEqual([]);
   });
 });
