@@ -1,6 +1,7 @@
 /**
- * What the app asks of its storage. Two houses keep it: `indexedDb.ts` and, for tests and for a
- * browser that refuses storage, `memory.ts`. One contract suite runs on both.
+ * What the app asks of its storage. Three houses keep it: `durable.ts` in both copies, which is the
+ * app's; `memory.ts` for a browser that refuses storage; and `indexedDb.ts` in the database alone,
+ * for tests and measurements. One contract suite runs on all.
  *
  * A promise that resolves means committed to disk (strict durability), nothing less.
  */
