@@ -24,7 +24,7 @@ beforeAll(async () => {
     .flatMap(({ fences }) => typedFiles(fences))
     .filter((it) => it.startsWith('tests/'));
   compiler = await openCompiler(tree, tests);
-}, 120_000);
+}, 300_000);
 afterAll(async () => {
   await compiler?.close();
   tree?.remove();
@@ -54,7 +54,7 @@ describe.each(examples)('$title', ({ fences }) => {
       by: 'nobody',
       says: '',
     });
-  }, 120_000);
+  }, 300_000);
 
   const steps = fences.slice(0, -1);
   it.each(steps.map(({ of }, n) => ({ n, of })))(
@@ -63,7 +63,7 @@ describe.each(examples)('$title', ({ fences }) => {
       const { by } = await verdictOn(fences.toSpliced(n, 1), files, { tree, compiler, runner });
       expect(by).not.toBe('nobody');
     },
-    120_000,
+    300_000,
   );
 });
 
@@ -74,4 +74,4 @@ it('together they compile, and nothing else of the app minds', async () => {
   } finally {
     tree.restore();
   }
-}, 120_000);
+}, 300_000);
