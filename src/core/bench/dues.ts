@@ -42,8 +42,6 @@ export type DueTask =
   | { readonly kind: 'gap'; readonly length: Mm }
   | { readonly kind: 'cutOff' };
 
-export type DueKind = DueTask['kind'];
-
 /** Every due of a course in weaving order. */
 export function duesOf(course: Course): readonly Due[] {
   const stitching = stitchingOf(course.plan);

@@ -1,13 +1,13 @@
 /** Sett advice by Ashenhurst's rule for the warp of a plan in plain weave (design §4). */
-import { MM_PER_INCH } from '../../measure/length.ts';
 import type { Use } from '../../measure/sett.ts';
 import {
+  diameterOf,
   PLAIN,
   shareLeft,
   TOUCHING_CONSTANTS,
-  threadsTouching,
   USES,
   WORKING_SHARES,
+  workingSett,
 } from '../../measure/sett.ts';
 import { texOf } from '../../measure/yarnCount.ts';
 import { endsPerMm } from '../../plan/geometry.ts';
@@ -54,7 +54,7 @@ function touchingOf(plan: Plan, endsOfYarn: readonly number[]): PerMm {
   for (const [i, yarn] of plan.yarns.entries()) {
     const own = endsOfYarn[i] ?? 0;
     ends += own;
-    width += (own * MM_PER_INCH) / threadsTouching(texOf(yarn.count), fibreOf(yarn));
+    width += own * diameterOf(texOf(yarn.count), fibreOf(yarn));
   }
   return ends / width;
 }
@@ -63,8 +63,7 @@ function useAdvice(use: Use, closest: PerMm, ratio: number): UseAdvice {
   const { from, to } = WORKING_SHARES[use];
   return {
     use,
-    from: from * closest,
-    to: to * closest,
+    ...workingSett(closest, use),
     shareFrom: from,
     shareTo: to,
     verdict: verdictOf(ratio, from, to),

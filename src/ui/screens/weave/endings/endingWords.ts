@@ -137,7 +137,7 @@ export function fitTitle(fit: Fit): string {
   const dropped =
     fit.dropped === 0
       ? ''
-      : t('without the last {n, plural, one {# piece} other {# pieces}}', { n: fit.dropped });
+      : t('without the last {n, plural, one {piece} other {# pieces}}', { n: fit.dropped });
   const parts = [motifs, fit.changes.length > 0 || motifs === '' ? base : '', dropped];
   const words = parts.filter((it) => it !== '').join(', ');
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;

@@ -125,9 +125,7 @@ function FitCard({ now, fit, onAdopt }: FitCardProps) {
   if (first === undefined) return null;
   const how = { how: fitTitle(fit) };
   const title =
-    fit.aim === 'wish'
-      ? t('To the wished length: {how}', how)
-      : t('To the end of the warp: {how}', how);
+    fit.aim === 'wish' ? t('To the wished length: {how}', how) : t('To fit the warp: {how}', how);
   return (
     <li class="ending" data-same={first.reads.same} data-warp={fit.warpAfterAll.verdict}>
       <EndingFacts now={now} title={title} ending={first} />
