@@ -9,6 +9,7 @@ import {
   type Plan,
   SHED_WORDS,
 } from '../../../core/plan/plan.ts';
+import { countedPer } from '../../../core/planner/countedPer.ts';
 import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
@@ -95,7 +96,7 @@ function HeddleFields({ plan }: PartProps) {
       <Choice
         label={kind === 'rigid-heddle' ? t('Heddle counted') : t('Reed counted')}
         chosen={dents.per}
-        onChoose={(per) => setLoom({ dents: { ...dents, per } }, 'per')}
+        onChoose={(per) => setLoom({ dents: countedPer(dents, per) }, 'per')}
         options={[
           { value: 'inch', words: t('per inch') },
           { value: '10cm', words: t('per 10 cm') },

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { MM_PER_INCH, type Units } from '../../../core/measure/length.ts';
 import type { Dents } from '../../../core/plan/plan.ts';
 import type { ShelfHeddle } from '../../../core/plan/shelf.ts';
+import { countedPer } from '../../../core/planner/countedPer.ts';
 import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { Field } from '../../parts/field.tsx';
@@ -92,7 +93,7 @@ function DentFields({ dents, onDents }: DentFieldsProps) {
       <Choice
         label={t('Slots and holes, or dents, counted')}
         chosen={per}
-        onChoose={(next) => onDents({ ...dents, per: next })}
+        onChoose={(next) => onDents(countedPer(dents, next))}
         options={[
           { value: 'inch', words: PER.inch },
           { value: '10cm', words: PER['10cm'] },
