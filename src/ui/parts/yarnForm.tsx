@@ -1,4 +1,5 @@
 /** What a yarn is: name, fibre, count and colour. For a yarn of a plan and for one of the shelf. */
+import type { ComponentChildren } from 'preact';
 import type { Hex } from '../../core/measure/colour.ts';
 import { FIBRES, type Fibre } from '../../core/measure/sett.ts';
 import type { YarnCount } from '../../core/measure/yarnCount.ts';
@@ -26,10 +27,12 @@ export interface YarnFormProps {
   readonly path?: string;
   /** What is wrong with the name, where no plan says so. */
   readonly wrongName?: string | null;
+  /** What belongs to the cone rather than to its looks; stands before the colours, which fill a screen. */
+  readonly children?: ComponentChildren;
 }
 
 /** `key` the form by the yarn: what was half typed for one must not appear at the next. */
-export function YarnForm({ draft, onChange, path, wrongName }: YarnFormProps) {
+export function YarnForm({ draft, onChange, path, wrongName, children }: YarnFormProps) {
   const at = (field: keyof YarnDraft) => (path === undefined ? {} : { path: `${path}.${field}` });
   return (
     <div class="yarn-form">
@@ -54,6 +57,7 @@ export function YarnForm({ draft, onChange, path, wrongName }: YarnFormProps) {
         onChoose={(fibre) => onChange({ fibre })}
         options={FIBRES.map((value) => ({ value, words: FIBRE_WORDS[value] }))}
       />
+      {children}
       <ColourPick colour={draft.colour} onColour={(colour) => onChange({ colour })} />
     </div>
   );

@@ -47,10 +47,12 @@ export function YarnSheet({ yarn, onRemove, onClose }: YarnSheetProps) {
               draft={draft}
               onChange={(change) => setDraft((it) => ({ ...it, ...change }))}
               wrongName={tried ? wrongName(draft.name) : null}
-            />
-            {yarn === null ? (
-              <ScaleFields scale={scale} count={draft.count} units={units} onScale={setScale} />
-            ) : (
+            >
+              {yarn === null ? (
+                <ScaleFields scale={scale} count={draft.count} units={units} onScale={setScale} />
+              ) : null}
+            </YarnForm>
+            {yarn === null ? null : (
               <RemoveButton onRemove={() => onRemove({ kind: 'yarn', it: yarn })} />
             )}
           </>
