@@ -4,6 +4,7 @@ import { batch } from '@preact/signals';
 import { checkPlan } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import { planForShelf } from '../core/planner/forShelf.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
@@ -11,11 +12,12 @@ import { DRAFT_KIND, writing } from './drafts.ts';
 import { freshPlan, freshSample } from './givenNames.ts';
 import { t } from './language/t.ts';
 import { loadLearnt, withLearnt } from './learning.ts';
+import { gramsLeft, heddleShelf, loadShelf, yarnShelf } from './shelf.ts';
 import { notice, screen, settings } from './state.ts';
 
-/** An empty plan, its sizes worked out with what was learnt, if that can be read. */
+/** A plan to begin with, for what lies on the shelf and by what was learnt, if these can be read. */
 export async function beginPlanning(): Promise<void> {
-  await loadLearnt().catch(() => undefined);
+  await Promise.all([loadLearnt().catch(() => undefined), loadShelf()]);
   startDraft();
 }
 
@@ -27,8 +29,14 @@ export function startDraft(plan?: Plan): void {
 /** Its sizes are worked out with what was learnt of its cloth, if anything was. */
 function startingPlan(): Plan {
   const { units } = settings.peek();
-  const usual = newPlan(units, 'rigid-heddle');
-  return freshPlan(newPlan(units, 'rigid-heddle', withLearnt(usual).allowances));
+  const usual = forShelf(newPlan(units, 'rigid-heddle'));
+  const plan = newPlan(units, 'rigid-heddle', withLearnt(usual).allowances);
+  return forShelf(freshPlan(plan));
+}
+
+function forShelf(plan: Plan): Plan {
+  const yarns = yarnShelf.peek().map((yarn) => ({ yarn, left: gramsLeft(yarn) }));
+  return planForShelf(plan, heddleShelf.peek(), yarns);
 }
 
 /** A plan from elsewhere becomes a draft at once: unlike an empty one it would be missed. */

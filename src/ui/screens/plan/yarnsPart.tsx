@@ -2,7 +2,7 @@
 
 import { useState } from 'preact/hooks';
 import { removed, replaced } from '../../../core/plan/listEdits.ts';
-import type { Yarn } from '../../../core/plan/plan.ts';
+import type { Letter, Plan, Yarn } from '../../../core/plan/plan.ts';
 import { asPlanYarn, type ShelfYarn } from '../../../core/plan/shelf.ts';
 import { freeLetter } from '../../../core/planner/nextYarn.ts';
 import { freshYarn } from '../../givenNames.ts';
@@ -76,13 +76,18 @@ function YarnFields({ plan, index, onGone }: YarnFieldsProps) {
     );
   return (
     <div class="part-fields">
+      <FromShelf
+        plan={plan}
+        onTake={(it) => setYarns(replaced(plan.yarns, index, ofShelf(it, yarn.letter)))}
+      />
       <YarnForm
-        key={yarn.letter}
+        key={`${yarn.letter} ${yarn.shelf ?? ''}`}
         draft={yarn}
         path={`yarns[${index}]`}
         onChange={(change: Partial<YarnDraft>) => set(change)}
-      />
-      <OnHand plan={plan} yarn={yarn} index={index} />
+      >
+        <OnHand plan={plan} yarn={yarn} index={index} />
+      </YarnForm>
       <button
         type="button"
         class="button"
@@ -127,8 +132,6 @@ interface AddYarnProps extends PartProps {
 function AddYarn({ plan, onAdded }: AddYarnProps) {
   const letter = freeLetter(plan.yarns);
   if (letter === null) return null;
-  const taken = new Set(plan.yarns.map((yarn) => yarn.shelf));
-  const offered = yarnShelf.value.filter((it) => !taken.has(it.id));
   const add = (yarn: Yarn) => {
     setYarns([...plan.yarns, yarn]);
     onAdded(plan.yarns.length);
@@ -142,17 +145,42 @@ function AddYarn({ plan, onAdded }: AddYarnProps) {
       >
         {t('Add a yarn')}
       </button>
-      {offered.map((it: ShelfYarn) => (
-        <button
-          type="button"
-          key={it.id}
-          class="button shelf-yarn"
-          onClick={() => add(asPlanYarn(it, letter, gramsLeft(it)))}
-        >
+      <ShelfYarns plan={plan} onTake={(it) => add(ofShelf(it, letter))} />
+    </div>
+  );
+}
+
+const ofShelf = (it: ShelfYarn, letter: Letter) => asPlanYarn(it, letter, gramsLeft(it));
+
+interface ShelfYarnsProps extends PartProps {
+  readonly onTake: (yarn: ShelfYarn) => void;
+}
+
+/** A yarn of the shelf in the place of this one: the letter stays, and every stripe that names it. */
+function FromShelf({ plan, onTake }: ShelfYarnsProps) {
+  if (offeredTo(plan).length === 0) return null;
+  return (
+    <fieldset class="choice">
+      <legend>{t('Another from the shelf instead')}</legend>
+      <ShelfYarns plan={plan} onTake={onTake} />
+    </fieldset>
+  );
+}
+
+function offeredTo(plan: Plan): readonly ShelfYarn[] {
+  const taken = new Set(plan.yarns.map((yarn) => yarn.shelf));
+  return yarnShelf.value.filter((it) => !taken.has(it.id));
+}
+
+function ShelfYarns({ plan, onTake }: ShelfYarnsProps) {
+  return (
+    <>
+      {offeredTo(plan).map((it) => (
+        <button type="button" key={it.id} class="button shelf-yarn" onClick={() => onTake(it)}>
           <span class="shelf-dot" style={{ backgroundColor: it.colour }} aria-hidden="true" />
           {it.name}
         </button>
       ))}
-    </div>
+    </>
   );
 }
