@@ -76,6 +76,8 @@ export default defineConfig({
             // The first screen of a first visit: in thirty files it would take as many ways to the host.
             { name: 'warps', test: /\/ui\/(cards\.ts|screens\/warps\/warpsScreen\.tsx)/ },
             { name: 'mend', test: /\/store\/mend\.ts/ },
+            // Fields, pads and sheets that several screens share: forty crumbs compress worse than one loaf.
+            { name: 'parts', test: /\/ui\/parts\/[^/]+$/, minShareCount: 2 },
           ],
         },
       },
