@@ -1,4 +1,5 @@
 /** How a piece begins or ends. */
+import { MM_PER_INCH, type Mm, type Units } from '../../../core/measure/length.ts';
 import type { Edge, Plan } from '../../../core/plan/plan.ts';
 import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
@@ -20,8 +21,8 @@ const EDGES: readonly { readonly value: Edge['kind']; readonly words: string }[]
   { value: 'plain', words: t('plain cloth') },
 ];
 
-/** An inch and a half: within what practice gives for fringes and hems alike. */
-const USUAL = 38.1;
+/** Within what practice gives for fringes and hems alike, and round in either unit. */
+const USUAL: Record<Units, Mm> = { inch: 1.5 * MM_PER_INCH, metric: 40 };
 
 export function EdgeFields({ label, edge, plan, path, onEdge }: EdgeFieldsProps) {
   return (
@@ -29,7 +30,7 @@ export function EdgeFields({ label, edge, plan, path, onEdge }: EdgeFieldsProps)
       <Choice
         label={label}
         chosen={edge.kind}
-        onChoose={(kind) => onEdge(edgeOf(kind, edge), null)}
+        onChoose={(kind) => onEdge(edgeOf(kind, edge, USUAL[plan.units]), null)}
         options={EDGES}
       />
       {edge.kind === 'hemstitch' ? (
@@ -86,9 +87,9 @@ function inYarn(edge: Seam, letter: string): Seam {
   return letter === '' ? rest : { ...rest, yarn: letter };
 }
 
-function edgeOf(kind: Edge['kind'], before: Edge): Edge {
+function edgeOf(kind: Edge['kind'], before: Edge, usual: Mm): Edge {
   if (kind === 'hemstitch') {
-    return { kind, fringe: before.kind === 'hemstitch' ? before.fringe : USUAL, twisted: false };
+    return { kind, fringe: before.kind === 'hemstitch' ? before.fringe : usual, twisted: false };
   }
-  return { kind, washedAllowance: before.kind === 'hemstitch' ? USUAL : before.washedAllowance };
+  return { kind, washedAllowance: before.kind === 'hemstitch' ? usual : before.washedAllowance };
 }

@@ -97,7 +97,7 @@ function WidthFit({ plan }: PartProps) {
     <Fold words={t('Fit to a washed width')}>
       <LengthField
         label={t('Washed width wished')}
-        mm={wish ?? 0}
+        mm={wish ?? reached}
         units={plan.units}
         onLength={(mm) => setWish(mm > 0 ? mm : null)}
       />

@@ -134,5 +134,7 @@ function countsLoops(list: Work['list'], step: WarpingStep): boolean {
 
 function spoken({ title, amount, place, hands }: StepWords): string {
   const much = amount === null ? '' : `${amount.count} ${amount.unit}, `;
-  return [t('{title}: {what}.', { title, what: `${much}${place}` }), ...hands].join(' ');
+  const what = `${much}${place}`;
+  const call = what === '' ? `${title}.` : t('{title}: {what}.', { title, what });
+  return [call, ...hands].join(' ');
 }
