@@ -4,7 +4,7 @@ import { batch } from '@preact/signals';
 import { checkPlan } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
-import { planForShelf } from '../core/planner/forShelf.ts';
+import { type OnShelf, planForShelf, withOnHand } from '../core/planner/forShelf.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
@@ -34,10 +34,10 @@ function startingPlan(): Plan {
   return forShelf(freshPlan(plan));
 }
 
-function forShelf(plan: Plan): Plan {
-  const yarns = yarnShelf.peek().map((yarn) => ({ yarn, left: gramsLeft(yarn) }));
-  return planForShelf(plan, heddleShelf.peek(), yarns);
-}
+const forShelf = (plan: Plan): Plan => planForShelf(plan, heddleShelf.peek(), onShelf());
+
+const onShelf = (): readonly OnShelf[] =>
+  yarnShelf.peek().map((yarn) => ({ yarn, left: gramsLeft(yarn) }));
 
 /** A plan from elsewhere becomes a draft at once: unlike an empty one it would be missed. */
 export async function keepAsDraft(plan: Plan): Promise<boolean> {
@@ -49,11 +49,12 @@ export async function keepAsDraft(plan: Plan): Promise<boolean> {
   return kept;
 }
 
-/** Planning from a warp already there: its plan as it stands, under a name of its own. */
+/** Planning from a warp already there: its plan as it stands, under a name of its own, with what is left of its yarns. */
 export async function planAnother(warp: string): Promise<void> {
-  const revisions = await theStore().revisionsOf(warp);
+  const [revisions] = await Promise.all([theStore().revisionsOf(warp), loadShelf()]);
   const plan = revisions[revisions.length - 1]?.plan as unknown;
-  if (isDraft(plan)) startDraft({ ...plan, name: t('{name}, again', { name: plan.name }) });
+  if (!isDraft(plan)) return;
+  startDraft(withOnHand({ ...plan, name: t('{name}, again', { name: plan.name }) }, onShelf()));
 }
 
 /** A small warp of the same cloth, to be washed and measured first; the plan itself is kept. */

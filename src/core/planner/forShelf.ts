@@ -31,6 +31,16 @@ export function planForShelf(
     : { ...placed, yarns: lettered(yarns) };
 }
 
+/** The plan with what is on hand now of the yarns it has from the shelf; what is not weighed stays as it was. */
+export function withOnHand(plan: Plan, shelf: readonly OnShelf[]): Plan {
+  const left = new Map(shelf.map((it) => [it.yarn.id, it.left]));
+  const yarns = plan.yarns.map((yarn) => {
+    const onHand = left.get(yarn.shelf ?? '') ?? null;
+    return onHand === null ? yarn : { ...yarn, onHand };
+  });
+  return { ...plan, yarns };
+}
+
 function inHeddle(plan: Plan, { dents, width }: ShelfHeddle): Plan {
   const loom = { ...plan.loom, dents, weavingWidth: width };
   const ends = Math.min(reedWidth(plan), width) * endsPerMm(loom);

@@ -4,7 +4,7 @@ import { UNITS } from '../../../src/core/measure/length.ts';
 import { checkPlan } from '../../../src/core/plan/checkPlan.ts';
 import type { Dents } from '../../../src/core/plan/plan.ts';
 import type { ShelfHeddle, ShelfYarn } from '../../../src/core/plan/shelf.ts';
-import { planForShelf } from '../../../src/core/planner/forShelf.ts';
+import { planForShelf, withOnHand } from '../../../src/core/planner/forShelf.ts';
 import { newPlan } from '../../../src/core/planner/newPlan.ts';
 import { sheetOf } from '../../../src/core/planner/sheet.ts';
 
@@ -86,5 +86,26 @@ describe('a plan for what lies on the shelf', () => {
         },
       ),
     );
+  });
+});
+
+describe('a plan woven once more', () => {
+  const plan = planForShelf(
+    newPlan('metric', 'rigid-heddle'),
+    [],
+    [cone('natural', 450), cone('indigo', 250), cone('rust', null)],
+  );
+  const own = {
+    ...plan,
+    yarns: plan.yarns.map((yarn) => ({ ...yarn, onHand: yarn.onHand ?? 90 })),
+  };
+
+  it('has on hand what the first warp left, and as said before what is not weighed or not on the shelf', () => {
+    const again = withOnHand(own, [cone('natural', 227), cone('rust', null)]);
+    expect(again.yarns.map(({ name, onHand }) => [name, onHand])).toEqual([
+      ['natural', 227],
+      ['indigo', 250],
+      ['rust', 90],
+    ]);
   });
 });
