@@ -1,7 +1,7 @@
 /** Find my place: what lies at the fell, and the picks of the plan that could have led to it. */
 import type { Side } from '../plan/plan.ts';
 import type { Course, CoursePiece, Shed } from './course.ts';
-import { pickAt, pieceAt, shedAt, yarnAt } from './pickAt.ts';
+import { type PickFacts, pickAt, pieceAt, shedAt, yarnAt } from './pickAt.ts';
 
 /** What the weaver sees; null where it was not told. */
 export interface SeenAtFell {
@@ -112,4 +112,14 @@ export function picksAtFell(
   const last = pickAt(course, pick - 1);
   if (last === null) return null;
   return { yarn: yarnAt(course, pick - 1), picks: last.stripe.done + 1 };
+}
+
+/**
+ * The nth pick of a piece, both as the loom card counts them: pieces from 0, picks from 1. Null where
+ * the piece has no such pick.
+ */
+export function pickOfPiece(course: Course, piece: number, nth: number): PickFacts | null {
+  const it = course.pieces[piece];
+  if (it === undefined || !Number.isInteger(nth) || nth < 1 || nth > it.picks) return null;
+  return pickAt(course, it.firstPick + nth - 1);
 }

@@ -4,7 +4,8 @@ export interface KeypadProps {
   readonly typed: string;
   /** What the display says of it. */
   readonly shown: string;
-  readonly decimal: string;
+  /** Null where only whole numbers are asked for. */
+  readonly decimal: string | null;
   readonly fractions: readonly string[];
   readonly onType: (typed: string) => void;
 }
@@ -27,7 +28,9 @@ export function Keypad({ typed, shown, decimal, fractions, onType }: KeypadProps
         {shown}
       </output>
       <div class="pad-keys">
-        {[...DIGITS, decimal, '0'].map((text) => key(text, () => add(text)))}
+        {DIGITS.map((text) => key(text, () => add(text)))}
+        {decimal === null ? <span /> : key(decimal, () => add(decimal))}
+        {key('0', () => add('0'))}
         <button
           type="button"
           class="button key"

@@ -1,4 +1,4 @@
-/** A length on our own keypad: inches with eighths, or centimetres with millimetres after the comma. */
+/** A length on our own keypad: inches with eighths, or centimetres with millimetres after the decimal mark. */
 import { useState } from 'preact/hooks';
 import type { Mm, Units } from '../../core/measure/length.ts';
 import { parseLength } from '../../core/measure/lengthText.ts';
@@ -23,7 +23,7 @@ export function LengthPad({ units, onLength }: LengthPadProps) {
     <Keypad
       typed={typed}
       shown={shown(typed, units)}
-      decimal={units === 'metric' ? ',' : DECIMAL}
+      decimal={DECIMAL}
       fractions={units === 'inch' ? EIGHTHS : []}
       onType={type}
     />

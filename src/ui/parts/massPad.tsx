@@ -28,7 +28,7 @@ export function MassPad({ units, grams, onGrams }: MassPadProps) {
     <Keypad
       typed={typed}
       shown={typed === '' ? before : `${typed} ${unit}`}
-      decimal={units === 'metric' ? ',' : DECIMAL}
+      decimal={DECIMAL}
       fractions={units === 'inch' ? QUARTERS : []}
       onType={type}
     />

@@ -264,6 +264,23 @@ describe('find my place', () => {
     await expect.poll(async () => (await readCall(page)).from).toBe(other);
   });
 
+  it('goes to a pick by its number in the piece, told in words before it counts', async () => {
+    await throwPicks(page, 3);
+    await openMore(page, 'Find my place');
+    await button(page, 'The pick, as on the loom card').click();
+    await button(page, 'Towel two').click();
+    const weaveOn = button(page, 'Weave on from there');
+    expect(await weaveOn.isDisabled()).toBe(true);
+    for (const digit of '108') await button(page, digit).click();
+    const status = page.locator('dialog [role=status]');
+    await expect
+      .poll(() => status.textContent())
+      .toMatch(/from the (left|right), heddle (up|down)/);
+    await weaveOn.click();
+    await closed(page);
+    await expectPick(252 + 107);
+  });
+
   it('proposes nothing where no stripe of the piece is that long', async () => {
     await throwPicks(page, 10);
     await openMore(page, 'Find my place');

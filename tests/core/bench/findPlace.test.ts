@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { findPlaces, picksAtFell, type SeenAtFell } from '../../../src/core/bench/findPlace.ts';
+import {
+  findPlaces,
+  pickOfPiece,
+  picksAtFell,
+  type SeenAtFell,
+} from '../../../src/core/bench/findPlace.ts';
 import { pickAt } from '../../../src/core/bench/pickAt.ts';
 import type { Progress } from '../../../src/core/bench/progress.ts';
 import type { Side } from '../../../src/core/plan/plan.ts';
@@ -103,5 +108,33 @@ describe('the fell', () => {
     expect(picksAtFell(course, 3)).toEqual({ yarn: 0, picks: 3 });
     expect(picksAtFell(course, 9)).toEqual({ yarn: 1, picks: 1 });
     expect(picksAtFell(course, 0)).toBeNull();
+  });
+});
+
+describe('a pick by its number in the piece', () => {
+  const one = planWeaving('AB', [solid('A', 8), solid('B', 4)]);
+  const two = having({
+    ...one,
+    pieces: one.pieces.flatMap((it) => [it, { ...it, name: 'Second' }]),
+  }).course;
+
+  it.each([
+    [0, 1, 0],
+    [0, 12, 11],
+    [1, 1, 12],
+    // The loom card says that B begins with pick 9 of each piece.
+    [1, 9, 20],
+  ])('piece %d, pick %d is pick %d of the warp', (piece, nth, pick) => {
+    expect(pickOfPiece(two, piece, nth)).toMatchObject({ pick, yarn: nth >= 9 ? 1 : 0 });
+  });
+
+  it.each([
+    [0, 0],
+    [0, 13],
+    [2, 1],
+    [0, 1.5],
+    [0, Number.NaN],
+  ])('piece %d has no pick %d', (piece, nth) => {
+    expect(pickOfPiece(two, piece, nth)).toBeNull();
   });
 });

@@ -17,7 +17,7 @@ import { EndingsPage } from './endings/lazyEndings.ts';
 import { LeftPage } from './left/leftPage.tsx';
 import { WeighForm } from './left/weighForm.tsx';
 import { MeasureForm } from './measureForm.tsx';
-import { PlaceForm } from './placeSheet.tsx';
+import { PlacePage } from './placeByCard.tsx';
 
 const BenchSettings = lazily(
   async () => (await import('./settings/benchSettings.tsx')).BenchSettings,
@@ -153,7 +153,7 @@ function SheetPage({ page, now, yarn, onPage, onYarn, onClose }: PageProps) {
     case 'unweave':
       return <UnweaveForm now={now} onClose={onClose} />;
     case 'place':
-      return <PlaceForm plan={now.plan} progress={now.progress} onDone={onClose} />;
+      return <PlacePage progress={now.progress} onDone={onClose} />;
     case 'share':
       return <SharePlan plan={now.plan} warp={now.warp} />;
     case 'settings':
@@ -189,7 +189,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
   const woven = at === null;
   const other = woven
     ? ''
-    : t('Throw the next pick with {shed}', { shed: shedWord(now.plan.loom.kind, 1 - at.shed) });
+    : t('Next pick: {shed}', { shed: shedWord(now.plan.loom.kind, 1 - at.shed) });
   const none = now.progress.pick === 0;
   return [
     { title: t('Redo'), text: t('Give back what was undone'), off: !canRedo.value, work: redo },
@@ -214,7 +214,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
       off: none,
       page: 'unweave',
     },
-    { title: t('Find my place'), text: t('From what lies at the fell'), off: false, page: 'place' },
+    { title: t('Find my place'), text: t('By the cloth or a number'), off: false, page: 'place' },
     {
       title: t('Warp advanced'),
       text: t('The fell starts anew'),
