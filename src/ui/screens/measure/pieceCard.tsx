@@ -89,7 +89,7 @@ function SizeCell({ place, name, readings, estimate, units, onRead }: SizeCellPr
   const { state, size } = place;
   const average = averageOf(readsOf(readings.states[state], size));
   const words = wordsFor(size, units);
-  const shown = cellWords({ average, estimate, words, units });
+  const shown = cellWords({ size, average, estimate, words, units });
   return (
     <button
       type="button"
@@ -107,16 +107,17 @@ function SizeCell({ place, name, readings, estimate, units, onRead }: SizeCellPr
 }
 
 interface CellFacts {
+  readonly size: ReadPlace['size'];
   readonly average: ReturnType<typeof averageOf>;
   readonly estimate: Size | null;
   readonly words: (value: number) => string;
   readonly units: Units;
 }
 
-function cellWords({ average, estimate, words, units }: CellFacts) {
+function cellWords({ size, average, estimate, words, units }: CellFacts) {
   if (average === null) {
     return estimate === null
-      ? { value: t('Read'), note: '' }
+      ? { value: size === 'mass' ? t('Weigh') : t('Measure'), note: '' }
       : { value: words(estimate.mm), note: t('by the fell') };
   }
   const { mean, spread, times } = average;

@@ -17,7 +17,9 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
       <div class="call-main" aria-hidden="true">
         <Swatch yarn={yarn} size="big" />
         <p class="call-yarn">
-          <span class="call-name">{yarn.name}</span>
+          <span class="call-name" data-long={yarn.name.length > 8}>
+            {yarn.name}
+          </span>
           <span class="call-turn">{turnWords(plan, facts)}</span>
         </p>
         <p class="call-count">

@@ -1,5 +1,6 @@
 /** Names of yarns, and of what will be due, as the bench says them. */
 import type { Due } from '../../../core/bench/dues.ts';
+import { MM_PER_INCH, type Mm } from '../../../core/measure/length.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { length, list } from '../../format.ts';
 import { t } from '../../language/t.ts';
@@ -11,13 +12,21 @@ export const names = (plan: Plan, yarns: readonly number[]) =>
 
 export const far = (plan: Plan, mm: number) => length(mm, plan.units, mm > 900 ? 'long' : 'short');
 
+/** Nobody cuts a tail to the millimetre: rounded up to whole inches or 5 cm, lest it be too short. */
+function tailOf({ units }: Plan, mm: Mm): Mm {
+  const step = units === 'inch' ? MM_PER_INCH : 50;
+  // A hair is no step: 56 in must not become 57.
+  return Math.ceil(mm / step - 1e-6) * step;
+}
+
 /** A due in a few words. */
 export function dueTitle(plan: Plan, due: Due): string {
   switch (due.kind) {
     case 'tail':
     case 'endTail':
-      // Not in quarter yards: rounded down by most of one, the tail would be too short.
-      return t('Leave a tail of {length}', { length: length(due.length, plan.units) });
+      return t('Leave a tail of {length}', {
+        length: length(tailOf(plan, due.length), plan.units),
+      });
     case 'hemstitch':
       return t('Hemstitch the {edge, select, beginning {beginning} other {ending}}', {
         edge: due.edge,

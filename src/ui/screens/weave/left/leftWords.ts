@@ -34,7 +34,7 @@ export function shortWords(reach: Reach | null, pick: number): string | null {
   return values === null
     ? null
     : t(
-        '{kind, select, no {ends in {n, plural, one {# pick} other {# picks}} or more} likely {ends in {n, plural, one {# pick} other {# picks}} or more, likely in {likely}} other {may end in {n, plural, one {# pick} other {# picks}}}}',
+        '{kind, select, no {ends in {n, plural, one {# pick} other {# picks}} or more} likely {ends in {n, plural, one {# pick} other {# picks}} or more, likely in {likely}} now {may end at any pick} other {may end in {n, plural, one {# pick} other {# picks}}}}',
         values,
       );
 }
@@ -43,7 +43,7 @@ function shortValues(reach: Reach | null, pick: number) {
   if (reach === null || reach.kind === 'yes') return null;
   const likely = reach.likely === null ? '' : Math.max(0, reach.likely - pick);
   const kind = reach.kind === 'no' && likely !== '' ? 'likely' : reach.kind;
-  return { kind, n: reach.picks, likely };
+  return { kind: kind === 'maybe' && reach.picks === 0 ? 'now' : kind, n: reach.picks, likely };
 }
 
 export function warpWords(
