@@ -8,6 +8,7 @@ import { PAPER_MARGIN, PAPER_SIZES, type Paper, printable } from '../../../src/c
 import { layTape, type Strip, TAPE_FOOT, TAPE_HEAD, yOn } from '../../../src/core/paper/tape.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { usualWay, warpingList } from '../../../src/core/plan/warping.ts';
+import { planFromLink } from '../../../src/ui/travelling.ts';
 import { visit } from '../app.ts';
 import {
   button,
@@ -30,7 +31,7 @@ import {
   serveDist,
 } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
-import { coloursOf, pdfInfo, pdfText, strokesAcross, strokesDown } from './pdf.ts';
+import { codeOn, coloursOf, pdfInfo, pdfText, strokesAcross, strokesDown } from './pdf.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
 let browser: ChromiumHandle;
@@ -50,7 +51,7 @@ afterAll(async () => {
   removeDir(folder);
 });
 
-type Card = 'Loom card' | 'Warping card' | 'Tape';
+type Card = 'Loom card' | 'Warping card' | 'Tape' | 'Code';
 const PAPERS = [
   { paper: 'a4', words: 'A4' },
   { paper: 'letter', words: 'Letter' },
@@ -91,7 +92,7 @@ describe.each(DEMOS)('%s on paper', (name) => {
   describe.each(PAPERS)('$words', ({ paper, words }) => {
     const size = PAPER_SIZES[paper];
 
-    it.each(['Loom card', 'Warping card', 'Tape'] as const)(
+    it.each(['Loom card', 'Warping card', 'Tape', 'Code'] as const)(
       'the pages of the %s are as many as in the preview, of this size',
       async (card) => {
         const told = pdfInfo(await print(card, words));
@@ -119,6 +120,12 @@ describe.each(DEMOS)('%s on paper', (name) => {
         }
       }
       expect(text).toContain(plan.name);
+    });
+
+    it('the code is the whole plan, read off the paper', async () => {
+      const path = await print('Code', words);
+      const read = await planFromLink(codeOn(path, 1, pdfInfo(path)));
+      expect(read).toEqual({ ok: true, value: plan });
     });
 
     it('the warping card says every step with its place', async () => {

@@ -1,5 +1,7 @@
 // A printed page as the printer would get it: a PDF, looked at with poppler's tools.
+
 import { execFileSync } from 'node:child_process';
+import { decodeQR } from 'qr/decode.js';
 import { findPdfInfo, findPdfToPpm, findPdfToText, wanted } from '../../../scripts/ensure.mjs';
 
 /** Fine enough to see 0.2 mm: a pixel is 0.042 mm. */
@@ -116,4 +118,10 @@ export function coloursOf(path: string, page: number, paper: PdfInfo): ReadonlyS
     counts.set(colour, (counts.get(colour) ?? 0) + 1);
   }
   return new Set([...counts].flatMap(([colour, count]) => (count > 20 ? [colour] : [])));
+}
+
+/** The text of the QR code on a page. Throws when there is none that can be read. */
+export function codeOn(path: string, page: number, paper: PdfInfo): string {
+  const area = { page, x: 0, y: 0, width: paper.width, height: paper.height };
+  return decodeQR(rendered(path, area, [], 150 / 25.4));
 }

@@ -76,6 +76,14 @@ describe('a link that is opened', () => {
     expect(revisions.map((it) => it.plan)).toEqual([plan]);
   });
 
+  it('come once more, changed by the teacher, says that the warp of its name stays as it is', async () => {
+    const changed = { ...plan, pieces: plan.pieces.slice(0, 1) };
+    await openNew(await linkOf(changed, server.url));
+    await sheet().getByText('There is a warp of this name here.').waitFor();
+    await button(page, 'Not now').click();
+    await addressIsBare();
+  });
+
   it('to be changed first, is a draft that is there after a reload', async () => {
     const other = { ...plan, name: 'Runners to be changed' };
     await openNew(await linkOf(other, app.url));

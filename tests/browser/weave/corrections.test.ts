@@ -268,7 +268,7 @@ describe('find my place', () => {
     await throwPicks(page, 3);
     await openMore(page, 'Find my place');
     await button(page, 'The pick, as on the loom card').click();
-    await button(page, 'Towel two').click();
+    await button(page, plan.pieces[1]?.name ?? '').click();
     const weaveOn = button(page, 'Weave on from there');
     expect(await weaveOn.isDisabled()).toBe(true);
     for (const digit of '108') await button(page, digit).click();

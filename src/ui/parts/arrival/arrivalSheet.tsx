@@ -7,7 +7,7 @@ import { keepDraft, keepWarp, sendAway } from '../../arriving.ts';
 import { isInstalled, isTouched } from '../../device/browserTab.ts';
 import { length, list } from '../../format.ts';
 import { t, tParts } from '../../language/t.ts';
-import type { Arrival } from '../../state.ts';
+import { type Arrival, warpCards } from '../../state.ts';
 import '../../style/travel.css';
 import { wordsFor } from '../../problemWords.ts';
 import type { ArrivalProblem } from '../../travelling.ts';
@@ -73,6 +73,7 @@ function Offered({ plan }: { readonly plan: Plan }) {
           {t('Not now')}
         </button>
       </div>
+      <TwinHint name={plan.name} />
       <TabHint />
     </div>
   );
@@ -96,6 +97,18 @@ function PlanFigures({ plan }: { readonly plan: Plan }) {
       <dt>{t('Warp')}</dt>
       <dd>{t('{far} to wind', { far: length(warpLength.wound, units, 'long') })}</dd>
     </dl>
+  );
+}
+
+/** A plan handed out anew, changed or not, must not be taken for the one on the loom. */
+function TwinHint({ name }: { readonly name: string }) {
+  if (warpCards.value?.some((card) => card.warp.name === name) !== true) return null;
+  return (
+    <p class="hint arrival-hint">
+      {t(
+        'There is a warp of this name here. It stays as it is, with all that was woven; this plan becomes another beside it.',
+      )}
+    </p>
   );
 }
 

@@ -1,16 +1,14 @@
 /** Ways for a plan to another device: as a file, as a link, as a code on this screen. */
 
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { Result } from '../../../core/measure/result.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { LINK_LIMIT, QR_LIMIT } from '../../../core/travel/link.ts';
 import type { WarpRecord } from '../../../store/store.ts';
-import { appAddress } from '../../device/address.ts';
 import { t, tParts } from '../../language/t.ts';
 import '../../style/travel.css';
-import { type LinkProblem, planLink } from '../../travelling.ts';
 import { figure } from '../arrival/words.ts';
 import { FileOffer } from '../fileOffer.tsx';
+import { noCodeWords, noLinkWords, useLink } from './link.ts';
 import { planFile } from './planFile.ts';
 import { QrCode } from './qrCode.tsx';
 import { warpFile } from './warpFile.ts';
@@ -66,30 +64,6 @@ function WarpOffer({ warp }: { readonly warp: WarpRecord }) {
   );
 }
 
-function useLink(plan: Plan): Result<string, LinkProblem> | null {
-  const [link, setLink] = useState<Result<string, LinkProblem> | null>(null);
-  useEffect(() => {
-    let wanted = true;
-    setLink(null);
-    void planLink(plan, appAddress()).then((made) => {
-      if (wanted) setLink(made);
-    });
-    return () => {
-      wanted = false;
-    };
-  }, [plan]);
-  return link;
-}
-
-function noLinkWords(problem: LinkProblem): string {
-  if (problem.code === 'old-browser')
-    return t('This browser is too old to make a link: use the file.');
-  return t('Too long for a link or a code: {got} of {most} characters. Use the file.', {
-    got: figure(problem.got),
-    most: figure(problem.most),
-  });
-}
-
 /** `copied`, or why the weaver has to do it by hand. */
 type Copied = 'not-yet' | 'copied' | 'refused';
 
@@ -142,15 +116,7 @@ interface CodeOfferProps {
 }
 
 function CodeOffer({ link, onLarge }: CodeOfferProps) {
-  if (link.length > QR_LIMIT)
-    return (
-      <p class="hint">
-        {t('Too long for a code: {got} of {most} characters. The link and the file still work.', {
-          got: figure(link.length),
-          most: figure(QR_LIMIT),
-        })}
-      </p>
-    );
+  if (link.length > QR_LIMIT) return <p class="hint">{noCodeWords(link)}</p>;
   return (
     <section class="offer-file">
       <div>

@@ -48,9 +48,29 @@ export function KeepScreen() {
       <KeptHere />
       <Snapshots />
       <LogTables />
+      <IfLost />
       <RescueLink />
       {refusal.value === null ? null : <RefusalSheet refusal={refusal.value} />}
     </main>
+  );
+}
+
+/** Read before it happens, one hopes: what to keep apart from this device, and the way back with either. */
+function IfLost() {
+  return (
+    <section class="keep-part">
+      <h2>{t('If this device is lost or broken')}</h2>
+      <p class="lead">
+        {t(
+          'With a backup: bring it in on another device, and weave on at the same pick. So keep one elsewhere, and save it anew after a day of weaving.',
+        )}
+      </p>
+      <p class="lead">
+        {t(
+          'Without one: bring in the plan by file or by its code, printed beforehand, and put it on the loom. There choose More, Find my place, and tell the piece and the pick: the printed loom card has the first pick of every block.',
+        )}
+      </p>
+    </section>
   );
 }
 

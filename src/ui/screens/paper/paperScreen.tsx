@@ -1,4 +1,4 @@
-/** On paper: a preview of the cards and the tape, and the way to the printer. */
+/** On paper: a preview of the cards, the tape and the code, and the way to the printer. */
 
 import { useMemo, useState } from 'preact/hooks';
 import type { Paper } from '../../../core/paper/paper.ts';
@@ -8,6 +8,7 @@ import { leavePaper } from '../../printing.ts';
 import { type PaperJob, screen } from '../../state.ts';
 import '../../style/fields.css';
 import '../../style/paper.css';
+import { CodePage } from './codePage.tsx';
 import { LoomCardPages } from './loomCardPages.tsx';
 import { TapeChoices, type TapeSettings } from './tapeChoices.tsx';
 import { TapePages } from './tapePages.tsx';
@@ -17,6 +18,7 @@ const CARDS = [
   { value: 'loom', words: t('Loom card') },
   { value: 'warping', words: t('Warping card') },
   { value: 'tape', words: t('Tape') },
+  { value: 'code', words: t('Code') },
 ] as const;
 type Card = (typeof CARDS)[number]['value'];
 
@@ -77,6 +79,8 @@ function Pages({ card, job, paper, tape }: PagesProps) {
       return <LoomCardPages job={job} paper={paper} />;
     case 'warping':
       return <WarpingCardPages job={job} paper={paper} />;
+    case 'code':
+      return <CodePage job={job} paper={paper} />;
     case 'tape':
       return (
         <TapePages

@@ -145,7 +145,9 @@ function WarpedCall({ work }: { readonly work: Work }) {
           <span class="step-unit">{t('ends')}</span>
         </p>
       </div>
-      <p class="step-hands">{t('Tie on in front, and weave.')}</p>
+      <p class="step-hands">
+        {t('Tie on in front, and weave: tap the cloth, or a pedal, after each pick.')}
+      </p>
     </section>
   );
 }
