@@ -32,7 +32,7 @@ export function TakeAlongSheet({ plan, warp, onPrint, onClose }: TakeAlongSheetP
           </button>
           <button type="button" class="button menu-button" onClick={onPrint}>
             <strong>{t('On paper')}</strong>
-            <span>{t('Loom card, warping card, tape at true size')}</span>
+            <span>{t('Cards, tape at true size, a code')}</span>
           </button>
         </div>
       )}

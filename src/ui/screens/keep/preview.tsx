@@ -92,7 +92,7 @@ function Unread({ incoming: { unread } }: { readonly incoming: Incoming }) {
     <details>
       <summary>
         {t(
-          '{n, plural, =1 {One thing in it cannot be read by this version and would be kept as they are} other {# things in it cannot be read by this version and would be kept as they are}}',
+          '{n, plural, =1 {One thing in it cannot be read by this version and would be kept as it is} other {# things in it cannot be read by this version and would be kept as they are}}',
           { n: unread.length },
         )}
       </summary>

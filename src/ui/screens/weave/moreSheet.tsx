@@ -230,7 +230,7 @@ function menuEntries(now: Session): readonly MenuEntry[] {
     turnLight(),
     {
       title: t('On paper'),
-      text: t('Loom card, warping card, tape'),
+      text: t('Cards, tape, the plan as a code'),
       off: false,
       work: () => void printNow(),
     },
