@@ -36,15 +36,18 @@ export function cellsOf(
   return canvas;
 }
 
-/** Halved until less than twice the size wanted: a picture shrunk at one go shows patterns nobody wove. */
+/**
+ * Halved until it is clearly smaller than wanted, and then drawn larger: at about one cell a pixel
+ * one and one would beat with the pixels, and show patterns nobody wove. The share is ours, by looking.
+ */
 export function shrunk(
   picture: HTMLCanvasElement,
   width: number,
   height: number,
 ): HTMLCanvasElement {
   const halves = [
-    picture.width > 2 * Math.max(1, width),
-    picture.height > 2 * Math.max(1, height),
+    picture.width > Math.max(1, SMALLER * width),
+    picture.height > Math.max(1, SMALLER * height),
   ] as const;
   if (!halves[0] && !halves[1]) return picture;
   const half = document.createElement('canvas');
@@ -53,3 +56,5 @@ export function shrunk(
   half.getContext('2d')?.drawImage(picture, 0, 0, half.width, half.height);
   return shrunk(half, width, height);
 }
+
+const SMALLER = 0.7;

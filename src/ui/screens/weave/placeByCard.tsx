@@ -64,18 +64,20 @@ function ByPick({ progress, onDone }: PlacePageProps) {
         fractions={[]}
         onType={setTyped}
       />
-      <p role="status">{next === null ? t('Type its number.') : nextWords(progress, next)}</p>
-      <button
-        type="button"
-        class="button strong"
-        disabled={next === null}
-        onClick={() => {
-          if (next !== null) placeAt(progress, next);
-          onDone();
-        }}
-      >
-        {t('Weave on from there')}
-      </button>
+      <div class="pad-save">
+        <p role="status">{next === null ? t('Type its number.') : nextWords(progress, next)}</p>
+        <button
+          type="button"
+          class="button strong"
+          disabled={next === null}
+          onClick={() => {
+            if (next !== null) placeAt(progress, next);
+            onDone();
+          }}
+        >
+          {t('Weave on from there')}
+        </button>
+      </div>
     </div>
   );
 }
