@@ -80,8 +80,10 @@ describe('a link that is opened', () => {
     const changed = { ...plan, pieces: plan.pieces.slice(0, 1) };
     await openNew(await linkOf(changed, server.url));
     await sheet().getByText('There is a warp of this name here.').waitFor();
-    await button(page, 'Not now').click();
+    expect(await page.getByText(/^begun today/).count()).toBe(0);
+    await button(page, 'Keep it').click();
     await addressIsBare();
+    await expect.poll(() => page.getByText(/^begun today/).count()).toBe(2);
   });
 
   it('to be changed first, is a draft that is there after a reload', async () => {

@@ -5,13 +5,14 @@ import { pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import { lengthOfPiece } from '../../../core/bench/tape.ts';
 import type { WarpRecord } from '../../../store/store.ts';
-import { openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
+import { now, openJournal, openMeasure, openWarping, weave } from '../../actions.ts';
 import { length } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { PiecePicture } from '../../parts/piecePicture.tsx';
+import { whenWords } from '../../parts/when.ts';
 import { printWarp } from '../../printing.ts';
-import type { WarpCard } from '../../state.ts';
+import { type WarpCard, warpCards } from '../../state.ts';
 import { RemoveSheet } from './lazyRemoveSheet.ts';
 
 const TakeAlongSheet = lazily(
@@ -38,6 +39,7 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
             ? t('Its stored plan cannot be read by this version.')
             : progressWords(progress, warpingSteps)}
         </p>
+        <Begun warp={warp} />
       </div>
       <div class="warp-buttons">
         {progress?.cutOff === true ? (
@@ -88,6 +90,15 @@ export function WarpTile({ card }: { readonly card: WarpCard }) {
       ) : null}
     </article>
   );
+}
+
+/** Several looms weave one plan, and their warps may come together here: then only the time tells them apart. */
+function Begun({ warp }: { readonly warp: WarpRecord }) {
+  const isAlone = warpCards.value?.every(
+    ({ warp: { id, name } }) => id === warp.id || name !== warp.name,
+  );
+  if (isAlone !== false) return null;
+  return <p class="hint">{t('begun {when}', { when: whenWords(warp.madeAt, new Date(now())) })}</p>;
 }
 
 interface TakeAlongProps {
