@@ -331,7 +331,7 @@ describe('a fit', () => {
 });
 
 describe('from the shelf', () => {
-  it('a yarn comes with what is left of it, a heddle with its dents and its width', async () => {
+  it('a new plan begins with the only heddle, as wide as that takes, and with the yarns and what is left of them', async () => {
     await leave(page);
     await button(page, 'Yarns').click();
     await button(page, 'Add a yarn').click();
@@ -345,18 +345,39 @@ describe('from the shelf', () => {
     await closed(page);
 
     await planNew(page);
-    await button(page, 'The fine one').click();
-    await expect.poll(() => label('Weaving width').inputValue()).toBe('15 in');
+    expect(await label('Weaving width').inputValue()).toBe('15 in');
     expect(await label('Slots and holes as sold').inputValue()).toBe('10');
     expect(await button(page, 'The fine one').getAttribute('aria-pressed')).toBe('true');
+    await isReady(true);
     await openPart(page, 'Yarns');
-    await button(page, 'Kelp').click();
+    await page.locator('.yarn-row').click();
     expect(await label('Name').inputValue()).toBe('Kelp');
     expect(await label('On hand').inputValue()).toBe('10 oz');
     expect(await button(page, 'Kelp').count()).toBe(0);
+  });
+
+  it('a heddle comes with its dents and its width, a yarn in the place of another or beside it', async () => {
+    await planNew(page);
+    await label('Weaving width').fill('20');
+    await button(page, 'The fine one').click();
+    await expect.poll(() => label('Weaving width').inputValue()).toBe('15 in');
+    await openPart(page, 'Yarns');
+    await button(page, 'Add a yarn').click();
     await planBecomes(page, ({ yarns }) => yarns.map(({ letter }) => letter).join('')).toBe('AB');
-    const [, kelp] = (await storedPlan(page)).yarns;
-    expect(kelp?.shelf).toBeDefined();
+    const kelp = (await storedPlan(page)).yarns[0]?.shelf;
+    expect(kelp).toBeDefined();
+    await page.locator('.yarn-row').first().click();
+    await button(page, 'Take Kelp out of the plan').click();
+    await page.locator('.yarn-row').click();
+    await page
+      .getByRole('group', { name: 'Another from the shelf instead' })
+      .getByText('Kelp')
+      .click();
+    await planBecomes(page, ({ yarns }) =>
+      yarns.map(({ letter, name, shelf }) => [letter, name, shelf]),
+    ).toEqual([['B', 'Kelp', kelp]]);
+    await page.locator('.yarn-row').first().click();
+    expect(await button(page, 'Kelp').count()).toBe(0);
   });
 });
 
