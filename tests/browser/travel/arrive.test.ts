@@ -78,7 +78,7 @@ describe('a link that is opened', () => {
 
   it('come once more, changed by the teacher, says that the warp of its name stays as it is', async () => {
     const changed = { ...plan, pieces: plan.pieces.slice(0, 1) };
-    await openNew(await linkOf(changed, server.url));
+    await openNew(await linkOf(changed, app.url));
     await sheet().getByText('There is a warp of this name here.').waitFor();
     expect(await page.getByText(/^begun today/).count()).toBe(0);
     await button(page, 'Keep it').click();
