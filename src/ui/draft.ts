@@ -3,7 +3,7 @@
  * whether it may go on the loom. Every edit can be undone, across the whole plan.
  */
 import { computed, signal } from '@preact/signals';
-import { checkPlan } from '../core/plan/checkPlan.ts';
+import { checkDraft } from '../core/plan/checkPlan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
 
@@ -20,7 +20,7 @@ export const draft = signal<Draft | null>(null);
 
 export const checkedDraft = computed(() => {
   const plan = draft.value?.plan;
-  return plan === undefined ? null : checkPlan(plan);
+  return plan === undefined ? null : checkDraft(plan);
 });
 
 export const draftProblems = computed<readonly Problem[]>(() => {

@@ -7,7 +7,7 @@ import { clothKindOf } from '../core/learn/clothKind.ts';
 import { allowancesFrom, type Knowledge, knowledgeOf } from '../core/learn/knowledge.ts';
 import type { LearntWarp } from '../core/learn/learntWarp.ts';
 import { decodeLearntWarp } from '../core/learn/learntWarp.ts';
-import { checkPlan } from '../core/plan/checkPlan.ts';
+import { checkDraft } from '../core/plan/checkPlan.ts';
 import type { Allowance, AllowanceName, Plan } from '../core/plan/plan.ts';
 import { USUAL_ALLOWANCES } from '../core/planner/newPlan.ts';
 import { guarded, now, theStore } from './actions.ts';
@@ -43,7 +43,7 @@ export function keepLearnt(warp: string, learnt: LearntWarp | null): void {
 /** What is known of the cloth of a plan; null where nothing is, or it is no plan yet. */
 export function knownOf(plan: Plan): Knowledge | null {
   const warps = learntWarps.value ?? [];
-  if (warps.length === 0 || !checkPlan(plan).ok) return null;
+  if (warps.length === 0 || !checkDraft(plan).ok) return null;
   return knowledgeOf(clothKindOf(plan), warps);
 }
 
@@ -52,7 +52,7 @@ export function withLearnt(plan: Plan): Plan {
   const warps = learntWarps.peek();
   const isLearnt = Object.values(plan.allowances).some((it) => it.from.kind === 'washed');
   // Until they are read nothing is known to be unknown.
-  if (warps === null || (warps.length === 0 && !isLearnt) || !checkPlan(plan).ok) return plan;
+  if (warps === null || (warps.length === 0 && !isLearnt) || !checkDraft(plan).ok) return plan;
   const known = knowledgeOf(clothKindOf(plan), warps);
   const allowances = allowancesFrom(known, plan.allowances, USUAL_ALLOWANCES);
   const same = JSON.stringify(allowances) === JSON.stringify(plan.allowances);

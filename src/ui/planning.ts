@@ -1,7 +1,7 @@
 /** What the Plan screen does: every edit is kept at once, weavable or not. */
 
 import { batch } from '@preact/signals';
-import { checkPlan } from '../core/plan/checkPlan.ts';
+import { checkDraft } from '../core/plan/checkPlan.ts';
 import { isDraft } from '../core/plan/draftShape.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { type OnShelf, planForShelf, withOnHand } from '../core/planner/forShelf.ts';
@@ -60,7 +60,7 @@ export async function planAnother(warp: string): Promise<void> {
 /** A small warp of the same cloth, to be washed and measured first; the plan itself is kept. */
 export function planSample(): void {
   const at = draft.peek();
-  if (at === null || !checkPlan(at.plan).ok) return;
+  if (at === null || !checkDraft(at.plan).ok) return;
   save();
   startDraft(freshSample(at.plan));
 }

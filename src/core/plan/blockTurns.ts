@@ -133,7 +133,7 @@ export function spacingsIn(plan: Plan, blockSpacing: Mm | undefined): readonly M
 }
 
 /** Index of a yarn by its letter; a checked plan names no unknown yarn, so a miss is our own fault. */
-export function yarnIndex(plan: Plan, letter: Letter): number {
+export function yarnIndex(plan: Pick<Plan, 'yarns'>, letter: Letter): number {
   const index = plan.yarns.findIndex((yarn) => yarn.letter === letter);
   if (index < 0) throw new Error(`yarnIndex: wanted a letter of the plan, got ${letter}`);
   return index;

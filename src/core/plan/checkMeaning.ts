@@ -8,19 +8,27 @@ import {
   type Block,
   type Edge,
   type Letter,
+  type Loom,
+  type LoomKind,
   type Piece,
   type Plan,
   SHED_WORDS,
+  type Side,
   type Stripe,
+  type Warp,
+  type Yarn,
 } from './plan.ts';
 import type { Problem, ProblemCode } from './problems.ts';
+import { remembering } from './remembering.ts';
 
 /** Every problem of meaning in a plan of the right shape, in the order of the file. */
 export function checkMeaning(plan: Plan): readonly Problem[] {
   return [
     ...checkLetters(plan),
-    ...checkWarp(plan),
-    ...plan.pieces.flatMap((piece, i) => checkPiece(plan, piece, `pieces[${i}]`)),
+    ...checkWarp(plan.warp, plan.yarns, plan.loom),
+    ...plan.pieces.flatMap((piece, i) =>
+      checkPiece(piece, `pieces[${i}]`, plan.yarns, plan.loom.kind, plan.weaving.workingSide),
+    ),
     ...checkTotal(plan),
   ];
 }
@@ -36,29 +44,30 @@ function checkLetters(plan: Plan): readonly Problem[] {
       seen.add(yarn.letter);
       return [];
     }
-    return [problem(`yarns[${i}].letter`, 'duplicate-letter', yarn.letter, freeLetter(plan))];
+    return [problem(`yarns[${i}].letter`, 'duplicate-letter', yarn.letter, freeLetter(plan.yarns))];
   });
 }
 
-function freeLetter(plan: Plan): Letter {
-  const used = new Set(plan.yarns.map((yarn) => yarn.letter));
+type Yarns = readonly Yarn[];
+
+function freeLetter(yarns: Yarns): Letter {
+  const used = new Set(yarns.map((yarn) => yarn.letter));
   return [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !used.has(letter)) ?? '';
 }
 
-function lettersOf(plan: Plan): string {
-  return plan.yarns.map((yarn) => yarn.letter).join(', ');
+function lettersOf(yarns: Yarns): string {
+  return yarns.map((yarn) => yarn.letter).join(', ');
 }
 
-function checkYarn(plan: Plan, letter: Letter | undefined, path: string): readonly Problem[] {
-  if (letter === undefined || plan.yarns.some((yarn) => yarn.letter === letter)) return [];
-  return [problem(path, 'unknown-yarn', letter, lettersOf(plan))];
+function checkYarn(yarns: Yarns, letter: Letter | undefined, path: string): readonly Problem[] {
+  if (letter === undefined || yarns.some((yarn) => yarn.letter === letter)) return [];
+  return [problem(path, 'unknown-yarn', letter, lettersOf(yarns))];
 }
 
-function checkWarp(plan: Plan): readonly Problem[] {
-  const { warp, loom } = plan;
+const checkWarp = remembering((warp: Warp, yarns: Yarns, loom: Loom): readonly Problem[] => {
   const found = [
-    ...warp.order.flatMap((stripe, i) => checkStripe(plan, stripe, `warp.order[${i}]`)),
-    ...checkYarn(plan, warp.floatingSelvedges?.yarn, 'warp.floatingSelvedges.yarn'),
+    ...warp.order.flatMap((stripe, i) => checkStripe(yarns, stripe, `warp.order[${i}]`)),
+    ...checkYarn(yarns, warp.floatingSelvedges?.yarn, 'warp.floatingSelvedges.yarn'),
   ];
   if (loom.kind === 'rigid-heddle' && warp.firstEnd === undefined) {
     found.push(problem('warp.firstEnd', 'first-end-missing', 'nothing', 'slot, hole'));
@@ -66,44 +75,49 @@ function checkWarp(plan: Plan): readonly Problem[] {
   if (loom.kind === 'shaft' && warp.firstEnd !== undefined) {
     found.push(problem('warp.firstEnd', 'first-end-not-for-shafts', warp.firstEnd, ''));
   }
-  return [...found, ...checkWidth(plan)];
-}
+  return [...found, ...checkWidth(warp, loom)];
+});
 
-function checkWidth(plan: Plan): readonly Problem[] {
-  const bound = countEnds(plan.warp.order);
+function checkWidth(warp: Warp, loom: Loom): readonly Problem[] {
+  const bound = countEnds(warp.order);
   if (bound > 2 * LIMITS.ends)
     return [problem('warp.order', 'too-many-ends', String(bound), String(LIMITS.ends))];
-  const ends = warpEnds(plan);
-  const most = Math.floor(plan.loom.weavingWidth * endsPerMm(plan.loom) + 1e-6);
+  const ends = warpEnds({ warp });
+  const most = Math.floor(loom.weavingWidth * endsPerMm(loom) + 1e-6);
   if (ends > LIMITS.ends)
     return [problem('warp.order', 'too-many-ends', String(ends), String(LIMITS.ends))];
   if (ends > most) return [problem('warp.order', 'wider-than-loom', String(ends), String(most))];
   return [];
 }
 
-function checkStripe(plan: Plan, stripe: Stripe, path: string): readonly Problem[] {
+function checkStripe(yarns: Yarns, stripe: Stripe, path: string): readonly Problem[] {
   switch (stripe.kind) {
     case 'solid':
-      return checkYarn(plan, stripe.yarn, `${path}.yarn`);
+      return checkYarn(yarns, stripe.yarn, `${path}.yarn`);
     case 'alternation':
       return stripe.cycle.flatMap((turn, i) =>
-        checkYarn(plan, turn.yarn, `${path}.cycle[${i}].yarn`),
+        checkYarn(yarns, turn.yarn, `${path}.cycle[${i}].yarn`),
       );
     case 'repeat':
     case 'mirror':
-      return stripe.of.flatMap((it, i) => checkStripe(plan, it, `${path}.of[${i}]`));
+      return stripe.of.flatMap((it, i) => checkStripe(yarns, it, `${path}.of[${i}]`));
   }
 }
 
-function checkPiece(plan: Plan, piece: Piece, path: string): readonly Problem[] {
-  const words = SHED_WORDS[plan.loom.kind];
+function problemsOfPiece(
+  piece: Piece,
+  path: string,
+  yarns: Yarns,
+  loom: LoomKind,
+  working: Side,
+): readonly Problem[] {
+  const words = SHED_WORDS[loom];
   const found: Problem[] = [];
   if (!words.some((word) => word === piece.startShed)) {
     found.push(
       problem(`${path}.startShed`, 'shed-of-other-loom', piece.startShed, words.join(', ')),
     );
   }
-  const working = plan.weaving.workingSide;
   if (piece.beginning.kind === 'hemstitch' && (piece.startSide ?? working) !== working) {
     found.push(
       problem(
@@ -116,32 +130,34 @@ function checkPiece(plan: Plan, piece: Piece, path: string): readonly Problem[] 
   }
   return [
     ...found,
-    ...checkEdge(plan, piece.beginning, `${path}.beginning`),
-    ...checkEdge(plan, piece.ending, `${path}.ending`),
-    ...piece.weft.flatMap((block, i) => checkBlock(plan, block, `${path}.weft[${i}]`)),
+    ...checkEdge(yarns, piece.beginning, `${path}.beginning`),
+    ...checkEdge(yarns, piece.ending, `${path}.ending`),
+    ...piece.weft.flatMap((block, i) => checkBlock(yarns, block, `${path}.weft[${i}]`)),
     ...piece.weft.flatMap((block, i) => checkFreeOnTop(block, `${path}.weft[${i}]`)),
   ];
 }
 
-function checkEdge(plan: Plan, edge: Edge, path: string): readonly Problem[] {
-  return edge.kind === 'hemstitch' ? [] : checkYarn(plan, edge.yarn, `${path}.yarn`);
+const checkPiece = remembering(problemsOfPiece);
+
+function checkEdge(yarns: Yarns, edge: Edge, path: string): readonly Problem[] {
+  return edge.kind === 'hemstitch' ? [] : checkYarn(yarns, edge.yarn, `${path}.yarn`);
 }
 
-function checkBlock(plan: Plan, block: Block, path: string): readonly Problem[] {
+function checkBlock(yarns: Yarns, block: Block, path: string): readonly Problem[] {
   if (block.kind === 'repeat' || block.kind === 'mirror') {
-    return block.of.flatMap((it, i) => checkBlock(plan, it, `${path}.of[${i}]`));
+    return block.of.flatMap((it, i) => checkBlock(yarns, it, `${path}.of[${i}]`));
   }
   const named = [
     ...Object.keys(block.resting ?? {}).flatMap((letter) =>
-      checkYarn(plan, letter, `${path}.resting.${letter}`),
+      checkYarn(yarns, letter, `${path}.resting.${letter}`),
     ),
     ...Object.keys(block.starts ?? {}).flatMap((letter) =>
-      checkYarn(plan, letter, `${path}.starts.${letter}`),
+      checkYarn(yarns, letter, `${path}.starts.${letter}`),
     ),
   ];
   if (block.kind === 'free') return named;
-  if (block.kind === 'solid') return [...checkYarn(plan, block.yarn, `${path}.yarn`), ...named];
-  return [...checkAlternation(plan, block, path), ...named];
+  if (block.kind === 'solid') return [...checkYarn(yarns, block.yarn, `${path}.yarn`), ...named];
+  return [...checkAlternation(yarns, block, path), ...named];
 }
 
 /** What is woven by eye comes out another way each time: there is nothing to repeat or mirror. */
@@ -153,9 +169,9 @@ function checkFreeOnTop(block: Block, path: string): readonly Problem[] {
   });
 }
 
-function checkAlternation(plan: Plan, block: AlternationBlock, path: string): readonly Problem[] {
+function checkAlternation(yarns: Yarns, block: AlternationBlock, path: string): readonly Problem[] {
   const unknown = block.cycle.flatMap((turn, i) =>
-    checkYarn(plan, turn.yarn, `${path}.cycle[${i}].yarn`),
+    checkYarn(yarns, turn.yarn, `${path}.cycle[${i}].yarn`),
   );
   if (unknown.length > 0) return unknown;
   const cycle = block.cycle.map((turn) => turn.yarn);
@@ -168,7 +184,7 @@ function checkAlternation(plan: Plan, block: AlternationBlock, path: string): re
   const twin = period.findIndex((turn, i) => turn.yarn === period[(i + 1) % period.length]?.yarn);
   if (twin >= 0) {
     const at = `${path}.cycle[${(twin + 1) % cycle.length}].yarn`;
-    return [problem(at, 'cycle-neighbours-equal', period[twin]?.yarn ?? '', lettersOf(plan))];
+    return [problem(at, 'cycle-neighbours-equal', period[twin]?.yarn ?? '', lettersOf(yarns))];
   }
   if (!cycle.includes(block.opens)) {
     return [problem(`${path}.opens`, 'opens-not-in-cycle', block.opens, letters)];

@@ -3,9 +3,10 @@ import * as v from 'valibot';
 import { fail, ok, type Result } from '../measure/result.ts';
 import { checkMeaning } from './checkMeaning.ts';
 import { LIMITS } from './limits.ts';
+import { isFoundRight, onceRight } from './onceRight.ts';
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import type { Problem, ProblemCode } from './problems.ts';
-import { planSchema } from './schema.ts';
+import { planSchema, planSchemaOf } from './schema.ts';
 
 export type PlanResult = Result<Plan, readonly Problem[]>;
 
@@ -23,11 +24,25 @@ export function readPlanText(text: string): PlanResult {
 
 /** Turns unknown input into a Plan, or into problems with path, what is wrong and what would be right. */
 export function checkPlan(input: unknown): PlanResult {
-  if (nestingOver(input, LIMITS.nesting))
-    return fail([problem('', 'too-deep', undefined, String(LIMITS.nesting))]);
+  if (nestingOver(input, LIMITS.nesting)) return fail([tooDeep()]);
+  return checkShape(planSchema, input);
+}
+
+const draftSchema = planSchemaOf(onceRight);
+
+/**
+ * The same for a plan that is being edited: its parts are readonly, so that those found right before are
+ * not looked at again, and come out as the very objects they came out as then.
+ */
+export function checkDraft(draft: Plan): PlanResult {
+  if (nestingOver(draft, LIMITS.nesting, isFoundRight)) return fail([tooDeep()]);
+  return checkShape(draftSchema, draft);
+}
+
+function checkShape(schema: v.GenericSchema<unknown, Plan>, input: unknown): PlanResult {
   const head = checkHead(input);
   if (head !== null) return fail([head]);
-  const parsed = v.safeParse(planSchema, input, { abortPipeEarly: true });
+  const parsed = v.safeParse(schema, input, { abortPipeEarly: true });
   if (!parsed.success) return fail(parsed.issues.slice(0, MOST_PROBLEMS).map(problemOf));
   const meaning = checkMeaning(parsed.output);
   return meaning.length > 0 ? fail(meaning.slice(0, MOST_PROBLEMS)) : ok(parsed.output);
@@ -35,18 +50,27 @@ export function checkPlan(input: unknown): PlanResult {
 
 export const MOST_PROBLEMS = 50;
 
-/** Whether a value nests deeper than `most`; walks with a list of its own, so depth cannot break it. */
-function nestingOver(input: unknown, most: number): boolean {
+const tooDeep = () => problem('', 'too-deep', undefined, String(LIMITS.nesting));
+
+/**
+ * Whether a value nests deeper than `most`, but for what is known not to; walks with a list of its own,
+ * so depth cannot break it.
+ */
+function nestingOver(
+  input: unknown,
+  most: number,
+  isKnown: (part: object) => boolean = () => false,
+): boolean {
+  const objectsIn = (values: readonly unknown[]) =>
+    values.filter(
+      (value): value is object => typeof value === 'object' && value !== null && !isKnown(value),
+    );
   let level: readonly object[] = objectsIn([input]);
   for (let depth = 0; level.length > 0; depth++) {
     if (depth > most) return true;
     level = [...new Set(level.flatMap((value) => objectsIn(Object.values(value))))];
   }
   return false;
-}
-
-function objectsIn(values: readonly unknown[]): object[] {
-  return values.filter((value) => typeof value === 'object' && value !== null);
 }
 
 function checkHead(input: unknown): Problem | null {

@@ -4,6 +4,7 @@ import type { Mm } from '../measure/length.ts';
 import { MM_PER_INCH } from '../measure/length.ts';
 import { mirrorRuns, type Run, repeatRuns, totalOf } from '../measure/runs.ts';
 import type { Edge, Letter, Loom, Plan, Stripe } from './plan.ts';
+import { remembering } from './remembering.ts';
 
 /** Ends per millimetre in the reed. In a rigid heddle slots and holes both count as dents. */
 export function endsPerMm(loom: Loom): number {
@@ -34,9 +35,11 @@ function stripeRuns(stripe: Stripe): readonly Run<Letter>[] {
 }
 
 /** Ends between the selvedges, floating selvedges counted apart. */
-export function warpEnds(plan: Plan): number {
-  return totalOf(warpRuns(plan.warp.order));
+export function warpEnds({ warp }: Pick<Plan, 'warp'>): number {
+  return endsOf(warp.order);
 }
+
+const endsOf = remembering((order: readonly Stripe[]) => totalOf(warpRuns(order)));
 
 export function reedWidth(plan: Plan): Mm {
   return warpEnds(plan) / endsPerMm(plan.loom);

@@ -192,43 +192,55 @@ const origin = v.variant('kind', [
 const share = (least: number, most: number) =>
   v.strictObject({ share: between(least, most), from: origin });
 
-export const planSchema: v.GenericSchema<unknown, Plan> = v.strictObject({
-  format: v.literal(PLAN_FORMAT),
-  version: v.literal(PLAN_VERSION),
-  name: text,
-  notes: v.exactOptional(v.pipe(v.string(), v.maxLength(LIMITS.notes))),
-  units: v.picklist(UNITS),
-  loom,
-  yarns: v.pipe(v.array(yarn), v.minLength(1), v.maxLength(LIMITS.yarns)),
-  warp: v.strictObject({
-    order: v.pipe(v.array(stripe), v.minLength(1), v.maxLength(LIMITS.blocks)),
-    firstEnd: v.exactOptional(v.picklist(['slot', 'hole'])),
-    viewpoint: v.picklist(['front', 'back']),
-    floatingSelvedges: v.exactOptional(v.strictObject({ yarn: letter })),
-  }),
-  weaving: v.strictObject({
-    hand: side,
-    workingSide: side,
-    pickSpacing: spacing,
-    carryLimit: length,
-    tailWidths: between(1, 20),
-    picksBeforeStitching: whole(100),
-    stitchGroup: whole(100),
-    newYarnComesUp: v.picklist(['under', 'over']),
-    outerFringes: v.picklist(['own-warp', 'from-waste']),
-    cuttingAllowance: length,
-  }),
-  allowances: v.strictObject({
-    drawIn: share(0, 0.5),
-    relax: share(-0.1, 0.5),
-    shrinkWidth: share(-0.2, 0.6),
-    shrinkLength: share(-0.2, 0.6),
-    warpTaken: share(0, 0.6),
-    weftExtra: share(0, 0.6),
-    twist: share(0, 0.5),
-  }),
-  pieces: v.pipe(v.array(piece), v.minLength(1), v.maxLength(LIMITS.pieces)),
+const warp = v.strictObject({
+  order: v.pipe(v.array(stripe), v.minLength(1), v.maxLength(LIMITS.blocks)),
+  firstEnd: v.exactOptional(v.picklist(['slot', 'hole'])),
+  viewpoint: v.picklist(['front', 'back']),
+  floatingSelvedges: v.exactOptional(v.strictObject({ yarn: letter })),
 });
+
+const weaving = v.strictObject({
+  hand: side,
+  workingSide: side,
+  pickSpacing: spacing,
+  carryLimit: length,
+  tailWidths: between(1, 20),
+  picksBeforeStitching: whole(100),
+  stitchGroup: whole(100),
+  newYarnComesUp: v.picklist(['under', 'over']),
+  outerFringes: v.picklist(['own-warp', 'from-waste']),
+  cuttingAllowance: length,
+});
+
+const allowances = v.strictObject({
+  drawIn: share(0, 0.5),
+  relax: share(-0.1, 0.5),
+  shrinkWidth: share(-0.2, 0.6),
+  shrinkLength: share(-0.2, 0.6),
+  warpTaken: share(0, 0.6),
+  weftExtra: share(0, 0.6),
+  twist: share(0, 0.5),
+});
+
+type PartSchema = <T>(schema: v.GenericSchema<unknown, T>) => v.GenericSchema<unknown, T>;
+
+/** The shape of a plan whose parts are read by what `of` makes of their own schemas. */
+export const planSchemaOf = (of: PartSchema): v.GenericSchema<unknown, Plan> =>
+  v.strictObject({
+    format: v.literal(PLAN_FORMAT),
+    version: v.literal(PLAN_VERSION),
+    name: text,
+    notes: v.exactOptional(v.pipe(v.string(), v.maxLength(LIMITS.notes))),
+    units: v.picklist(UNITS),
+    loom: of(loom),
+    yarns: of(v.pipe(v.array(yarn), v.minLength(1), v.maxLength(LIMITS.yarns))),
+    warp: of(warp),
+    weaving: of(weaving),
+    allowances: of(allowances),
+    pieces: v.pipe(v.array(of(piece)), v.minLength(1), v.maxLength(LIMITS.pieces)),
+  });
+
+export const planSchema = planSchemaOf((part) => part);
 
 /** What the shelf has in common with a plan. */
 export const shelfParts = { text, yarnKind, mass, dents, someLength };

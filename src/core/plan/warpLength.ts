@@ -3,7 +3,8 @@ import { warpFor } from '../measure/clothState.ts';
 import { type Mm, roundUpWarp } from '../measure/length.ts';
 import { yarnIndex } from './blockTurns.ts';
 import { fringeOnLoom, gapAfter, gapBetween, sharesOf, warpRuns } from './geometry.ts';
-import type { Edge, Plan } from './plan.ts';
+import type { Edge, Plan, Stripe } from './plan.ts';
+import { remembering } from './remembering.ts';
 
 /** The length of the warp; the parts sum to `exact`. */
 export interface WarpLength {
@@ -76,14 +77,18 @@ export function furtherGaps(plan: Plan, like: number, more: number): Mm {
 }
 
 /** Ends of each yarn index between the selvedges, floating ones apart. */
-export function endsOfYarns(plan: Plan): readonly number[] {
-  const ends = plan.yarns.map(() => 0);
-  for (const { of, count } of warpRuns(plan.warp.order)) {
-    const yarn = yarnIndex(plan, of);
+export function endsOfYarns({ warp, yarns }: Pick<Plan, 'warp' | 'yarns'>): readonly number[] {
+  return endsOf(warp.order, yarns);
+}
+
+const endsOf = remembering((order: readonly Stripe[], yarns: Plan['yarns']) => {
+  const ends = yarns.map(() => 0);
+  for (const { of, count } of warpRuns(order)) {
+    const yarn = yarnIndex({ yarns }, of);
     ends[yarn] = (ends[yarn] ?? 0) + count;
   }
   return ends;
-}
+});
 
 /** Ends of each yarn index as they are wound: floating selvedges included. */
 export function woundEnds(plan: Plan): readonly number[] {

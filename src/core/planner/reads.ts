@@ -11,6 +11,7 @@ import type { Mm } from '../measure/length.ts';
 import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
 import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
+import { remembering } from '../plan/remembering.ts';
 
 export const READING_VERDICTS = ['clear', 'soft', 'vanishes'] as const;
 export type ReadingVerdict = (typeof READING_VERDICTS)[number];
@@ -47,10 +48,14 @@ export const READING_LIMITS = {
 
 /** How well two colours read beside each other in stripes of a washed width. */
 export function readingOf(one: Lab, other: Lab, narrowest: Mm): ReadingVerdict {
+  return verdictAt(contrastOf(one, other), narrowest);
+}
+
+function verdictAt(contrast: Contrast, narrowest: Mm): ReadingVerdict {
   const { difference, lightness, fine } = READING_LIMITS;
-  const byColour = verdictOf(ciede2000(one, other), difference);
+  const byColour = verdictOf(contrast.difference, difference);
   if (narrowest >= fine) return byColour;
-  const byLight = verdictOf(Math.abs(one.l - other.l), lightness);
+  const byLight = verdictOf(contrast.lightness, lightness);
   return READING_VERDICTS.indexOf(byLight) > READING_VERDICTS.indexOf(byColour)
     ? byLight
     : byColour;
@@ -72,7 +77,6 @@ export function readingsOf(plan: Plan): readonly Reading[] {
     const own = plan.yarns[yarnIndex(plan, letter)]?.pickSpacing;
     return 1 / washedBeat(1 / (ofBlock ?? own ?? plan.weaving.pickSpacing), shares);
   };
-  const labs = plan.yarns.map((yarn) => labOf(yarn.colour));
   const found = [
     ...warpTurns(plan.warp.order, 'warp.order', washedEnd),
     ...plan.pieces.flatMap((piece, i) =>
@@ -83,15 +87,42 @@ export function readingsOf(plan: Plan): readonly Reading[] {
       })),
     ),
   ];
-  return found.flatMap((it) => readingsIn(plan, it, labs));
+  const contrastBetween = contrastsOf(plan.yarns);
+  return found.flatMap((it) => readingsIn(plan, it, contrastBetween));
 }
+
+/** How far apart two colours are by eye, and how far in lightness. */
+type Contrast = Pick<Reading, 'difference' | 'lightness'>;
+
+/** Of every two yarns, by index, worked out when they are first seen side by side. */
+const contrastsOf = remembering((yarns: Plan['yarns']) => {
+  const labs = yarns.map((yarn) => labOf(yarn.colour));
+  const known = new Map<number, Contrast>();
+  return (low: number, high: number): Contrast | null => {
+    const [one, other] = [labs[low], labs[high]];
+    if (one === undefined || other === undefined) return null;
+    const pair = low * yarns.length + high;
+    const contrast = known.get(pair) ?? contrastOf(one, other);
+    known.set(pair, contrast);
+    return contrast;
+  };
+});
+
+const contrastOf = (one: Lab, other: Lab): Contrast => ({
+  difference: ciede2000(one, other),
+  lightness: Math.abs(one.l - other.l),
+});
 
 interface Turns extends Pick<Reading, 'where' | 'piece' | 'path'> {
   /** One period, going round. */
   readonly turns: readonly { readonly yarn: Letter; readonly width: Mm }[];
 }
 
-function readingsIn(plan: Plan, { turns, ...at }: Turns, labs: readonly Lab[]): readonly Reading[] {
+function readingsIn(
+  plan: Plan,
+  { turns, ...at }: Turns,
+  contrastBetween: (low: number, high: number) => Contrast | null,
+): readonly Reading[] {
   const found = new Map<string, Reading>();
   for (const [i, turn] of turns.entries()) {
     const next = turns[(i + 1) % turns.length];
@@ -99,17 +130,16 @@ function readingsIn(plan: Plan, { turns, ...at }: Turns, labs: readonly Lab[]): 
     const [low = 0, high = 0] = [turn.yarn, next.yarn]
       .map((letter) => yarnIndex(plan, letter))
       .sort((a, b) => a - b);
-    const [one, other] = [labs[low], labs[high]];
-    if (one === undefined || other === undefined) continue;
+    const contrast = contrastBetween(low, high);
+    if (contrast === null) continue;
     const before = found.get(`${low} ${high}`)?.narrowest ?? Number.POSITIVE_INFINITY;
     const narrowest = Math.min(before, turn.width, next.width);
     found.set(`${low} ${high}`, {
       ...at,
       yarns: [low, high],
-      difference: ciede2000(one, other),
-      lightness: Math.abs(one.l - other.l),
+      ...contrast,
       narrowest,
-      verdict: readingOf(one, other, narrowest),
+      verdict: verdictAt(contrast, narrowest),
     });
   }
   return [...found.values()];

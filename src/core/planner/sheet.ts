@@ -5,8 +5,6 @@
  * × 10 per cm). A length names its state of cloth (design §3); yarns are named by their index in
  * `plan.yarns`, pieces by theirs in `plan.pieces`; both count from 0.
  */
-import { NO_ADJUSTMENTS } from '../bench/adjustments.ts';
-import { type Course, layCourse } from '../bench/course.ts';
 import type { WeftUse } from '../bench/left/weftTally.ts';
 import type { Mm } from '../measure/length.ts';
 import type { Grams } from '../measure/mass.ts';
@@ -16,8 +14,7 @@ import type { Range } from '../plan/sureness.ts';
 import { type WarpLength, warpLengthFor, woundEnds } from '../plan/warpLength.ts';
 import { settAdvice } from './sheet/advice.ts';
 import { furtherSheets, yarnSheets } from './sheet/needs.ts';
-import { clothSheet, pieceSheets } from './sheet/pieces.ts';
-import { edgeWarnings } from './sheet/warnings.ts';
+import { clothSheet, piecesComeTo } from './sheet/pieces.ts';
 import type { DentSheet, SettSheet, WarpSheet, WidthSheet } from './sheet/warp.ts';
 import { dentSheet, settSheet, warpSheet, widthSheet } from './sheet/warp.ts';
 
@@ -208,17 +205,17 @@ export type EdgeWarning =
   | (WarningHead & { readonly kind: 'tail-wrong-side'; readonly side: Side });
 
 /**
- * Everything the planner shows about a plan, one layout of the course for all of it; `course` is that
- * of the plan without adjustments, where it is laid out already.
+ * Everything the planner shows about a plan. What follows from a part of it that has not changed since
+ * is not worked out again (`plan/remembering.ts`).
  *
  * Throws when the plan names yarns it does not have: only `checkPlan` makes a plan. A plan wider
  * than its loom is computed all the same, so that the screen can say by how much.
  */
-export function sheetOf(plan: Plan, course: Course = layCourse(plan, NO_ADJUSTMENTS)): PlanSheet {
-  const warp = warpSheet(plan);
-  const widths = widthSheet(plan, warp.ends);
+export function sheetOf(plan: Plan): PlanSheet {
+  const warp = warpSheet(plan.warp, plan.yarns);
+  const widths = widthSheet(plan);
   const ends = woundEnds(plan);
-  const pieces = pieceSheets(course, { ends, washedWidth: widths.washed });
+  const { sheets: pieces, warnings } = piecesComeTo(plan);
   const warpLength = warpLengthFor(
     plan,
     pieces.map((piece) => piece.loomLength),
@@ -235,7 +232,7 @@ export function sheetOf(plan: Plan, course: Course = layCourse(plan, NO_ADJUSTME
     further: furtherSheets(plan, pieces, yarns),
     cloth: clothSheet(pieces, widths.washed),
     advice: settAdvice(plan, warp.endsOfYarn),
-    warnings: edgeWarnings(course),
+    warnings,
     allowances: plan.allowances,
   };
 }

@@ -4,8 +4,8 @@ import { type Box, useBox } from './useBox.ts';
 
 export interface CanvasProps {
   readonly class?: string;
-  /** What the picture shows, in words. */
-  readonly label: string;
+  /** What the picture shows, in words; where they take work, they are found when it is painted. */
+  readonly label: string | (() => string);
   /** Paints in CSS pixels; the very same function is taken to paint the same. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
   /** `after`: a change waits for the frame that shows what it came with; a new size never does. */
@@ -21,12 +21,14 @@ export function Canvas({ class: name, label, paint, when = 'before' }: CanvasPro
     if (painted.current?.room === room && painted.current.paint === paint) return;
     painted.current = { room, paint };
     paintIn(canvas.current, room, paint);
+    if (typeof label === 'function') canvas.current?.setAttribute('aria-label', label());
   };
   useLayoutEffect(() => {
     if (when === 'before' || painted.current?.room !== room) paintOnce();
   });
   useEffect(paintOnce);
-  return <canvas ref={canvas} class={name} role="img" aria-label={label} />;
+  const told = typeof label === 'function' ? {} : { 'aria-label': label };
+  return <canvas ref={canvas} class={name} role="img" {...told} />;
 }
 
 function paintIn(

@@ -1,13 +1,13 @@
 /** A piece, or the whole warp cut apart, at a glance: washed, whole, with its fringes and hems. */
 import { useMemo } from 'preact/hooks';
 import { NO_ADJUSTMENTS } from '../../core/bench/adjustments.ts';
-import { type Course, layCourse } from '../../core/bench/course.ts';
+import { layCourse } from '../../core/bench/course.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { type ClothPlan, clothPlan } from '../../core/planner/clothPlan.ts';
 import { SHARP } from '../../core/planner/eye.ts';
 import { isDark } from '../device/theme.ts';
 import '../style/viewer.css';
-import { Canvas } from './canvas.tsx';
+import { Canvas, type CanvasProps } from './canvas.tsx';
 import type { Box } from './useBox.ts';
 import { clothWords } from './viewer/clothWords.ts';
 import { pageColours } from './viewer/colours.ts';
@@ -18,32 +18,42 @@ export interface ClothGlanceProps {
   readonly plan: Plan;
   /** Counted from 0; all pieces when absent. */
   readonly piece?: number;
-  /** The course of the plan without adjustments, where it is laid out already. */
-  readonly course?: Course;
 }
 
-/** Fills its parent, which must have a size of its own. */
-export function ClothGlance({ plan, piece, course }: ClothGlanceProps) {
-  const laid = useMemo(() => course ?? layCourse(plan, NO_ADJUSTMENTS), [plan, course]);
-  const square = useMemo(() => glanceOf(laid, piece, 1), [laid, piece]);
-  const words = useMemo(() => clothWords(square), [square]);
+/**
+ * Fills its parent, which must have a size of its own. Laid out, told in words and painted behind the
+ * frame with the figures, and only when something has changed that it shows.
+ */
+export function ClothGlance({ plan, piece }: ClothGlanceProps) {
+  const { loom, yarns, warp, weaving, allowances } = plan;
+  const only = piece === undefined ? undefined : plan.pieces[piece];
+  const pieces = only === undefined ? plan.pieces : only;
   // Read, so that it is painted anew in the other theme's colours.
   const theme = isDark.value ? 'dark' : 'light';
-  const paint = useMemo(
-    () => (ctx: CanvasRenderingContext2D, room: Box) => {
-      // Only several pieces lie otherwise in a place of another shape.
-      const isOne = square.parts.length === 1;
-      const cloth = isOne ? square : glanceOf(laid, piece, room.width / room.height);
-      if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
-      else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
-    },
-    [laid, piece, square],
+  const glance = useMemo(
+    () => glanceOf({ ...plan, pieces: only === undefined ? plan.pieces : [only] }),
+    [loom, yarns, warp, weaving, allowances, pieces],
   );
-  return <Canvas key={theme} class="cloth-glance" label={words} paint={paint} when="after" />;
+  return <Canvas key={theme} class="cloth-glance" {...glance} when="after" />;
 }
 
-function glanceOf(course: Course, piece: number | undefined, aspect: number): ClothPlan {
-  return clothPlan(course, { state: 'washed', aspect, ...(piece === undefined ? {} : { piece }) });
+function glanceOf(plan: Plan): Pick<CanvasProps, 'label' | 'paint'> {
+  let laid: ClothPlan | null = null;
+  const square = () => {
+    laid ??= clothOf(plan, 1);
+    return laid;
+  };
+  const paint = (ctx: CanvasRenderingContext2D, room: Box) => {
+    // Only several pieces lie otherwise in a place of another shape.
+    const cloth = plan.pieces.length === 1 ? square() : clothOf(plan, room.width / room.height);
+    if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
+    else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
+  };
+  return { label: () => clothWords(square()), paint };
+}
+
+function clothOf(plan: Plan, aspect: number): ClothPlan {
+  return clothPlan(layCourse(plan, NO_ADJUSTMENTS), { state: 'washed', aspect });
 }
 
 /** A long piece in a wide place lies on its side, its beginning at the left. */

@@ -1,47 +1,104 @@
-/** Each piece of a warp: its lengths in every state of cloth, its wish, its weft and its weight. */
-import type { Course, CoursePiece } from '../../bench/course.ts';
+/** Each piece of a warp: its lengths in every state of cloth, its wish, its weft, weight and edges. */
+import { NO_ADJUSTMENTS } from '../../bench/adjustments.ts';
+import { type Course, type CoursePiece, layCourse } from '../../bench/course.ts';
 import { tallyWeft, type WeftTally, weftOfPiece } from '../../bench/left/weftTally.ts';
 import { warpFor } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, texOf } from '../../measure/yarnCount.ts';
-import { fringeOnLoom, sharesOf } from '../../plan/geometry.ts';
+import { fringeOnLoom, gapAfter, sharesOf } from '../../plan/geometry.ts';
 import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
-import type { Edge, Plan, Wish } from '../../plan/plan.ts';
+import {
+  type Edge,
+  type Piece,
+  PLAN_FORMAT,
+  PLAN_VERSION,
+  type Plan,
+  type Wish,
+} from '../../plan/plan.ts';
+import { remembering } from '../../plan/remembering.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';
-import type { ClothSheet, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
+import { woundEnds } from '../../plan/warpLength.ts';
+import type { ClothSheet, EdgeWarning, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
+import { edgeWarnings } from './warnings.ts';
+import { widthSheet } from './warp.ts';
 
-/** What every piece of a warp has in common. */
-export interface Across {
-  /** Ends of each yarn index, floating selvedges included. */
-  readonly ends: readonly number[];
-  readonly washedWidth: Mm;
+/** What follows of one piece, and what its edges will do, in weaving order. */
+export interface PiecesComeTo {
+  readonly sheets: readonly PieceSheet[];
+  readonly warnings: readonly EdgeWarning[];
 }
 
-interface Work extends Across {
+/**
+ * Every piece as if it were alone on the warp, for none follows from another: so a piece is laid again
+ * only when it, or what all pieces have in common, has changed, and pieces woven alike are laid once.
+ */
+export function piecesComeTo(plan: Plan): PiecesComeTo {
+  const { loom, yarns, warp, weaving, allowances } = plan;
+  const firstAlike = new Map<string, Piece>();
+  const found = plan.pieces.map((piece, index) => {
+    const text = wovenText(piece);
+    const like = firstAlike.get(text) ?? piece;
+    firstAlike.set(text, like);
+    const { sheet, lengths, warnings } = alone(like, loom, yarns, warp, weaving, allowances);
+    const wish = wishSheet(plan, piece.wish, lengths);
+    return {
+      sheet: { ...sheet, piece: index, gapAfter: gapAfter(plan, index), wish },
+      warnings: warnings.map((it) => ({ ...it, piece: index, path: pathIn(index, it.path) })),
+    };
+  });
+  return {
+    sheets: found.map(({ sheet }) => sheet),
+    warnings: found.flatMap(({ warnings }) => warnings),
+  };
+}
+
+/** All of a piece but its name and what is wished of it, which change nothing in the cloth. */
+const wovenText = remembering((piece: Piece) => JSON.stringify({ ...piece, name: '', wish: '' }));
+
+/** What is the first piece where it is alone is another one here. */
+function pathIn(index: number, path: string): string {
+  return path.replace('pieces[0]', `pieces[${index}]`);
+}
+
+type Common = readonly [
+  Plan['loom'],
+  Plan['yarns'],
+  Plan['warp'],
+  Plan['weaving'],
+  Plan['allowances'],
+];
+
+interface Alone {
+  readonly sheet: Omit<PieceSheet, 'piece' | 'gapAfter' | 'wish'>;
+  readonly lengths: PieceLengths;
+  readonly warnings: readonly EdgeWarning[];
+}
+
+const alone = remembering((piece: Piece, ...common: Common): Alone => {
+  const [loom, yarns, warp, weaving, allowances] = common;
+  const head = { format: PLAN_FORMAT, version: PLAN_VERSION, name: '', units: 'metric' } as const;
+  const plan: Plan = { ...head, loom, yarns, warp, weaving, allowances, pieces: [piece] };
+  const course = layCourse(plan, NO_ADJUSTMENTS);
+  const [it] = course.pieces;
+  if (it === undefined) throw new Error('wanted a piece, got none');
+  const lengths = pieceLengths(plan, piece, it.loomLength);
+  const sheet = pieceSheet({ course, weft: tallyWeft(course), lengths }, piece, it);
+  return { sheet, lengths, warnings: edgeWarnings(course) };
+});
+
+interface Work {
   readonly course: Course;
   readonly weft: WeftTally;
-  /** Room for the yarn and the picks of every turn: a new list a keystroke would be rubbish to clear. */
-  readonly scratch: Int32Array;
+  readonly lengths: PieceLengths;
 }
 
-/** One sheet a piece, in weaving order. */
-export function pieceSheets(course: Course, across: Across): readonly PieceSheet[] {
-  const scratch = new Int32Array(2 * course.turns.count);
-  const work: Work = { ...across, course, weft: tallyWeft(course), scratch };
-  return course.pieces.map((it) => pieceSheet(work, it));
-}
-
-function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
-  const { course } = work;
+function pieceSheet({ course, ...work }: Work, piece: Piece, it: CoursePiece): Alone['sheet'] {
   const { plan } = course;
-  const piece = plan.pieces[it.index];
-  if (piece === undefined) throw new Error(`wanted a piece of the plan, got ${it.index}`);
-  const lengths = pieceLengths(plan, piece, it.loomLength);
+  const { lengths } = work;
   const weft = weftOfPiece(work.weft, it);
   const warpTaken = warpFor(it.loomLength, sharesOf(plan));
   return {
-    piece: it.index,
     picks: it.picks,
     hemPicks: hemPicks(course, it),
     loomLength: lengths.loom,
@@ -51,16 +108,14 @@ function pieceSheet(work: Work, it: CoursePiece): PieceSheet {
     finishedLength: lengths.finished,
     fringes: { beginning: fringe(plan, piece.beginning), ending: fringe(plan, piece.ending) },
     warpTaken,
-    gapAfter: it.gapAfter,
     picksLoom: it.picks / lengths.loom,
     picksWashed: it.picks / lengths.washed,
-    wish: wishSheet(plan, piece.wish, lengths),
-    mirrored: weftReadsSame(work, it),
+    mirrored: weftReadsSame(course, it),
     stripes: it.stripes,
     weft,
     gramsPerSquareMetre: perSquareMetre(
-      gramsInCloth(plan, work.ends, warpTaken, weft),
-      work.washedWidth * lengths.washed,
+      gramsInCloth(plan, woundEnds(plan), warpTaken, weft),
+      widthSheet(plan).washed * lengths.washed,
     ),
   };
 }
@@ -104,8 +159,10 @@ function hemPicks(course: Course, piece: CoursePiece): PieceSheet['hemPicks'] {
 }
 
 /** Whether the weft reads the same from both ends, hems and seam allowances left out. */
-function weftReadsSame({ course, scratch }: Work, piece: CoursePiece): boolean {
+function weftReadsSame(course: Course, piece: CoursePiece): boolean {
   const { turns, blocks } = course;
+  /** The yarn and the picks of every run. */
+  const scratch = new Int32Array(2 * turns.count);
   const hems = hemPicks(course, piece);
   const firstBlock = piece.firstBlock + (hems.beginning > 0 ? 1 : 0);
   const endBlock = piece.firstBlock + piece.blocks - (hems.ending > 0 ? 1 : 0);

@@ -4,8 +4,9 @@ import type { Mm } from '../../measure/length.ts';
 import type { Run } from '../../measure/runs.ts';
 import { mergeRuns, readsSameBothWays, totalOf } from '../../measure/runs.ts';
 import { yarnIndex } from '../../plan/blockTurns.ts';
-import { endsPerMm, sharesOf, warpRuns } from '../../plan/geometry.ts';
-import type { Plan } from '../../plan/plan.ts';
+import { endsPerMm, reedWidth, sharesOf, warpRuns } from '../../plan/geometry.ts';
+import type { Plan, Warp } from '../../plan/plan.ts';
+import { remembering } from '../../plan/remembering.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';
 import { endsOfYarns } from '../../plan/warpLength.ts';
 import type { PerMm } from '../sheet.ts';
@@ -71,23 +72,23 @@ export interface SettSheet {
 }
 
 /** Stripes and ends of each yarn, floating selvedges apart. */
-export function warpSheet(plan: Plan): WarpSheet {
+export const warpSheet = remembering((warp: Warp, yarns: Plan['yarns']): WarpSheet => {
   const runs = mergeRuns(
-    warpRuns(plan.warp.order).map(({ of, count }) => ({ of: yarnIndex(plan, of), count })),
+    warpRuns(warp.order).map(({ of, count }) => ({ of: yarnIndex({ yarns }, of), count })),
   );
   return {
     ends: totalOf(runs),
-    floatingEnds: plan.warp.floatingSelvedges === undefined ? 0 : 2,
-    endsOfYarn: endsOfYarns(plan),
+    floatingEnds: warp.floatingSelvedges === undefined ? 0 : 2,
+    endsOfYarn: endsOfYarns({ warp, yarns }),
     runs,
     mirrored: readsSameBothWays(runs),
   };
-}
+});
 
-/** The width of so many ends in every state of cloth (design §3). */
-export function widthSheet(plan: Plan, ends: number): WidthSheet {
+/** The width of the warp in every state of cloth (design §3). */
+export function widthSheet(plan: Plan): WidthSheet {
   const shares = sharesOf(plan);
-  const reed = ends / endsPerMm(plan.loom);
+  const reed = reedWidth(plan);
   const loom = loomWidth(reed, shares);
   const washed = washedWidth(reed, shares);
   const { drawIn, shrinkWidth } = plan.allowances;

@@ -1,20 +1,13 @@
 /** What is computed of the draft, once for all who show it. */
 import { computed } from '@preact/signals';
-import { NO_ADJUSTMENTS } from '../../../core/bench/adjustments.ts';
-import { type Course, layCourse } from '../../../core/bench/course.ts';
 import { type Reading, readingsOf } from '../../../core/planner/reads.ts';
 import { type PlanSheet, sheetOf } from '../../../core/planner/sheet.ts';
 import { goodPlan } from '../../draft.ts';
 
 /** Of the last state that could be computed; null before there was one. */
-export const goodCourse = computed<Course | null>(() => {
-  const plan = goodPlan.value;
-  return plan === null ? null : layCourse(plan, NO_ADJUSTMENTS);
-});
-
 export const goodSheet = computed<PlanSheet | null>(() => {
-  const course = goodCourse.value;
-  return course === null ? null : sheetOf(course.plan, course);
+  const plan = goodPlan.value;
+  return plan === null ? null : sheetOf(plan);
 });
 
 /** How the colours that take turns read, one entry a pair of yarns: where it reads worst. */

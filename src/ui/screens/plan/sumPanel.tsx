@@ -9,7 +9,7 @@ import { lazily } from '../../parts/lazily.tsx';
 import { printPlan } from '../../printing.ts';
 import '../../style/sum.css';
 import { t } from '../../language/t.ts';
-import { goodCourse, goodSheet } from './figures.ts';
+import { goodSheet } from './figures.ts';
 import type { PartProps } from './part.ts';
 import { PictureSheet } from './pictureSheet.tsx';
 import { Alarms } from './sumAlarms.tsx';
@@ -25,9 +25,8 @@ export function SumPanel({ plan }: PartProps) {
   const [open, setOpen] = useState(false);
   const [picture, setPicture] = useState(false);
   const good = goodPlan.value;
-  const course = goodCourse.value;
   const sheet = goodSheet.value;
-  if (good === null || course === null || sheet === null) return <NoSum plan={plan} />;
+  if (good === null || sheet === null) return <NoSum plan={plan} />;
   return (
     <aside
       class="sum"
@@ -36,7 +35,7 @@ export function SumPanel({ plan }: PartProps) {
       aria-label={t('What the plan comes to')}
     >
       <button type="button" class="sum-picture" onClick={() => setPicture(true)}>
-        <ClothGlance plan={good} piece={0} course={course} />
+        <ClothGlance plan={good} piece={0} />
         <span class="unseen">{t('Show the whole picture')}</span>
       </button>
       <h2 class="unseen">{t('What the plan comes to')}</h2>
