@@ -7,6 +7,7 @@ import type { Plan } from '../core/plan/plan.ts';
 import { type OnShelf, planForShelf, withOnHand } from '../core/planner/forShelf.ts';
 import { newPlan } from '../core/planner/newPlan.ts';
 import { addWarp, guarded, newId, now, openWarping, showWarps, theStore } from './actions.ts';
+import { nextTask } from './device/nextTask.ts';
 import { checkedDraft, type Draft, draft, edited, redone, undone } from './draft.ts';
 import { DRAFT_KIND, writing } from './drafts.ts';
 import { freshPlan, freshSample } from './givenNames.ts';
@@ -121,7 +122,9 @@ function save(): void {
   writing.now ??= writeAll();
 }
 
+/** After the edit is shown: copying a large plan for the store takes as long as laying it. */
 async function writeAll(): Promise<void> {
+  await nextTask();
   for (let at = firstUnsaved(); at !== undefined; at = firstUnsaved()) {
     unsaved.delete(at.id);
     const record = { kind: DRAFT_KIND, id: at.id, changedAt: now(), body: at.plan };

@@ -90,7 +90,7 @@ function layTurnsOfAlternation(
 }
 
 /** One period of an alternation: `round` A B C, `there-and-back` A B C B. */
-export function periodOf(plan: Plan, block: AlternationBlock): Period {
+export function periodOf(plan: Pick<Plan, 'yarns'>, block: AlternationBlock): Period {
   const back = block.path === 'there-and-back' ? block.cycle.slice(1, -1).reverse() : [];
   const turns = [...block.cycle, ...back];
   return {

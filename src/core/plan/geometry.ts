@@ -46,7 +46,7 @@ export function reedWidth(plan: Plan): Mm {
 }
 
 /** The shares of a plan as plain numbers. */
-export function sharesOf(plan: Plan): Shares {
+export function sharesOf(plan: Pick<Plan, 'allowances'>): Shares {
   const a = plan.allowances;
   return {
     drawIn: a.drawIn.share,

@@ -10,8 +10,9 @@ import { ciede2000, labOf } from '../measure/colour.ts';
 import type { Mm } from '../measure/length.ts';
 import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
-import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
+import type { Block, Letter, Piece, Plan, Stripe } from '../plan/plan.ts';
 import { remembering } from '../plan/remembering.ts';
+import { firstAlike } from './alike.ts';
 
 export const READING_VERDICTS = ['clear', 'soft', 'vanishes'] as const;
 export type ReadingVerdict = (typeof READING_VERDICTS)[number];
@@ -71,31 +72,46 @@ function verdictOf(got: number, limits: { readonly vanishes: number; readonly so
  * written out; each pair once an alternation. Throws when a colour is not `#rrggbb`.
  */
 export function readingsOf(plan: Plan): readonly Reading[] {
-  const shares = sharesOf(plan);
-  const washedEnd = 1 / washedSett(endsPerMm(plan.loom), shares);
-  const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
-    const own = plan.yarns[yarnIndex(plan, letter)]?.pickSpacing;
-    return 1 / washedBeat(1 / (ofBlock ?? own ?? plan.weaving.pickSpacing), shares);
-  };
-  const found = [
-    ...warpTurns(plan.warp.order, 'warp.order', washedEnd),
-    ...plan.pieces.flatMap((piece, i) =>
-      weftTurns(plan, piece.weft, `pieces[${i}].weft`, washedPick).map((it) => ({
-        ...it,
-        where: 'weft' as const,
-        piece: i,
-      })),
-    ),
-  ];
-  const contrastBetween = contrastsOf(plan.yarns);
-  return found.flatMap((it) => readingsIn(plan, it, contrastBetween));
+  const { loom, yarns, warp, weaving, allowances } = plan;
+  const inWeft = firstAlike(plan.pieces).flatMap((like, piece) =>
+    weftReadings(like, yarns, weaving, allowances).map((it) => ({
+      ...it,
+      piece,
+      path: `pieces[${piece}].${it.path}`,
+    })),
+  );
+  return [...warpReadings(warp, loom, yarns, allowances), ...inWeft];
 }
+
+type Yarns = Plan['yarns'];
+type Allowances = Plan['allowances'];
+
+const warpReadings = remembering(
+  (warp: Plan['warp'], loom: Plan['loom'], yarns: Yarns, allowances: Allowances) => {
+    const washedEnd = 1 / washedSett(endsPerMm(loom), sharesOf({ allowances }));
+    const found = warpTurns(warp.order, 'warp.order', washedEnd);
+    return found.flatMap((it) => readingsIn(yarns, it));
+  },
+);
+
+/** Of one piece; paths begin in the piece. */
+const weftReadings = remembering(
+  (piece: Piece, yarns: Yarns, weaving: Plan['weaving'], allowances: Allowances) => {
+    const shares = sharesOf({ allowances });
+    const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
+      const own = yarns[yarnIndex({ yarns }, letter)]?.pickSpacing;
+      return 1 / washedBeat(1 / (ofBlock ?? own ?? weaving.pickSpacing), shares);
+    };
+    const found = weftTurns(yarns, piece.weft, 'weft', washedPick);
+    return found.flatMap((it) => readingsIn(yarns, { ...it, where: 'weft', piece: null }));
+  },
+);
 
 /** How far apart two colours are by eye, and how far in lightness. */
 type Contrast = Pick<Reading, 'difference' | 'lightness'>;
 
 /** Of every two yarns, by index, worked out when they are first seen side by side. */
-const contrastsOf = remembering((yarns: Plan['yarns']) => {
+const contrastsOf = remembering((yarns: Yarns) => {
   const labs = yarns.map((yarn) => labOf(yarn.colour));
   const known = new Map<number, Contrast>();
   return (low: number, high: number): Contrast | null => {
@@ -118,17 +134,14 @@ interface Turns extends Pick<Reading, 'where' | 'piece' | 'path'> {
   readonly turns: readonly { readonly yarn: Letter; readonly width: Mm }[];
 }
 
-function readingsIn(
-  plan: Plan,
-  { turns, ...at }: Turns,
-  contrastBetween: (low: number, high: number) => Contrast | null,
-): readonly Reading[] {
+function readingsIn(yarns: Yarns, { turns, ...at }: Turns): readonly Reading[] {
+  const contrastBetween = contrastsOf(yarns);
   const found = new Map<string, Reading>();
   for (const [i, turn] of turns.entries()) {
     const next = turns[(i + 1) % turns.length];
     if (next === undefined || next.yarn === turn.yarn) continue;
     const [low = 0, high = 0] = [turn.yarn, next.yarn]
-      .map((letter) => yarnIndex(plan, letter))
+      .map((letter) => yarnIndex({ yarns }, letter))
       .sort((a, b) => a - b);
     const contrast = contrastBetween(low, high);
     if (contrast === null) continue;
@@ -163,7 +176,7 @@ type WidthOfPick = (letter: Letter, ofBlock: Mm | undefined) => Mm;
 type WeftTurns = Pick<Turns, 'path' | 'turns'>;
 
 function weftTurns(
-  plan: Plan,
+  yarns: Yarns,
   order: readonly Block[],
   path: string,
   pick: WidthOfPick,
@@ -172,10 +185,10 @@ function weftTurns(
     const at = `${path}[${i}]`;
     if (block.kind === 'solid' || block.kind === 'free') return [];
     if (block.kind === 'alternation') {
-      const { yarns, picks } = periodOf(plan, block);
-      const turns = yarns.map((yarn, k) => {
-        const letter = plan.yarns[yarn]?.letter ?? '';
-        return { yarn: letter, width: (picks[k] ?? 0) * pick(letter, block.pickSpacing) };
+      const period = periodOf({ yarns }, block);
+      const turns = period.yarns.map((yarn, k) => {
+        const letter = yarns[yarn]?.letter ?? '';
+        return { yarn: letter, width: (period.picks[k] ?? 0) * pick(letter, block.pickSpacing) };
       });
       return [{ path: at, turns }];
     }
@@ -190,6 +203,6 @@ function weftTurns(
       }));
       return [{ path: at, turns }];
     }
-    return weftTurns(plan, block.of, `${at}.of`, pick);
+    return weftTurns(yarns, block.of, `${at}.of`, pick);
   });
 }

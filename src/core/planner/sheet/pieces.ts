@@ -19,6 +19,7 @@ import {
 import { remembering } from '../../plan/remembering.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';
 import { woundEnds } from '../../plan/warpLength.ts';
+import { firstAlike } from '../alike.ts';
 import type { ClothSheet, EdgeWarning, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
 import { edgeWarnings } from './warnings.ts';
 import { widthSheet } from './warp.ts';
@@ -35,13 +36,9 @@ export interface PiecesComeTo {
  */
 export function piecesComeTo(plan: Plan): PiecesComeTo {
   const { loom, yarns, warp, weaving, allowances } = plan;
-  const firstAlike = new Map<string, Piece>();
-  const found = plan.pieces.map((piece, index) => {
-    const text = wovenText(piece);
-    const like = firstAlike.get(text) ?? piece;
-    firstAlike.set(text, like);
+  const found = firstAlike(plan.pieces).map((like, index) => {
     const { sheet, lengths, warnings } = alone(like, loom, yarns, warp, weaving, allowances);
-    const wish = wishSheet(plan, piece.wish, lengths);
+    const wish = wishSheet(plan, plan.pieces[index]?.wish, lengths);
     return {
       sheet: { ...sheet, piece: index, gapAfter: gapAfter(plan, index), wish },
       warnings: warnings.map((it) => ({ ...it, piece: index, path: pathIn(index, it.path) })),
@@ -52,9 +49,6 @@ export function piecesComeTo(plan: Plan): PiecesComeTo {
     warnings: found.flatMap(({ warnings }) => warnings),
   };
 }
-
-/** All of a piece but its name and what is wished of it, which change nothing in the cloth. */
-const wovenText = remembering((piece: Piece) => JSON.stringify({ ...piece, name: '', wish: '' }));
 
 /** What is the first piece where it is alone is another one here. */
 function pathIn(index: number, path: string): string {

@@ -5,18 +5,25 @@ import { length, list } from '../../format.ts';
 import { t } from '../../language/t.ts';
 
 export interface EdgeNote {
+  /** Names the note among the others, whatever it says. */
+  readonly key: string;
   readonly pieces: readonly string[];
   readonly words: string;
 }
 
 export function edgeNotes(plan: Plan, warnings: readonly EdgeWarning[]): readonly EdgeNote[] {
-  const found = new Map<string, readonly string[]>();
+  const found = new Map<string, EdgeNote>();
+  // Pieces are often woven alike: their words are the same, and found once.
+  const known = new Map<string, string>();
   for (const warning of gathered(warnings)) {
-    const words = wordsOf(plan, warning);
+    const what = JSON.stringify({ ...warning, piece: null, path: null });
+    const words = known.get(what) ?? wordsOf(plan, warning);
+    known.set(what, words);
+    const { key, pieces } = found.get(words) ?? { key: keyOf(warning), pieces: [] };
     const name = plan.pieces[warning.piece]?.name ?? '';
-    found.set(words, [...(found.get(words) ?? []), name]);
+    found.set(words, { key, pieces: [...pieces, name], words });
   }
-  return [...found].map(([words, pieces]) => ({ pieces, words }));
+  return [...found.values()];
 }
 
 /** Warnings come one a block; the same thing in several blocks of a piece is one. */

@@ -17,8 +17,8 @@ export function CheckPart({ plan, sheet }: SumProps) {
         <section aria-label={t('Edges')}>
           <h3>{t('Edges')}</h3>
           <ul class="plain">
-            {edgeNotes(plan, sheet.warnings).map(({ pieces, words }) => (
-              <li key={words}>
+            {edgeNotes(plan, sheet.warnings).map(({ key, pieces, words }) => (
+              <li key={key}>
                 <strong>{t('{name}:', { name: list(pieces) })}</strong> {words}
               </li>
             ))}

@@ -14,8 +14,8 @@ export function PiecesSum({ plan, sheet }: SumProps) {
       <section aria-label={t('Sizes of the pieces')}>
         <h3>{t('Pieces')}</h3>
         <ul class="needs">
-          {[...alike({ plan, sheet })].map(([words, names]) => (
-            <PieceRow key={words} names={names} words={words} />
+          {alike({ plan, sheet }).map(({ first, names, words }) => (
+            <PieceRow key={first} names={names} words={words} />
           ))}
         </ul>
       </section>
@@ -24,14 +24,33 @@ export function PiecesSum({ plan, sheet }: SumProps) {
   );
 }
 
-/** Pieces of one size, told once: their words and their names. */
-function alike({ plan, sheet }: SumProps): ReadonlyMap<string, readonly string[]> {
-  const found = new Map<string, readonly string[]>();
+interface AlikePieces {
+  /** Index of the first of them. */
+  readonly first: number;
+  readonly names: readonly string[];
+  readonly words: string;
+}
+
+/** Pieces of one size, told once. */
+function alike({ plan, sheet }: SumProps): readonly AlikePieces[] {
+  const found = new Map<string, AlikePieces>();
+  // Of pieces woven alike the figures are the very same: they are put into words once.
+  const known = new Map<string, string>();
   for (const piece of sheet.pieces) {
-    const words = pieceWords(plan, piece);
-    found.set(words, [...(found.get(words) ?? []), plan.pieces[piece.piece]?.name ?? '']);
+    const figures = figuresOf(piece);
+    const words = known.get(figures) ?? pieceWords(plan, piece);
+    known.set(figures, words);
+    const { first, names } = found.get(words) ?? { first: piece.piece, names: [] };
+    const name = plan.pieces[piece.piece]?.name ?? '';
+    found.set(words, { first, names: [...names, name], words });
   }
-  return found;
+  return [...found.values()];
+}
+
+/** All that the words tell, not rounded. */
+function figuresOf({ picks, loomLength, offLength, washedRange, ...it }: PieceSheet): string {
+  const washed = [it.washedLength, it.finishedLength, washedRange?.from, washedRange?.to];
+  return [picks, loomLength, offLength, ...washed, it.wish?.miss].join();
 }
 
 interface PieceRowProps {
@@ -41,14 +60,15 @@ interface PieceRowProps {
 }
 
 function PieceRow({ names, words }: PieceRowProps) {
-  const [finished, ...others] = words.split('\n');
+  // Named, not listed: a line that changes is the same line.
+  const [finished = '', washed, loom, wish] = words.split('\n');
   return (
     <li class="need">
       <p>
-        <strong>{t('{name}: {words}', { name: list(names), words: finished ?? '' })}</strong>
-        {others.map((line) => (
-          <span key={line}>{line}</span>
-        ))}
+        <strong>{t('{name}: {words}', { name: list(names), words: finished })}</strong>
+        <span>{washed}</span>
+        <span>{loom}</span>
+        {wish === undefined ? null : <span>{wish}</span>}
       </p>
     </li>
   );

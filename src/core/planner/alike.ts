@@ -1,0 +1,17 @@
+/** Pieces woven alike: what follows from one of them follows from all, and need be worked out only once. */
+import type { Piece } from '../plan/plan.ts';
+import { remembering } from '../plan/remembering.ts';
+
+/** For each piece the first one that is woven just like it, itself where none is. */
+export function firstAlike(pieces: readonly Piece[]): readonly Piece[] {
+  const first = new Map<string, Piece>();
+  return pieces.map((piece) => {
+    const text = wovenText(piece);
+    const like = first.get(text) ?? piece;
+    first.set(text, like);
+    return like;
+  });
+}
+
+/** All of a piece but its name and what is wished of it, which change nothing in the cloth. */
+const wovenText = remembering((piece: Piece) => JSON.stringify({ ...piece, name: '', wish: '' }));
