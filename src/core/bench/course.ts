@@ -92,7 +92,7 @@ export function layCourse(
 ): Course {
   const laid = plan.pieces.map((_, piece) => layAdjusted(plan, piece, adjustments));
   const turnCount = laid.flat().reduce((sum, block) => sum + block.turns, 0);
-  const turns = emptyTurns(turnCount);
+  const turns = emptyTurns(turnCount, belief);
   const blocks: CourseBlock[] = [];
   const pieces: CoursePiece[] = [];
   const cursor: Cursor = { turn: 0, pick: 0, loom: 0 };
@@ -211,39 +211,43 @@ function fillBlock(
 }
 
 function fillTurns({ belief, turns, blocks, cursor }: Laying, block: LaidBlock, to: Lengths): void {
-  const length = block.period.yarns.length;
-  const last = block.turns - 1;
+  const { firstPick, yarn: yarnOf, block: blockOf, loomStart, spacing: spacingOf, reckoned } = turns;
+  const { yarns, picks: picksOf } = block.period;
+  const end = cursor.turn + block.turns;
+  let { turn, pick } = cursor;
   let at = block.firstTurn;
-  for (let k = 0; k <= last; k++) {
-    const yarn = block.period.yarns[at] ?? 0;
-    const picks =
-      k === last && block.lastTurnPicks !== null
-        ? block.lastTurnPicks
-        : (block.period.picks[at] ?? 0);
+  for (; turn < end; turn++) {
+    const yarn = yarns[at] ?? 0;
+    const isLast = turn === end - 1 && block.lastTurnPicks !== null;
+    const picks = (isLast ? block.lastTurnPicks : picksOf[at]) ?? 0;
     const spacing = block.spacings[yarn] ?? 0;
-    const turn = cursor.turn++;
-    turns.firstPick[turn] = cursor.pick;
-    turns.yarn[turn] = yarn;
-    turns.block[turn] = blocks.length;
-    turns.loomStart[turn] = to.planned;
-    turns.spacing[turn] = spacing;
-    turns.reckoned[turn] = to.reckoned;
-    cursor.pick += picks;
+    firstPick[turn] = pick;
+    yarnOf[turn] = yarn;
+    blockOf[turn] = blocks.length;
+    loomStart[turn] = to.planned;
+    spacingOf[turn] = spacing;
+    reckoned[turn] = to.reckoned;
+    pick += picks;
     to.planned += picks * spacing;
     to.reckoned += picks * spacing * (belief.yarns[yarn] ?? 1);
-    at = at + 1 === length ? 0 : at + 1;
+    at = at + 1 === yarns.length ? 0 : at + 1;
   }
+  cursor.turn = turn;
+  cursor.pick = pick;
 }
 
-function emptyTurns(count: number): Turns {
+function emptyTurns(count: number, belief: Belief): Turns {
+  const loomStart = new Float64Array(count);
+  // Where no yarn was found to be other than planned the two are the same numbers.
+  const reckoned = belief.yarns.some((it) => it !== 1) ? new Float64Array(count) : loomStart;
   return {
     count,
     firstPick: new Int32Array(count + 1),
     yarn: new Uint8Array(count),
     block: new Int32Array(count),
-    loomStart: new Float64Array(count),
+    loomStart,
     spacing: new Float64Array(count),
-    reckoned: new Float64Array(count),
+    reckoned,
   };
 }
 

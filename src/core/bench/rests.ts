@@ -12,6 +12,9 @@ export interface RestGround {
   readonly stripes: Pick<Stripes, 'firstPick' | 'firstTurn' | 'yarn'>;
 }
 
+const FLOATS: Resting = { mode: 'float' };
+const IS_CUT: Resting = { mode: 'cut' };
+
 /** What a yarn does between two of its stripes. */
 export function restBetween(ground: RestGround, before: number, after: number): Resting {
   const { turns, stripes } = ground;
@@ -30,7 +33,7 @@ function restUntil(ground: RestGround, before: number, turn: number, planned: Mm
     yarn?.resting;
   if (chosen !== undefined) return chosen;
   const float = planned - loomAtTurn(turns, left);
-  return { mode: float <= plan.weaving.carryLimit + 1e-9 ? 'float' : 'cut' };
+  return float <= plan.weaving.carryLimit + 1e-9 ? FLOATS : IS_CUT;
 }
 
 function restingIn(

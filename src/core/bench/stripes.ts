@@ -115,6 +115,7 @@ function settlePiece(work: Work, piece: CoursePiece): void {
     const yarn = stripes.yarn[r] ?? 0;
     const before = lastOf[yarn] ?? -1;
     stripes.previous[r] = before;
+    stripes.next[r] = -1;
     if (before >= 0) stripes.next[before] = r;
     const rest = before < 0 ? null : restBetween(work, before, r);
     if (rest !== null) markRest(stripes, before, rest);
@@ -288,8 +289,8 @@ function emptyStripes(most: number): Writable {
     rest: new Uint8Array(most),
     catchEvery: new Int32Array(most),
     edge: new Uint8Array(most),
-    previous: new Int32Array(most).fill(-1),
-    next: new Int32Array(most).fill(-1),
+    previous: new Int32Array(most),
+    next: new Int32Array(most),
     ofYarn: [],
     ofPieces: [],
     midFlips: [],
