@@ -211,7 +211,14 @@ function fillBlock(
 }
 
 function fillTurns({ belief, turns, blocks, cursor }: Laying, block: LaidBlock, to: Lengths): void {
-  const { firstPick, yarn: yarnOf, block: blockOf, loomStart, spacing: spacingOf, reckoned } = turns;
+  const {
+    firstPick,
+    yarn: yarnOf,
+    block: blockOf,
+    loomStart,
+    spacing: spacingOf,
+    reckoned,
+  } = turns;
   const { yarns, picks: picksOf } = block.period;
   const end = cursor.turn + block.turns;
   let { turn, pick } = cursor;

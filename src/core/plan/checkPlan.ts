@@ -3,7 +3,7 @@ import * as v from 'valibot';
 import { fail, ok, type Result } from '../measure/result.ts';
 import { checkMeaning } from './checkMeaning.ts';
 import { LIMITS } from './limits.ts';
-import { isFoundRight, onceRight } from './onceRight.ts';
+import { onceRight } from './onceRight.ts';
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import type { Problem, ProblemCode } from './problems.ts';
 import { planSchema, planSchemaOf } from './schema.ts';
@@ -24,8 +24,7 @@ export function readPlanText(text: string): PlanResult {
 
 /** Turns unknown input into a Plan, or into problems with path, what is wrong and what would be right. */
 export function checkPlan(input: unknown): PlanResult {
-  if (nestingOver(input, LIMITS.nesting)) return fail([tooDeep()]);
-  return checkShape(planSchema, input);
+  return checkBy(planSchema, input);
 }
 
 const draftSchema = planSchemaOf(onceRight);
@@ -35,11 +34,12 @@ const draftSchema = planSchemaOf(onceRight);
  * not looked at again, and come out as the very objects they came out as then.
  */
 export function checkDraft(draft: Plan): PlanResult {
-  if (nestingOver(draft, LIMITS.nesting, isFoundRight)) return fail([tooDeep()]);
-  return checkShape(draftSchema, draft);
+  return checkBy(draftSchema, draft);
 }
 
-function checkShape(schema: v.GenericSchema<unknown, Plan>, input: unknown): PlanResult {
+function checkBy(schema: v.GenericSchema<unknown, Plan>, input: unknown): PlanResult {
+  if (nestingOver(input, LIMITS.nesting))
+    return fail([problem('', 'too-deep', undefined, String(LIMITS.nesting))]);
   const head = checkHead(input);
   if (head !== null) return fail([head]);
   const parsed = v.safeParse(schema, input, { abortPipeEarly: true });
@@ -50,27 +50,18 @@ function checkShape(schema: v.GenericSchema<unknown, Plan>, input: unknown): Pla
 
 export const MOST_PROBLEMS = 50;
 
-const tooDeep = () => problem('', 'too-deep', undefined, String(LIMITS.nesting));
-
-/**
- * Whether a value nests deeper than `most`, but for what is known not to; walks with a list of its own,
- * so depth cannot break it.
- */
-function nestingOver(
-  input: unknown,
-  most: number,
-  isKnown: (part: object) => boolean = () => false,
-): boolean {
-  const objectsIn = (values: readonly unknown[]) =>
-    values.filter(
-      (value): value is object => typeof value === 'object' && value !== null && !isKnown(value),
-    );
+/** Whether a value nests deeper than `most`; walks with a list of its own, so depth cannot break it. */
+function nestingOver(input: unknown, most: number): boolean {
   let level: readonly object[] = objectsIn([input]);
   for (let depth = 0; level.length > 0; depth++) {
     if (depth > most) return true;
     level = [...new Set(level.flatMap((value) => objectsIn(Object.values(value))))];
   }
   return false;
+}
+
+function objectsIn(values: readonly unknown[]): object[] {
+  return values.filter((value) => typeof value === 'object' && value !== null);
 }
 
 function checkHead(input: unknown): Problem | null {

@@ -1,9 +1,6 @@
 /** A part of a plan found right once is right for good, as long as it is the very same object. */
 import type * as v from 'valibot';
 
-/** Every part found right so far, by whatever schema. */
-const found = new WeakSet<object>();
-
 /** The schema of a readonly part, which looks at each object it finds right only once. */
 export function onceRight<T>(schema: v.GenericSchema<unknown, T>): v.GenericSchema<unknown, T> {
   const right = new WeakMap<object, T>();
@@ -15,13 +12,8 @@ export function onceRight<T>(schema: v.GenericSchema<unknown, T>): v.GenericSche
       const known = right.get(part);
       if (known !== undefined) return { typed: true, value: known };
       const read = schema['~run'](dataset, config);
-      if (read.typed && read.issues === undefined) {
-        right.set(part, read.value);
-        found.add(part);
-      }
+      if (read.typed && read.issues === undefined) right.set(part, read.value);
       return read;
     },
   };
 }
-
-export const isFoundRight = (part: object): boolean => found.has(part);

@@ -3,8 +3,7 @@ import { warpFor } from '../measure/clothState.ts';
 import { type Mm, roundUpWarp } from '../measure/length.ts';
 import { yarnIndex } from './blockTurns.ts';
 import { fringeOnLoom, gapAfter, gapBetween, sharesOf, warpRuns } from './geometry.ts';
-import type { Edge, Plan, Stripe } from './plan.ts';
-import { remembering } from './remembering.ts';
+import type { Edge, Plan } from './plan.ts';
 
 /** The length of the warp; the parts sum to `exact`. */
 export interface WarpLength {
@@ -78,17 +77,13 @@ export function furtherGaps(plan: Plan, like: number, more: number): Mm {
 
 /** Ends of each yarn index between the selvedges, floating ones apart. */
 export function endsOfYarns({ warp, yarns }: Pick<Plan, 'warp' | 'yarns'>): readonly number[] {
-  return endsOf(warp.order, yarns);
-}
-
-const endsOf = remembering((order: readonly Stripe[], yarns: Plan['yarns']) => {
   const ends = yarns.map(() => 0);
-  for (const { of, count } of warpRuns(order)) {
+  for (const { of, count } of warpRuns(warp.order)) {
     const yarn = yarnIndex({ yarns }, of);
     ends[yarn] = (ends[yarn] ?? 0) + count;
   }
   return ends;
-});
+}
 
 /** Ends of each yarn index as they are wound: floating selvedges included. */
 export function woundEnds(plan: Plan): readonly number[] {

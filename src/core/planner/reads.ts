@@ -10,9 +10,7 @@ import { ciede2000, labOf } from '../measure/colour.ts';
 import type { Mm } from '../measure/length.ts';
 import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
-import type { Block, Letter, Piece, Plan, Stripe } from '../plan/plan.ts';
-import { remembering } from '../plan/remembering.ts';
-import { firstAlike } from './alike.ts';
+import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
 
 export const READING_VERDICTS = ['clear', 'soft', 'vanishes'] as const;
 export type ReadingVerdict = (typeof READING_VERDICTS)[number];
@@ -49,14 +47,10 @@ export const READING_LIMITS = {
 
 /** How well two colours read beside each other in stripes of a washed width. */
 export function readingOf(one: Lab, other: Lab, narrowest: Mm): ReadingVerdict {
-  return verdictAt(contrastOf(one, other), narrowest);
-}
-
-function verdictAt(contrast: Contrast, narrowest: Mm): ReadingVerdict {
   const { difference, lightness, fine } = READING_LIMITS;
-  const byColour = verdictOf(contrast.difference, difference);
+  const byColour = verdictOf(ciede2000(one, other), difference);
   if (narrowest >= fine) return byColour;
-  const byLight = verdictOf(contrast.lightness, lightness);
+  const byLight = verdictOf(Math.abs(one.l - other.l), lightness);
   return READING_VERDICTS.indexOf(byLight) > READING_VERDICTS.indexOf(byColour)
     ? byLight
     : byColour;
@@ -72,87 +66,50 @@ function verdictOf(got: number, limits: { readonly vanishes: number; readonly so
  * written out; each pair once an alternation. Throws when a colour is not `#rrggbb`.
  */
 export function readingsOf(plan: Plan): readonly Reading[] {
-  const { loom, yarns, warp, weaving, allowances } = plan;
-  const inWeft = firstAlike(plan.pieces).flatMap((like, piece) =>
-    weftReadings(like, yarns, weaving, allowances).map((it) => ({
-      ...it,
-      piece,
-      path: `pieces[${piece}].${it.path}`,
-    })),
-  );
-  return [...warpReadings(warp, loom, yarns, allowances), ...inWeft];
-}
-
-type Yarns = Plan['yarns'];
-type Allowances = Plan['allowances'];
-
-const warpReadings = remembering(
-  (warp: Plan['warp'], loom: Plan['loom'], yarns: Yarns, allowances: Allowances) => {
-    const washedEnd = 1 / washedSett(endsPerMm(loom), sharesOf({ allowances }));
-    const found = warpTurns(warp.order, 'warp.order', washedEnd);
-    return found.flatMap((it) => readingsIn(yarns, it));
-  },
-);
-
-/** Of one piece; paths begin in the piece. */
-const weftReadings = remembering(
-  (piece: Piece, yarns: Yarns, weaving: Plan['weaving'], allowances: Allowances) => {
-    const shares = sharesOf({ allowances });
-    const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
-      const own = yarns[yarnIndex({ yarns }, letter)]?.pickSpacing;
-      return 1 / washedBeat(1 / (ofBlock ?? own ?? weaving.pickSpacing), shares);
-    };
-    const found = weftTurns(yarns, piece.weft, 'weft', washedPick);
-    return found.flatMap((it) => readingsIn(yarns, { ...it, where: 'weft', piece: null }));
-  },
-);
-
-/** How far apart two colours are by eye, and how far in lightness. */
-type Contrast = Pick<Reading, 'difference' | 'lightness'>;
-
-/** Of every two yarns, by index, worked out when they are first seen side by side. */
-const contrastsOf = remembering((yarns: Yarns) => {
-  const labs = yarns.map((yarn) => labOf(yarn.colour));
-  const known = new Map<number, Contrast>();
-  return (low: number, high: number): Contrast | null => {
-    const [one, other] = [labs[low], labs[high]];
-    if (one === undefined || other === undefined) return null;
-    const pair = low * yarns.length + high;
-    const contrast = known.get(pair) ?? contrastOf(one, other);
-    known.set(pair, contrast);
-    return contrast;
+  const shares = sharesOf(plan);
+  const washedEnd = 1 / washedSett(endsPerMm(plan.loom), shares);
+  const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
+    const own = plan.yarns[yarnIndex(plan, letter)]?.pickSpacing;
+    return 1 / washedBeat(1 / (ofBlock ?? own ?? plan.weaving.pickSpacing), shares);
   };
-});
-
-const contrastOf = (one: Lab, other: Lab): Contrast => ({
-  difference: ciede2000(one, other),
-  lightness: Math.abs(one.l - other.l),
-});
+  const labs = plan.yarns.map((yarn) => labOf(yarn.colour));
+  const found = [
+    ...warpTurns(plan.warp.order, 'warp.order', washedEnd),
+    ...plan.pieces.flatMap((piece, i) =>
+      weftTurns(plan, piece.weft, `pieces[${i}].weft`, washedPick).map((it) => ({
+        ...it,
+        where: 'weft' as const,
+        piece: i,
+      })),
+    ),
+  ];
+  return found.flatMap((it) => readingsIn(plan, it, labs));
+}
 
 interface Turns extends Pick<Reading, 'where' | 'piece' | 'path'> {
   /** One period, going round. */
   readonly turns: readonly { readonly yarn: Letter; readonly width: Mm }[];
 }
 
-function readingsIn(yarns: Yarns, { turns, ...at }: Turns): readonly Reading[] {
-  const contrastBetween = contrastsOf(yarns);
+function readingsIn(plan: Plan, { turns, ...at }: Turns, labs: readonly Lab[]): readonly Reading[] {
   const found = new Map<string, Reading>();
   for (const [i, turn] of turns.entries()) {
     const next = turns[(i + 1) % turns.length];
     if (next === undefined || next.yarn === turn.yarn) continue;
     const [low = 0, high = 0] = [turn.yarn, next.yarn]
-      .map((letter) => yarnIndex({ yarns }, letter))
+      .map((letter) => yarnIndex(plan, letter))
       .sort((a, b) => a - b);
-    const contrast = contrastBetween(low, high);
-    if (contrast === null) continue;
+    const [one, other] = [labs[low], labs[high]];
+    if (one === undefined || other === undefined) continue;
     const before = found.get(`${low} ${high}`)?.narrowest ?? Number.POSITIVE_INFINITY;
     const narrowest = Math.min(before, turn.width, next.width);
     found.set(`${low} ${high}`, {
       ...at,
       yarns: [low, high],
-      ...contrast,
+      difference: ciede2000(one, other),
+      lightness: Math.abs(one.l - other.l),
       narrowest,
-      verdict: verdictAt(contrast, narrowest),
+      verdict: readingOf(one, other, narrowest),
     });
   }
   return [...found.values()];
@@ -176,7 +133,7 @@ type WidthOfPick = (letter: Letter, ofBlock: Mm | undefined) => Mm;
 type WeftTurns = Pick<Turns, 'path' | 'turns'>;
 
 function weftTurns(
-  yarns: Yarns,
+  plan: Plan,
   order: readonly Block[],
   path: string,
   pick: WidthOfPick,
@@ -185,10 +142,10 @@ function weftTurns(
     const at = `${path}[${i}]`;
     if (block.kind === 'solid' || block.kind === 'free') return [];
     if (block.kind === 'alternation') {
-      const period = periodOf({ yarns }, block);
-      const turns = period.yarns.map((yarn, k) => {
-        const letter = yarns[yarn]?.letter ?? '';
-        return { yarn: letter, width: (period.picks[k] ?? 0) * pick(letter, block.pickSpacing) };
+      const { yarns, picks } = periodOf(plan, block);
+      const turns = yarns.map((yarn, k) => {
+        const letter = plan.yarns[yarn]?.letter ?? '';
+        return { yarn: letter, width: (picks[k] ?? 0) * pick(letter, block.pickSpacing) };
       });
       return [{ path: at, turns }];
     }
@@ -203,6 +160,6 @@ function weftTurns(
       }));
       return [{ path: at, turns }];
     }
-    return weftTurns(yarns, block.of, `${at}.of`, pick);
+    return weftTurns(plan, block.of, `${at}.of`, pick);
   });
 }

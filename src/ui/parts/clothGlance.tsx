@@ -1,4 +1,4 @@
-/** A piece, or the whole warp cut apart, at a glance: washed, whole, with its fringes and hems. */
+/** A piece at a glance: washed, whole, with its fringes and hems. */
 import { useMemo } from 'preact/hooks';
 import { NO_ADJUSTMENTS } from '../../core/bench/adjustments.ts';
 import { layCourse } from '../../core/bench/course.ts';
@@ -16,8 +16,8 @@ import { paintGlimpse } from './viewer/paintGlimpse.ts';
 
 export interface ClothGlanceProps {
   readonly plan: Plan;
-  /** Counted from 0; all pieces when absent. */
-  readonly piece?: number;
+  /** Counted from 0. */
+  readonly piece: number;
 }
 
 /**
@@ -25,35 +25,28 @@ export interface ClothGlanceProps {
  * frame with the figures, and only when something has changed that it shows.
  */
 export function ClothGlance({ plan, piece }: ClothGlanceProps) {
-  const { loom, yarns, warp, weaving, allowances } = plan;
-  const only = piece === undefined ? undefined : plan.pieces[piece];
-  const pieces = only === undefined ? plan.pieces : only;
+  const { loom, yarns, warp, weaving, allowances, pieces } = plan;
   // Read, so that it is painted anew in the other theme's colours.
   const theme = isDark.value ? 'dark' : 'light';
   const glance = useMemo(
-    () => glanceOf({ ...plan, pieces: only === undefined ? plan.pieces : [only] }),
-    [loom, yarns, warp, weaving, allowances, pieces],
+    () => glanceOf({ ...plan, pieces: pieces.slice(piece, piece + 1) }),
+    [loom, yarns, warp, weaving, allowances, pieces[piece]],
   );
   return <Canvas key={theme} class="cloth-glance" {...glance} when="after" />;
 }
 
 function glanceOf(plan: Plan): Pick<CanvasProps, 'label' | 'paint'> {
   let laid: ClothPlan | null = null;
-  const square = () => {
-    laid ??= clothOf(plan, 1);
+  const cloth = () => {
+    laid ??= clothPlan(layCourse(plan, NO_ADJUSTMENTS), { state: 'washed' });
     return laid;
   };
   const paint = (ctx: CanvasRenderingContext2D, room: Box) => {
-    // Only several pieces lie otherwise in a place of another shape.
-    const cloth = plan.pieces.length === 1 ? square() : clothOf(plan, room.width / room.height);
-    if (room.width > room.height && cloth.height > cloth.width) paintLying(ctx, cloth, room);
-    else ctx.drawImage(upright(cloth, room), 0, 0, room.width, room.height);
+    const { width, height } = cloth();
+    if (room.width > room.height && height > width) paintLying(ctx, cloth(), room);
+    else ctx.drawImage(upright(cloth(), room), 0, 0, room.width, room.height);
   };
-  return { label: () => clothWords(square()), paint };
-}
-
-function clothOf(plan: Plan, aspect: number): ClothPlan {
-  return clothPlan(layCourse(plan, NO_ADJUSTMENTS), { state: 'washed', aspect });
+  return { label: () => clothWords(cloth()), paint };
 }
 
 /** A long piece in a wide place lies on its side, its beginning at the left. */

@@ -75,7 +75,7 @@ const alone = remembering((piece: Piece, ...common: Common): Alone => {
   const plan: Plan = { ...head, loom, yarns, warp, weaving, allowances, pieces: [piece] };
   const course = layCourse(plan, NO_ADJUSTMENTS);
   const [it] = course.pieces;
-  if (it === undefined) throw new Error('wanted a piece, got none');
+  if (it === undefined) throw new Error('no piece');
   const lengths = pieceLengths(plan, piece, it.loomLength);
   const sheet = pieceSheet({ course, weft: tallyWeft(course), lengths }, piece, it);
   return { sheet, lengths, warnings: edgeWarnings(course) };

@@ -13,12 +13,8 @@ export interface EdgeNote {
 
 export function edgeNotes(plan: Plan, warnings: readonly EdgeWarning[]): readonly EdgeNote[] {
   const found = new Map<string, EdgeNote>();
-  // Pieces are often woven alike: their words are the same, and found once.
-  const known = new Map<string, string>();
   for (const warning of gathered(warnings)) {
-    const what = JSON.stringify({ ...warning, piece: null, path: null });
-    const words = known.get(what) ?? wordsOf(plan, warning);
-    known.set(what, words);
+    const words = wordsOf(plan, warning);
     const { key, pieces } = found.get(words) ?? { key: keyOf(warning), pieces: [] };
     const name = plan.pieces[warning.piece]?.name ?? '';
     found.set(words, { key, pieces: [...pieces, name], words });

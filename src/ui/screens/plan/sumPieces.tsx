@@ -34,23 +34,17 @@ interface AlikePieces {
 /** Pieces of one size, told once. */
 function alike({ plan, sheet }: SumProps): readonly AlikePieces[] {
   const found = new Map<string, AlikePieces>();
-  // Of pieces woven alike the figures are the very same: they are put into words once.
-  const known = new Map<string, string>();
+  // Pieces woven alike share their sheet: without a wish of their own they are put into words once.
+  const known = new Map<object, string>();
   for (const piece of sheet.pieces) {
-    const figures = figuresOf(piece);
-    const words = known.get(figures) ?? pieceWords(plan, piece);
-    known.set(figures, words);
+    const told = piece.wish ?? piece.weft;
+    const words = known.get(told) ?? pieceWords(plan, piece);
+    known.set(told, words);
     const { first, names } = found.get(words) ?? { first: piece.piece, names: [] };
     const name = plan.pieces[piece.piece]?.name ?? '';
     found.set(words, { first, names: [...names, name], words });
   }
   return [...found.values()];
-}
-
-/** All that the words tell, not rounded. */
-function figuresOf({ picks, loomLength, offLength, washedRange, ...it }: PieceSheet): string {
-  const washed = [it.washedLength, it.finishedLength, washedRange?.from, washedRange?.to];
-  return [picks, loomLength, offLength, ...washed, it.wish?.miss].join();
 }
 
 interface PieceRowProps {
