@@ -46,4 +46,5 @@ export function followTheme(): void {
   });
 }
 
-export const reducedMotion = () => matchMedia('(prefers-reduced-motion: reduce)').matches;
+const prefersStill = matchMedia('(prefers-reduced-motion: reduce)');
+export const reducedMotion = () => prefersStill.matches;

@@ -2,7 +2,7 @@
  * The cloth below the newest pick, in tiles of some picks each. A tile is painted again only when
  * what lies on it changes: with one more pick that is the uppermost, and the others move down.
  */
-import { type ClothImage, composePicks } from './compose.ts';
+import { type ClothImage, composePicks, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
 import { layerIn } from './layer.ts';
 import { type Loop, loopsOf, paintLoops } from './loops.ts';
@@ -27,7 +27,12 @@ export interface Tile {
   readonly canvas: HTMLCanvasElement;
   /** What it shows. */
   shows: string;
+  /** What lies at each place of it, from the top down. */
+  rows: readonly Row[];
 }
+
+/** A pick as it is drawn, bare warp where there is none, or nothing at all. */
+type Row = Uint32Array | 'bare' | 'clear';
 
 /** About so many device pixels high. */
 const TILE_PX = 96;
@@ -76,12 +81,10 @@ interface OnTile {
 
 function paintIfChanged(tiles: Tiles, at: number, what: OnTile): void {
   const shows = signatureOf(what, tiles.picks);
-  const tile = tiles.laid.get(at);
-  if (tile?.shows === shows) return;
-  const canvas = tile?.canvas ?? newTile(tiles, at);
-  if (tile === undefined) tiles.laid.set(at, { canvas, shows });
-  else tile.shows = shows;
-  paintTile(tiles, canvas, what);
+  const tile = tiles.laid.get(at) ?? newTile(tiles, at);
+  if (tile.shows === shows) return;
+  tile.shows = shows;
+  paintTile(tiles, tile, what);
 }
 
 /** All that shapes the picks of a tile: their neighbours above and below too. */
@@ -98,25 +101,56 @@ export function signatureOf({ woven, from, loops }: OnTile, picks: number): stri
   return parts.join();
 }
 
-function newTile({ cloth, frame, picks, origin }: Tiles, at: number): HTMLCanvasElement {
+function newTile({ cloth, frame, picks, origin, laid }: Tiles, at: number): Tile {
   const height = picks * frame.pickPx;
   const top = (origin - (at + 1) * picks) * frame.pickPx;
-  return layerIn(cloth, { left: 0, top, width: frame.width, height }, frame.dpr);
+  const canvas = layerIn(cloth, { left: 0, top, width: frame.width, height }, frame.dpr);
+  const tile: Tile = { canvas, shows: '', rows: Array<Row>(picks).fill('clear') };
+  laid.set(at, tile);
+  return tile;
 }
 
-/** The newest pick stays clear: it has a layer of its own, that is beaten in. */
-function paintTile(
-  { frame, image, picks, pixels }: Tiles,
-  canvas: HTMLCanvasElement,
-  { woven, from, loops }: OnTile,
-): void {
-  const pen = canvas.getContext('2d');
+/**
+ * The newest pick stays clear: it has a layer of its own, that is beaten in. Beside the cloth all is
+ * drawn anew; of the cloth only from the first to the last pick that is another, or looks otherwise.
+ */
+function paintTile({ frame, image, picks, pixels }: Tiles, tile: Tile, what: OnTile): void {
+  const pen = tile.canvas.getContext('2d');
   if (pen === null) return;
-  pen.clearRect(0, 0, canvas.width, canvas.height);
-  paintLoops(pen, frame, loops, -from * frame.pickPx);
-  const newest = woven.colours.length - 1;
-  const stretch = { top: newest - from, picks, drawn: newest };
+  paintBeside(pen, frame, what);
+  const { woven, from } = what;
+  const drawn = woven.colours.length - 1;
+  const top = drawn - from;
+  const rows = Array.from({ length: picks }, (_, place) => rowOf(image, woven, top - place));
+  const first = rows.findIndex((row, place) => row !== tile.rows[place]);
+  const last = rows.findLastIndex((row, place) => row !== tile.rows[place]);
+  tile.rows = rows;
+  if (first === -1) return;
+  const stretch = { top: top - first, picks: last - first + 1, drawn };
   composePicks(image, woven, stretch, new Uint32Array(pixels.data.buffer));
-  const clear = Math.max(0, -from) * frame.pickPx;
-  pen.putImageData(pixels, frame.clothLeft, 0, 0, clear, image.width, canvas.height - clear);
+  const y = first * frame.pickPx;
+  pen.putImageData(pixels, frame.clothLeft, y, 0, 0, image.width, stretch.picks * frame.pickPx);
+}
+
+function rowOf(image: ClothImage, woven: WovenPicks, pick: number): Row {
+  if (pick >= woven.colours.length - 1) return 'clear';
+  return pick < 0 ? 'bare' : (stripOf(image, woven, pick) ?? 'bare');
+}
+
+/** The loops at the selvedges: what of them lies on the cloth is under it. */
+function paintBeside(
+  pen: CanvasRenderingContext2D,
+  frame: ClothFrame,
+  { from, loops }: OnTile,
+): void {
+  const { width, height } = pen.canvas;
+  const right = frame.clothLeft + frame.clothWidth;
+  pen.save();
+  pen.beginPath();
+  pen.rect(0, 0, frame.clothLeft, height);
+  pen.rect(right, 0, width - right, height);
+  pen.clip();
+  pen.clearRect(0, 0, width, height);
+  paintLoops(pen, frame, loops, -from * frame.pickPx);
+  pen.restore();
 }

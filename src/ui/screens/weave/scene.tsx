@@ -47,8 +47,7 @@ export function Scene({ now }: { readonly now: Session }) {
       </button>
       {next === null ? null : (
         <div class="beside">
-          <Shuttles plan={plan} narrow={narrow} side="left" parked={next.parked.left} />
-          <Shuttles plan={plan} narrow={narrow} side="right" parked={next.parked.right} />
+          <Shuttles plan={plan} narrow={narrow} parked={next.parked} />
         </div>
       )}
     </>
