@@ -12,7 +12,7 @@ import { keepFold } from '../store/folds.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
 import { say } from './messages.ts';
-import { inTurn, resumed, whenWhole, wholeLog } from './resuming.ts';
+import { foldAtHand, inTurn, resumed, whenWhole, wholeLog } from './resuming.ts';
 import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
@@ -49,9 +49,10 @@ export function newId(): string {
 export async function start(opened: Store): Promise<void> {
   store = opened;
   standing = trouble.peek();
-  await loadSettings();
-  const weaving = await opened.setting('weaving');
-  const bench = await opened.setting('bench');
+  const wanted = ['settings', 'weaving', 'bench'] as const;
+  // Asked together: each would be a way to the database and back.
+  const [stored, weaving, bench] = await Promise.all(wanted.map((name) => opened.setting(name)));
+  settings.value = readSettings(stored);
   const kind = BENCHES.find((it) => it === bench) ?? 'weave';
   if (typeof weaving === 'string') await open(weaving, kind);
   if (session.value === null) await showWarps();
@@ -113,10 +114,12 @@ export function showKeepSafe(): void {
  * may be taken up from where it was kept folded.
  */
 export async function load(warp: WarpRecord, where: Bench | 'cards'): Promise<Session | null> {
+  const kept = where === 'weave' ? foldAtHand() : null;
   const revisions = await theStore().revisionsOf(warp.id);
   const stored = revisions[revisions.length - 1]?.plan;
   const isKnown = warp.plansUnread !== true && isOfThisVersion(stored);
-  const soon = isKnown && where === 'weave' ? await resumed(theStore(), warp, stored) : null;
+  const soon =
+    isKnown && kept !== null ? await resumed(theStore(), warp, stored, await kept) : null;
   if (soon !== null) return soon;
   const log = [...(await theStore().eventsOf(warp.id))];
   try {

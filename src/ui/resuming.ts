@@ -46,9 +46,17 @@ export function inTurn(work: () => void): void {
 
 export const wholeLog = (): Promise<void> => coming ?? Promise.resolve();
 
+/** What was kept of a log, undefined where there is nothing; not to be waited for before it is wanted. */
+export const foldAtHand = (): Promise<StoredFold | undefined> =>
+  readFold().catch(() => undefined) as Promise<StoredFold | undefined>;
+
 /** Null where nothing kept fits the log: nothing was changed. */
-export async function resumed(store: Store, warp: WarpRecord, base: Plan): Promise<Session | null> {
-  const fold = (await readFold().catch(() => undefined)) as StoredFold | undefined;
+export async function resumed(
+  store: Store,
+  warp: WarpRecord,
+  base: Plan,
+  fold: StoredFold | undefined,
+): Promise<Session | null> {
   if (fold?.version !== FOLD_VERSION || fold.warp !== warp.id) return null;
   if (fold.base !== JSON.stringify(base)) return null;
   const log = [...(await store.eventsOf(warp.id, fold.events - 1))];

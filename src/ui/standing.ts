@@ -3,13 +3,14 @@ import { computed, effect, signal } from '@preact/signals';
 import { pace } from '../core/bench/left/pace.ts';
 import { tallyWeft } from '../core/bench/left/weftTally.ts';
 import { furtherLikeThis, type Standing, standingOf } from '../core/bench/standing.ts';
+import { whenQuiet } from './device/quiet.ts';
 import { session } from './state.ts';
 
 const course = computed(() => session.value?.progress.course ?? null);
 /** Counted anew only when the course changes, not with every pick. */
 export const tally = computed(() => (course.value === null ? null : tallyWeft(course.value)));
 
-/** Milliseconds from a tap to the reckoning: the pick itself is painted before it. */
+/** Milliseconds from a tap to the reckoning, at least: the pick is painted and saved before it. */
 const AFTER_MS = 60;
 
 /** Follows the taps at a small distance, and once for taps that come together. */
@@ -22,7 +23,7 @@ effect(() => {
   if (id === null || id !== warp) reckon();
   else if (!waiting) {
     waiting = true;
-    setTimeout(reckon, AFTER_MS);
+    setTimeout(() => whenQuiet(reckon), AFTER_MS);
   }
 });
 

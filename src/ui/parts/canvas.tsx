@@ -1,5 +1,6 @@
 /** A canvas as large as its place, painted whenever that place or the picture changes. */
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
+import { whenQuiet } from '../device/quiet.ts';
 import { type Box, useBox } from './useBox.ts';
 
 export interface CanvasProps {
@@ -8,9 +9,12 @@ export interface CanvasProps {
   readonly label: string | (() => string);
   /** Paints in CSS pixels; the very same function is taken to paint the same. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
-  /** `after`: a change waits for the frame that shows what it came with; a new size never does. */
+  /** `after`: a change waits until what it came with is shown and asked of the disk; a new size never does. */
   readonly when?: 'before' | 'after';
 }
+
+/** Milliseconds after the frame that a change waits at most, however busy the page is. */
+const AFTER_MS = 100;
 
 /** Painted before the browser paints the frame, unless told otherwise. */
 export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
@@ -26,7 +30,7 @@ export function Canvas({ class: name, label, paint, when = 'before' }: CanvasPro
   useLayoutEffect(() => {
     if (when === 'before' || painted.current?.room !== room) paintOnce();
   });
-  useEffect(paintOnce);
+  useEffect(() => (when === 'after' ? whenQuiet(paintOnce, AFTER_MS) : undefined));
   const told = typeof label === 'function' ? {} : { 'aria-label': label };
   return <canvas ref={canvas} class={name} role="img" {...told} />;
 }

@@ -43,7 +43,7 @@ export interface ClothCanvasProps {
   readonly gutter?: number;
 }
 
-/** Fills its parent, which must have a size of its own. Paints before the browser shows the page. */
+/** Fills its parent, which must have a size of its own. Paints what changes before the browser shows it. */
 export function ClothCanvas(props: ClothCanvasProps) {
   const root = useRef<HTMLDivElement>(null);
   const scene = useScene(props, useBox(root));
@@ -90,15 +90,19 @@ function usePainting(
   const memory = useRef<ClothMemory>(clothMemory());
   const shown = useRef<ClothScene | undefined>(undefined);
   const how = useRef<Showing>('still');
-  useLayoutEffect(() => {
-    if (scene === undefined || root.current === null) return;
+  const show = () => {
+    if (scene === undefined || scene === shown.current || root.current === null) return;
     how.current = motion === 'gentle' && isOneMore(shown.current, scene) ? 'thrown' : 'still';
     shown.current = scene;
     showCloth(root.current, scene, memory.current, how.current);
-  }, [root, scene, motion]);
+  };
+  useLayoutEffect(() => {
+    if (shown.current !== undefined) show();
+  }, [scene]);
   const paint = painter.value;
-  // Behind the frame that shows the pick.
+  // Behind the frame that shows the pick; and the whole cloth behind the first, which tells where the weaver is.
   useEffect(() => {
+    show();
     if (scene !== undefined && paint !== null)
       showComing(scene, memory.current, how.current, paint);
   }, [scene, paint]);

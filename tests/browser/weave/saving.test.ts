@@ -32,6 +32,17 @@ const FULL_DISK = `{
 /** A browser that keeps nothing, as some private windows are. */
 const NO_STORE = `Object.defineProperty(window, 'indexedDB', { value: undefined });`;
 
+/** Notes in `window.asked` the pick that stood in the call whenever a write of an event was begun. */
+const ASKED = `{
+  window.asked = [];
+  const begin = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (...given) {
+    const isOfEvents = given[1] === 'readwrite' && given[0].includes('events');
+    if (isOfEvents) window.asked.push(document.querySelector('.call-pick')?.textContent);
+    return begin.apply(this, given);
+  };
+}`;
+
 let server: Awaited<ReturnType<typeof serveDist>>;
 let browser: ChromiumHandle;
 
@@ -100,5 +111,24 @@ it('in a browser that keeps nothing the bar stays, and nothing ever says “save
   await scene(page).waitFor();
   expect((await readCall(page)).pick).toBe(5);
   expect(await page.getByRole('alert').count()).toBe(1);
+  await page.close();
+});
+
+it('a tap is asked of the disk before the bench is drawn, and both are done in its own turn', async () => {
+  const page = await openWith(ASKED);
+  await throwPicks(page, 1);
+  await saved(page);
+  await page.evaluate('window.asked = []');
+  const turn = () =>
+    page.evaluate(() => {
+      document.querySelector<HTMLElement>('.scene')?.click();
+      return new Promise((resolve) => {
+        const { port1, port2 } = new MessageChannel();
+        port1.onmessage = () => resolve(document.querySelector('.call-pick')?.textContent);
+        port2.postMessage(null);
+      });
+    });
+  expect(await turn()).toBe('3');
+  expect(await page.evaluate('window.asked')).toEqual(['2']);
   await page.close();
 });
