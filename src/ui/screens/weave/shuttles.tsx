@@ -14,7 +14,7 @@ export interface ShuttlesProps {
 /** One drawing a yarn, always in the same order: a shuttle that changes sides is moved, not drawn anew. */
 export function Shuttles({ plan, narrow, parked }: ShuttlesProps) {
   const lying = (['left', 'right'] as const).flatMap((side) =>
-    parked[side].map((shuttle, place) => ({ ...shuttle, side, place })),
+    parked[side].map((shuttle, place, { length }) => ({ ...shuttle, side, place, lying: length })),
   );
   return (
     <>
@@ -31,19 +31,20 @@ interface ShuttleProps extends Pick<ParkedShuttle, 'state'> {
   readonly yarn: Yarn | undefined;
   readonly narrow: boolean;
   readonly side: Side;
-  /** How many lie nearer the weaver on its side. */
+  /** How many lie nearer the weaver on its side, and how many lie there in all. */
   readonly place: number;
+  readonly lying: number;
 }
 
 /** A stick shuttle from above: notched ends, yarn wound along its middle. */
-function Shuttle({ yarn, narrow, state, side, place }: ShuttleProps) {
+function Shuttle({ yarn, narrow, state, side, place, lying }: ShuttleProps) {
   const drawing = useMemo(() => drawingOf(yarn), [yarn]);
   if (yarn === undefined) return null;
   return (
     <svg
       class={`shuttle shuttle-${state}`}
       viewBox={narrow ? '20 0 80 44' : '0 0 120 44'}
-      style={{ '--place': place }}
+      style={{ '--place': place, '--lying': lying }}
       data-yarn={yarn.letter}
       data-side={side}
       role="img"
