@@ -15,6 +15,7 @@ export interface Keeping {
   readonly mirrors: ReadonlyMap<number, Keep>;
 }
 
+/** One name for a block counted in its piece, under which `Keeping` holds what was chosen for it. */
 export const blockKey = (piece: number, block: number) => `${piece}/${block}`;
 
 /** What a block keeps: as chosen, else its picks where a hand set them, else as it was planned. */
@@ -27,6 +28,7 @@ export function keptBy(course: Course, block: CourseBlock, keeping: Keeping): Ke
   return block.laid.plannedLength === null ? 'picks' : 'length';
 }
 
+/** The last word on how many picks a block has, from a hand or from a reading; none where it is as planned. */
 export function lastSet(course: Course, block: CourseBlock): BlockPicks | undefined {
   return course.adjustments.blocks.findLast(
     (it) => it.piece === block.piece && it.block === block.ofPiece,
@@ -58,6 +60,10 @@ interface Partner {
   readonly isWoven: boolean;
 }
 
+/**
+ * Every block of a piece as it is aimed with `pick` picks of the course in the cloth, hems included, in
+ * weaving order: what shares out a miss must see the woven ones too.
+ */
 export function aimsOf(
   course: Course,
   piece: CoursePiece,

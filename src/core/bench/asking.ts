@@ -58,6 +58,10 @@ export interface BeatHere {
   readonly high: Mm;
 }
 
+/**
+ * How far apart picks lie at the fell (mm), planned and as believed now with the 90 % interval: of the pick
+ * to come, or of the last one where the warp is woven.
+ */
 export function beatHere({ course, beat, pick }: Progress): BeatHere {
   const at = Math.max(0, Math.min(pick, course.picks - 1));
   const turn = turnIndexAt(course, at);

@@ -28,6 +28,7 @@ export interface Belief {
 /** Before anything is measured the cloth is believed to be as planned. */
 export const AS_PLANNED: Belief = { yarns: [], pieces: new Map(), slope: 1 };
 
+/** The gauge of a piece; one not measured goes by the slope of the whole warp from its start. */
 export function gaugeOf(belief: Belief, piece: number): Gauge {
   return belief.pieces.get(piece) ?? { reckoned: [0], loom: [0], slope: belief.slope };
 }

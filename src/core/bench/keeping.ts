@@ -29,6 +29,7 @@ function isAsPlanned(course: Course, plan: Plan): boolean {
   );
 }
 
+/** What must be stored of a progress whose log is folded to the end; `progressFrom` lays the rest anew. */
 export function plainOf({ course, dues: _, gathered: __, ...rest }: Progress): PlainProgress {
   const { plan, adjustments, belief } = course;
   return { ...rest, plan, adjustments, belief };

@@ -101,6 +101,7 @@ export interface PlainProgress extends Omit<Progress, 'course' | 'dues' | 'gathe
   readonly belief: Belief;
 }
 
+/** The progress that was made plain: its course laid anew from plan, adjustments and belief, and its dues. */
 export function progressFrom({ plan, adjustments, belief, ...rest }: PlainProgress): Progress {
   const course = layCourse(plan, adjustments, belief);
   return { ...rest, course, dues: duesOf(course), gathered: null };

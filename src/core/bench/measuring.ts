@@ -108,6 +108,7 @@ export function refuseAim(progress: Progress, reading: string): Progress {
   return { ...believing(progress, adjustments), aim: null };
 }
 
+/** The beat of a course before anything is woven or measured: the plan alone speaks. */
 export function newBeat(course: Course): Beat {
   return startBeat(course.plan.yarns.length, PLANNED);
 }

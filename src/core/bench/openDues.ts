@@ -34,6 +34,10 @@ export type OpenDue =
  * `room-to-stitch`: it would before the new piece can be stitched. */
 export type AdvanceReason = 'depth' | 'stitch-first' | 'room-to-stitch';
 
+/**
+ * All that is due before the next pick is thrown, in the order it is told. What was put off stays in it as
+ * `deferred`, but for a word about a reading, which is then over.
+ */
 export function openDues(progress: Progress): readonly OpenDue[] {
   const { pick, done, deferred } = progress;
   const fromCourse = progress.dues

@@ -58,6 +58,10 @@ interface Lying extends ParkedShuttle {
   readonly usedAt: number;
 }
 
+/**
+ * Where the shuttles lie as a pick is about to be thrown: the working one, those that rest in this piece, and
+ * those that start up to the end of the block after this stripe's last. Any other is put away.
+ */
 export function parkedAt(course: Course, piece: CoursePiece, place: PickPlace): Parked {
   const lying: Lying[] = [];
   for (let yarn = 0; yarn < place.before.length; yarn++) {

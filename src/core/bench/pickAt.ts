@@ -127,10 +127,12 @@ function turnOfStripe({ stripes, turns }: Course, stripe: number, pick: number):
   return next === first + 1 ? first : lastAtOrBefore(turns.firstPick, next, pick, first);
 }
 
+/** Index in `course.turns` of the turn that holds a pick; the last one beyond the end, −1 before pick 0. */
 export function turnIndexAt(course: Course, pick: number): number {
   return lastAtOrBefore(course.turns.firstPick, course.turns.count, pick);
 }
 
+/** Index in `course.stripes` of the stripe that holds a pick; the last one beyond the end, −1 before pick 0. */
 export function stripeIndexAt(course: Course, pick: number): number {
   return lastAtOrBefore(course.stripes.firstPick, course.stripes.count, pick);
 }
@@ -147,6 +149,7 @@ export function pieceAt(course: Course, pick: number): CoursePiece {
   return found;
 }
 
+/** The shed a pick of this piece is thrown in, with every turning round by the weaver up to it. */
 export function shedAt({ adjustments }: Course, piece: CoursePiece, pick: number): Shed {
   return shedAfter(piece, adjustments.shedFlips, pick);
 }

@@ -55,6 +55,7 @@ export interface OpenPlace {
   readonly turn: number;
 }
 
+/** The first place in a piece where the next pick is thrown by eye; null where all of it is known. */
 export function openPlace(
   { blocks, turns }: Pick<RestGround, 'blocks' | 'turns'>,
   piece: CoursePiece,
@@ -67,6 +68,7 @@ export function openPlace(
   return { turn, pick: (turns.firstPick[turn + 1] ?? 0) - 1 };
 }
 
+/** Whether a pick of the course lies in stripe `r`; the start of the stripe after it must be known. */
 export function holdsPick(
   { firstPick }: Pick<Stripes, 'firstPick'>,
   r: number,

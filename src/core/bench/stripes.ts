@@ -48,10 +48,10 @@ export interface Stripes {
 }
 
 const NO_STRIPES = { firstStripe: 0, stripes: 0 } as const;
-
 /** Stripes while they are laid. */
 type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
 
+/** The stripes of all pieces, each piece in weaving order, for a stripe follows from those before it. */
 export function layStripes(
   plan: Plan,
   pieces: readonly CoursePiece[],
@@ -253,10 +253,12 @@ export function shedAfter(
   return shed & 1;
 }
 
+/** A side as `Stripes` has it: 0 left, 1 right, so that the parity of the picks thrown turns it round. */
 export function sideCode(side: Side): number {
   return side === 'left' ? LEFT : RIGHT;
 }
 
+/** The side such a code stands for. */
 export function sideOf(code: number): Side {
   return code === LEFT ? 'left' : 'right';
 }

@@ -61,6 +61,7 @@ export const TOLD = [
 ] as const;
 export type Telling = Extract<Happening, { kind: (typeof TOLD)[number] }>;
 
+/** Whether an event only tells of the warp and its cloth, so that it changes nothing at the loom. */
 export function isTold(event: Happening): event is Telling {
   return TOLD.some((kind) => kind === event.kind);
 }

@@ -86,8 +86,13 @@ const LIKELY = Math.log(0.003);
 /** In a new piece every way gets a new chance, this small at least: hands change. */
 const NEW_CHANCE = Math.log(0.003);
 
+/** Variance per mm by which the factor wanders in the way of a branch; 0 for a way that is not there. */
 export const driftOf = ({ way }: { readonly way: number }): number => WAYS[way]?.drift ?? 0;
 
+/**
+ * How likely the beat jumps within so many mm of cloth to come, and the variance per mm that such a jump,
+ * spread over all of them, adds to the drift.
+ */
 export function jumpOver(mm: Mm): { readonly chance: number; readonly drift: number } {
   return { chance: -Math.expm1(-JUMP.perMm * mm), drift: mm > 0 ? JUMP.spread ** 2 / mm : 0 };
 }

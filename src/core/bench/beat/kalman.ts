@@ -46,10 +46,13 @@ export interface Seen {
   readonly variance: number;
 }
 
+/** The number at a place, 0 where there is none. */
 export const at = (numbers: Numbers, i: number): number => numbers[i] ?? 0;
 
+/** So many noughts, to be filled in. */
 export const zeros = (count: number): number[] => new Array<number>(count).fill(0);
 
+/** Sum of the products place by place; `a` says how many, and what `b` lacks counts as 0. */
 export function dot(a: Numbers, b: Numbers): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += at(a, i) * at(b, i);

@@ -40,6 +40,10 @@ export type Stretch =
   | { readonly kind: 'counted'; readonly planned: ByYarn }
   | { readonly kind: 'told'; readonly mm: Mm; readonly variance: number };
 
+/**
+ * How a stretch makes the piece longer, as a move of `n` quantities: a told length says nothing of the beat,
+ * picks counted go by the factor and their yarns.
+ */
 export function growth(n: number, stretch: Stretch): Move {
   return stretch.kind === 'told' ? growing(n, stretch.mm) : weaving(n, stretch.planned);
 }

@@ -61,8 +61,10 @@ export function atStart(yarns: number, prior: BeatPrior): Gaussian {
   return { mean, cov };
 }
 
+/** Planned millimetres of all yarns together. */
 export const total = (planned: ByYarn): Mm => planned.reduce((sum, mm) => sum + mm, 0);
 
+/** What is left, yarn by yarn, of the planned millimetres `a` once those of `b` are off. */
 export function less(a: ByYarn, b: ByYarn): ByYarn {
   return a.map((mm, yarn) => mm - (b[yarn] ?? 0));
 }
@@ -102,6 +104,7 @@ export function growingNoise(mm: Mm, drift: number, variance: number): Noise {
   ];
 }
 
+/** What a pin adds: it lies within `PIN_ERROR` (sd) of the fell, and is the last of `n` quantities. */
 export function pinningNoise(n: number): Noise {
   return [{ row: n - 1, column: n - 1, variance: PIN_ERROR ** 2 }];
 }

@@ -17,6 +17,7 @@ export interface LaterPieces {
   readonly pieces: readonly Piece[];
 }
 
+/** What the pieces after the present one still want of weft and warp, whatever becomes of that one. */
 export function laterPieces(reckoning: Reckoning): LaterPieces {
   const { course, plan, present } = reckoning;
   const later = course.pieces.slice(present.index + 1);

@@ -34,6 +34,7 @@ export interface Reckoning {
   readonly hemSpacings: readonly Mm[];
 }
 
+/** What all endings share, the fell lying before `pick`. Throws where the course has no piece `context.piece`. */
 export function reckoningOf(course: Course, pick: number, context: EndingContext): Reckoning {
   const { plan } = course;
   const present = course.pieces[context.piece];
@@ -162,6 +163,10 @@ export interface Woven {
   readonly reads: Reading;
 }
 
+/**
+ * How a piece comes out with such an end: its lengths (mm), the picks and yarn (g) it still takes, and the
+ * minutes that takes, null without a pace.
+ */
 export function pieceEnding({ plan, context }: Reckoning, woven: Woven): PieceEnding {
   const lengths = lengthsOf(woven.lines, woven.length);
   const picks = sumOf(woven.toWeave);

@@ -13,6 +13,7 @@ export interface SeenRuns {
   readonly mm: number[];
 }
 
+/** No stripe yet; `see` adds the turns. */
 export function noneSeen(): SeenRuns {
   return { of: [], picks: [], mm: [] };
 }
@@ -54,6 +55,7 @@ export function seenRuns(
   return seen;
 }
 
+/** The same stripes in lists of their own, since lists grow in place. */
 export function copyOf({ of, picks, mm }: SeenRuns): SeenRuns {
   return { of: [...of], picks: [...picks], mm: [...mm] };
 }

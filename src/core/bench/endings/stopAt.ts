@@ -50,6 +50,10 @@ interface HemOfStop {
   readonly lines: StateLines;
 }
 
+/**
+ * The walk before its first turn of weft: only the beginning hem is followed. Throws where the plan
+ * lacks the present piece.
+ */
 export function walkOf(reckoning: Reckoning): Walk {
   const { course, plan, present } = reckoning;
   const piece = plan.pieces[present.index];

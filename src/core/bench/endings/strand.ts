@@ -26,6 +26,7 @@ export interface Strand {
   readonly colours: SeenRuns;
 }
 
+/** A piece before its first pick: nothing followed yet, not even what of it is woven. */
 export function newStrand({ plan, present }: Reckoning, piece: number): Strand {
   return {
     isPresent: piece === present.index,
@@ -37,6 +38,7 @@ export function newStrand({ plan, present }: Reckoning, piece: number): Strand {
   };
 }
 
+/** The same strand in lists of its own, to be followed another way: a strand grows in place. */
 export function copyOf({ toWeave, ahead, yarns, colours, ...rest }: Strand): Strand {
   return {
     ...rest,
@@ -69,10 +71,12 @@ function wovenOf({ pick, present, course }: Reckoning, strand: Strand, picks: nu
   return { picks: to - from, mm };
 }
 
+/** All turns of a laid block more, on the strand itself. */
 export function weaveBlock(reckoning: Reckoning, strand: Strand, laid: LaidBlock): void {
   for (let k = 0; k < laid.turns; k++) weave(reckoning, strand, turnIn(laid, k));
 }
 
+/** Turn `k` of a laid block, counted from 0, with what a pick of it is planned to take there (mm). */
 export function turnIn(laid: LaidBlock, k: number): Turn {
   const { yarn, picks } = turnOf(laid, k);
   return { yarn, picks, spacing: laid.spacings[yarn] ?? 0 };

@@ -16,6 +16,7 @@ export function believedYarn(length: BelievedLength, tex: Tex): BelievedYarn {
   return { length, grams: gramsOf(length, tex) };
 }
 
+/** The weight (g) of a length of yarn, its interval with it; the count is taken as exact here. */
 export function gramsOf({ mm, low, high, sd }: BelievedLength, tex: Tex): BelievedGrams {
   const grams = (length: Mm) => massOf(length, tex);
   return { grams: grams(mm), low: grams(low), high: grams(high), sd: grams(sd) };

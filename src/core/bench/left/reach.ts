@@ -27,6 +27,7 @@ export function reachOf(
   };
 }
 
+/** Whether so much left over (mm) will do: nought does, and the hair less that a sum may stray. */
 export function covers(spare: number): boolean {
   return spare >= -TOLERANCE;
 }

@@ -70,6 +70,8 @@ export const DRIFT_RATE = DRIFT ** 2 / DRIFT_OVER;
 
 /** What the weaver said lies there goes by labels: 2 %, and never better than a scale (ours). */
 const SAID_SHARE = 0.02;
+
+/** Standard deviation (g) of so much yarn as the weaver said lies there. */
 export function saidSpread(grams: Grams): Grams {
   return Math.hypot(SCALE, SAID_SHARE * grams);
 }
@@ -77,6 +79,8 @@ export function saidSpread(grams: Grams): Grams {
 /** A kitchen scale shows whole grams, twice with the tare; yarn weighs ½ % more or less by the weather (ours). */
 const SCALE: Grams = 1;
 const DAMP_SHARE = 0.005;
+
+/** Standard deviation (g) of a weighing of yarn that came to so much net. */
 export function scaleSpread(net: Grams): Grams {
   return Math.hypot(SCALE, DAMP_SHARE * net);
 }

@@ -28,6 +28,7 @@ export interface Stock {
   readonly spare: (planned: Mm) => BelievedLength;
 }
 
+/** The account of a yarn index before `pick` is thrown, from what the plan says lies there and every weighing. */
 export function yarnAccount(
   tally: WeftTally,
   pick: number,

@@ -55,6 +55,7 @@ export interface Ground {
   readonly indexOf: Int32Array;
 }
 
+/** What blocks are looked for on, with the index of a cut to be had from its place. */
 export function groundOf(strip: Strip, finds: Finds, cuts: Int32Array): Ground {
   const indexOf = new Int32Array(strip.picks + 1).fill(-1);
   for (const [index, cut] of cuts.entries()) indexOf[cut] = index;
@@ -89,6 +90,7 @@ export function edgesOf(ground: Ground): readonly (readonly Edge[])[] {
   return edges.map((them) => them.sort((a, b) => innerOf(a) - innerOf(b)));
 }
 
+/** Index of the cut where what a group holds ends; −1 for a block that holds no others. */
 export function innerOf(edge: Edge): number {
   return edge.kind === 'repeat' || edge.kind === 'mirror' ? edge.inner : -1;
 }

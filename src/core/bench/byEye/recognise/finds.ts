@@ -24,6 +24,10 @@ export interface FreeEnds {
   readonly to: number;
 }
 
+/**
+ * Where a strip is like itself, as far as blocks come of it: no mirroring that an alternation or a repeat
+ * says as well.
+ */
 export function findsIn(strip: Strip): Finds {
   const reaches = [reachesOf(strip, 'round'), reachesOf(strip, 'there-and-back')];
   const around = (from: number, to: number) =>

@@ -12,6 +12,7 @@ export interface Search {
   readonly toEnd: Float64Array;
 }
 
+/** The least costs between cuts of a ground, from which `wayBetween` reads the blocks. */
 export function searchOver(ground: Ground): Search {
   const count = ground.cuts.length;
   const edges = edgesOf(ground);
@@ -45,6 +46,10 @@ function needsOf(edges: readonly (readonly Edge[])[]): Int32Array {
   return needs;
 }
 
+/**
+ * Cost of what a group holds, by the row of the cut at `index` where it begins; 0 for a block that holds no
+ * others.
+ */
 export function innerCost(row: Float64Array, index: number, edge: Edge): number {
   const inner = innerOf(edge);
   // Groups come in the order of what they hold, so this entry is settled.

@@ -14,6 +14,10 @@ export interface Strip {
   readonly start: Int32Array;
 }
 
+/**
+ * The strip of a record, empty runs dropped and equal neighbours merged. Throws a RangeError for a count that
+ * is no whole number from 0.
+ */
 export function stripOf(record: Runs<Letter>): Strip {
   const merged = mergeRuns(record);
   const letters = [...new Set(merged.map((run) => run.of))];
@@ -34,10 +38,12 @@ export function runAfter(strip: Strip, cut: number): number {
   return lastAtOrBefore(strip.start, strip.runs + 1, cut);
 }
 
+/** The cut before a run; for one run more than there are, the end of the strip. */
 export function startOf(strip: Strip, run: number): number {
   return strip.start[run] ?? 0;
 }
 
+/** Whether two runs are of one yarn and as many picks. */
 export function sameRun(strip: Strip, one: number, other: number): boolean {
   return strip.yarn[one] === strip.yarn[other] && strip.count[one] === strip.count[other];
 }

@@ -33,6 +33,7 @@ export interface BoardPiece {
   readonly wovenLoom: readonly Mm[];
 }
 
+/** The board of the present piece and all after it, made once for all trials. */
 export function boardOf(reckoning: Reckoning): Board {
   const { course, present } = reckoning;
   const pieces = course.pieces

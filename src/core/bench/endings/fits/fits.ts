@@ -12,6 +12,10 @@ import { clothOf, fitOf, laidPiece, type Outcome, outcomeOf, warpAfterPieces } f
 import { type Target, TOLERANCE } from './target.ts';
 import { type Trial, trialOfLater, trialsOf } from './trials.ts';
 
+/**
+ * The fits to the wish of the present piece, then those to the warp, at most three of a way for each; every
+ * one makes a sound plan in which no woven pick is another.
+ */
 export function fitsOf(reckoning: Reckoning): readonly Fit[] {
   const board = boardOf(reckoning);
   return [...ranked(board, 'wish', wishTrials(board)), ...ranked(board, 'warp', warpTrials(board))];

@@ -29,6 +29,7 @@ export function itemsOf(course: Course, piece: number, pick: number): readonly I
   }));
 }
 
+/** A block of a motif put in: nothing of it is woven, and it is no block of the piece as now laid. */
 export function addedItem(laid: LaidBlock): Item {
   return { laid, planned: laid, block: null, woven: 0, loomLength: 0 };
 }
@@ -38,6 +39,7 @@ export function isToCome({ laid, woven }: Item): boolean {
   return laid.turns > 0 && woven < picksOf(laid);
 }
 
+/** Whether it is of one yarn throughout: then picks are its size, else turns are. */
 export function isSolid(laid: LaidBlock): boolean {
   return laid.period.yarns.length === 1;
 }

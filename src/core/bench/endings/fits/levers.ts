@@ -36,6 +36,10 @@ export interface Bounds {
   readonly most: Mm;
 }
 
+/**
+ * Between which planned loom lengths (mm) a block stays the design it is; the only one of a piece has far
+ * more room.
+ */
 export function boundsOf(laid: LaidBlock, isOnlyBlock: boolean): Bounds {
   const length = plannedLengthOf(laid);
   return isOnlyBlock
@@ -58,6 +62,10 @@ export function blockLever(piece: number, items: readonly Item[], at: number): L
   });
 }
 
+/**
+ * A lever at the size its block has now; null where there is no other size, or the present one is not among
+ * them.
+ */
 export function leverOf(lever: Omit<Lever, 'now'>): Lever | null {
   const now = lever.counts.indexOf(countOf(lever.laid));
   if (lever.counts.length < 2 || now < 0) return null;

@@ -29,6 +29,7 @@ interface KeptPiece {
   readonly strand: Strand;
 }
 
+/** A trial followed to the end of every piece it keeps, with the warp left after them all. */
 export function outcomeOf(board: Board, trial: Trial): Outcome {
   const { reckoning, pieces } = board;
   const kept = pieces.slice(0, pieces.length - trial.dropped).map((it): KeptPiece => {
@@ -66,6 +67,7 @@ export function clothOf({ kept, trial }: Outcome): string {
   return [...stripes, trial.dropped].join(' ');
 }
 
+/** The outcome as a fit towards an aim; null where a piece that changes would have no weft. */
 export function fitOf(board: Board, aim: Aim, outcome: Outcome): Fit | null {
   const { trial, kept, warpAfterAll, mirrored } = outcome;
   const revision = revisionOf(board, outcome);
@@ -91,6 +93,7 @@ function revisionOf(board: Board, { kept }: Outcome): Revision | null {
   return { from: (pieces[0]?.index ?? 0) + from, pieces: revised };
 }
 
+/** A piece with such a weft between its hems, the ending one null where its edge is to lay it. */
 export function laidPiece(board: Board, it: BoardPiece, weft: readonly Item[]): LaidPiece {
   return {
     beginning: it.parts.beginning?.laid ?? null,

@@ -114,6 +114,7 @@ function sameNumbers(one: readonly number[], other: readonly number[]): boolean 
   return one.length === other.length && one.every((it, i) => it === other[i]);
 }
 
+/** The letter the plan gives a yarn index. Throws where it has no such yarn. */
 export function letterOf(plan: Plan, yarn: number): string {
   const letter = plan.yarns[yarn]?.letter;
   if (letter === undefined) throw new Error(`letterOf: wanted a yarn of the plan, got ${yarn}`);

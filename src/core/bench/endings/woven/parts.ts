@@ -10,6 +10,10 @@ export interface PieceParts {
   readonly ending: CourseBlock | null;
 }
 
+/**
+ * A piece as the course has it now, its hems told by where in the plan they come from. Throws where there is
+ * no such piece.
+ */
 export function partsOf(course: Course, piece: number): PieceParts {
   const it = course.pieces[piece];
   if (it === undefined) throw new Error(`partsOf: wanted a piece of the course, got ${piece}`);
@@ -46,6 +50,7 @@ export function firstYarn(laid: readonly LaidBlock[]): number | null {
   return block === undefined ? null : (block.period.yarns[block.firstTurn] ?? 0);
 }
 
+/** Yarn index of the last pick of some laid blocks; null where they have none. */
 export function lastYarn(laid: readonly LaidBlock[]): number | null {
   const block = laid.findLast((it) => it.turns > 0);
   if (block === undefined) return null;
