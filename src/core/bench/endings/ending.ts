@@ -40,7 +40,7 @@ export interface PieceEnding {
   readonly piece: number;
   /** Picks from the fell (or from the start of a later piece) to the last one, ending hem included. */
   readonly picks: number;
-  /** How many of them are the ending hem or seam allowance. */
+  /** Of the whole ending hem or seam allowance, woven or not. */
   readonly hemPicks: number;
   /** Picks of the whole piece, hems included. */
   readonly allPicks: number;
@@ -123,7 +123,7 @@ export interface Fit {
   readonly warpAfterAll: WarpAfter;
   /** Sum of the relative changes of block lengths; a block more, fewer or dropped counts 1. */
   readonly cost: number;
-  /** Whether the piece that was changed reads the same from both ends. */
+  /** Whether every piece that is changed, or every piece where none is, reads the same from both ends. */
   readonly mirrored: boolean;
   /** What adopting it appends to the log. */
   readonly revision: () => Revision;

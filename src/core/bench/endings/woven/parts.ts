@@ -44,7 +44,7 @@ export function unseenFrom(course: Course, { weft }: PieceParts): number | null 
   return at < 0 ? null : at;
 }
 
-/** Yarn index of the first or the last pick of some laid blocks; null where they have none. */
+/** Yarn index of the first pick of some laid blocks; null where they have none. */
 export function firstYarn(laid: readonly LaidBlock[]): number | null {
   const block = laid.find((it) => it.turns > 0);
   return block === undefined ? null : (block.period.yarns[block.firstTurn] ?? 0);
