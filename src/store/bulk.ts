@@ -28,6 +28,7 @@ async function contentsOf(tx: ReadTransaction, warp: WarpRecord): Promise<WarpCo
   };
 }
 
+/** Adds to what is there, as `Store.addContents` promises; the transaction is over all of `ROOM_NAMES`. */
 export async function addContents(tx: WriteTransaction, more: Contents): Promise<void> {
   await Promise.all([
     ...more.warps.map((it) => addWarpContents(tx, it)),
@@ -37,6 +38,7 @@ export async function addContents(tx: WriteTransaction, more: Contents): Promise
   ]);
 }
 
+/** Empties every room but the ledger's, which the writer keeps, and puts these contents there. */
 export async function replaceContents(tx: WriteTransaction, contents: Contents): Promise<void> {
   await Promise.all(ROOM_NAMES.map((room) => tx.objectStore(room).clear()));
   await addContents(tx, contents);

@@ -121,6 +121,7 @@ function commit(connection: Connection, op: Op, step: Step): Promise<Ledger> {
   );
 }
 
+/** How far the database has come; null where nobody wrote yet, or only an older version. */
 export async function readLedger(tx: ReadTransaction | WriteTransaction): Promise<Ledger | null> {
   const record = await tx.objectStore('ledger').get(LEDGER);
   if (record === undefined) return null;
@@ -128,6 +129,7 @@ export async function readLedger(tx: ReadTransaction | WriteTransaction): Promis
   return ledger;
 }
 
+/** Says how far the database has come, in the very transaction that brings it there. */
 export async function putLedger(tx: WriteTransaction, ledger: Ledger): Promise<void> {
   const record: LedgerRecord = { name: LEDGER, ...ledger };
   await tx.objectStore('ledger').put(record);
@@ -154,6 +156,7 @@ function readersOf(connection: Connection): Readers {
   };
 }
 
+/** The event as it was logged: its place among those of its warp is the database's own. */
 export function withoutPlace({ seq, ...event }: EventRecord): LogEvent {
   return event;
 }

@@ -48,6 +48,7 @@ export interface Ledger extends Place {
   readonly warps: number;
 }
 
+/** Whether both are the same write of the same window; two that are nowhere are the same too. */
 export function isSamePlace(a: Place | null, b: Place | null): boolean {
   return a?.n === b?.n && a?.by === b?.by;
 }

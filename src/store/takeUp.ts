@@ -90,6 +90,7 @@ export function within<T>(limitMs: number, work: Promise<T>): Promise<T> {
   });
 }
 
+/** Why a journal of a newer version of the app is left alone, and nothing beside it written. */
 export function newerJournal(): StoreError {
   return new StoreError('newer-data', 'got the journal of a newer app');
 }

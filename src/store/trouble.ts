@@ -24,18 +24,22 @@ export function isLostConnection(error: unknown): boolean {
   return !(error instanceof StoreError) && storeErrorFrom(error).trouble === 'lost-connection';
 }
 
+/** Why a store that was closed takes no more calls; trying again does not help. */
 export function closedByUs(): StoreError {
   return new StoreError('lost-connection', 'got a call after close, wanted an open store');
 }
 
+/** Why a warp is not added under the id of another one. */
 export function warpAlreadyThere(warp: string): StoreError {
   return new StoreError('unknown', `got warp ${warp} a second time, wanted a new id`);
 }
 
+/** Why nothing is written to a warp that is not there, or was taken away. */
 export function noSuchWarp(warp: string): StoreError {
   return new StoreError('unknown', `got warp ${warp}, wanted one that is in the store`);
 }
 
+/** Why a plan is not written over an earlier one: each of a warp has a number of its own. */
 export function revisionAlreadyThere(warp: string, revision: number): StoreError {
   return new StoreError(
     'unknown',

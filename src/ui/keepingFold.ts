@@ -95,7 +95,7 @@ export function foldOf({ warp, base, log, kept }: Session, least = LONG): Stored
 }
 
 /** The log of this warp folded from its beginning. */
-export function refolded(at: Session): Session {
+function refolded(at: Session): Session {
   const { kept, progress } = foldedOn(at.base, at.log);
   return { ...at, plan: progress.course.plan, kept, progress };
 }

@@ -21,7 +21,7 @@ import { guarded, newId, now, theStore } from './actions.ts';
 export const yarnShelf = signal<readonly ShelfYarn[]>([]);
 export const heddleShelf = signal<readonly ShelfHeddle[]>([]);
 /** The warps that take yarn of the shelf, planned and woven. */
-export const shelfWarps = signal<readonly ShelfWarp[]>([]);
+const shelfWarps = signal<readonly ShelfWarp[]>([]);
 /** What is left of each yarn and still wanted of it, by its id. */
 export const yarnAccounts = computed(() => useOfYarns(yarnShelf.value, shelfWarps.value));
 

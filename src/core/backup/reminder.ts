@@ -2,8 +2,8 @@
 import type { LogEvent } from '../bench/events.ts';
 
 /** Over so many picks, or after so many days, since the last export (ours). */
-export const REMIND_PICKS = 500;
-export const REMIND_DAYS = 7;
+const REMIND_PICKS = 500;
+const REMIND_DAYS = 7;
 
 /** What was woven since a time. */
 export interface Work {
@@ -26,6 +26,7 @@ export function workSince(log: readonly LogEvent[], exportedAt: string | null): 
   return { picks, since };
 }
 
+/** The work of several warps as one: their picks, since the first of it on any of them. */
 export function workTogether(works: readonly Work[]): Work {
   const times = works.flatMap(({ since }) => since ?? []).toSorted();
   return { picks: works.reduce((sum, work) => sum + work.picks, 0), since: times[0] ?? null };
@@ -45,7 +46,7 @@ export function reminderOf(work: Work, exportedAt: string | null, now: string): 
   return work.picks > REMIND_PICKS || days >= REMIND_DAYS ? { picks: work.picks, days } : null;
 }
 
-export const DAY_MS = 86_400_000;
+const DAY_MS = 86_400_000;
 
 /** Whole days from one time to another, never below nought. */
 export function daysBetween(from: string, to: string): number {

@@ -23,6 +23,7 @@ export interface ClothKind {
   readonly loom: { readonly kind: LoomKind; readonly name?: string };
 }
 
+/** The kind of cloth of a plan: the yarns of its warp, floating selvedges apart, and of every weft and hem. */
 export function clothKindOf(plan: Plan): ClothKind {
   const { kind, name } = plan.loom;
   const { warp, weft } = lettersOf(plan);
@@ -83,7 +84,7 @@ function lettersOfBlock(block: Block, all: readonly Letter[]): readonly Letter[]
  * `same`: what was learnt of the one holds for the other. `near-cloth`: its shrinkages are a guide,
  * nothing that hangs on the loom is. `near`: all of it is a guide. `other`: nothing carries over.
  */
-export const LIKENESSES = ['same', 'near', 'near-cloth', 'other'] as const;
+const LIKENESSES = ['same', 'near', 'near-cloth', 'other'] as const;
 export type Likeness = (typeof LIKENESSES)[number];
 
 /** Setts and counts that differ by less are the same: dents are counted, labels are rounded. */

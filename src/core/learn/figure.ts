@@ -20,7 +20,7 @@ export const FIGURES = [
 export type FigureName = (typeof FIGURES)[number];
 
 /** What a figure wants to be read. */
-export const WANTS = [
+const WANTS = [
   'loom-length',
   'off-length',
   'washed-length',

@@ -32,7 +32,7 @@ export interface LearntPiece {
   readonly loomLength?: Size;
 }
 
-export const LEARNT_VERSION = 1;
+const LEARNT_VERSION = 1;
 
 export interface LearntWarp {
   readonly version: typeof LEARNT_VERSION;

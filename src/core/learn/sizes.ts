@@ -50,6 +50,7 @@ export function averageOf(
   return { mean: meanOf(values), spread: spreadOf(values), times: reads.length };
 }
 
+/** The figures alone, where it does not matter which reading they came with. */
 export function valuesOf<T>(reads: readonly Read<T>[]): readonly T[] {
   return reads.map((it) => it.value);
 }

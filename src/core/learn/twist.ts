@@ -38,6 +38,7 @@ export function twistOf(
   return plausible(share, error, -0.05, MOST_TWIST);
 }
 
-export function isTwisted(edge: Edge): boolean {
+/** A fringe of no length has nothing to twist, whatever its plan says. */
+function isTwisted(edge: Edge): boolean {
   return edge.kind === 'hemstitch' && edge.twisted && edge.fringe > 0;
 }

@@ -37,7 +37,7 @@ export interface Strip {
 export const STRIP_WIDTH: Mm = 27.5;
 const STRIP_GAP: Mm = 1.8;
 /** The lane of the upright check bar. */
-export const STRIPS_LEFT: Mm = 10;
+const STRIPS_LEFT: Mm = 10;
 export const TAPE_HEAD: Mm = 11;
 export const TAPE_FOOT: Mm = 20;
 /** Bare paper before the beginning and after the end, for a pin. */
@@ -135,6 +135,7 @@ export interface PaperMark {
   readonly at: Mm;
 }
 
+/** The lines across the tape of one piece, upwards, in mm of loom length from its beginning. */
 export function paperMarks(
   course: Course,
   dues: readonly Due[],

@@ -29,6 +29,7 @@ export interface Turns {
   readonly isOpen?: true;
 }
 
+/** Turns of a block without blocks in it. `spacings`: mm per pick by yarn index. Throws as `yarnIndex` does. */
 export function layTurns(
   plan: Plan,
   block: Exclude<Block, RepeatBlock | MirrorBlock>,
@@ -128,6 +129,7 @@ export function nearestTurns(
   return Math.max(1, best);
 }
 
+/** Millimetres per pick by yarn index: the block's own, else each yarn's, else those of the plan. */
 export function spacingsIn(plan: Plan, blockSpacing: Mm | undefined): readonly Mm[] {
   return plan.yarns.map((yarn) => blockSpacing ?? yarn.pickSpacing ?? plan.weaving.pickSpacing);
 }

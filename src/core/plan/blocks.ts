@@ -48,6 +48,7 @@ export function turnOf(
   return { yarn: laid.period.yarns[at] ?? 0, picks: picks ?? 0 };
 }
 
+/** Picks of a laid block, its last turn as long as it was cut or stretched. */
 export function picksOf(laid: LaidBlock): number {
   let picks = 0;
   for (let k = 0; k < laid.turns; k++) picks += turnOf(laid, k).picks;
@@ -134,7 +135,7 @@ function lengthAskedOf(block: Exclude<Block, RepeatBlock | MirrorBlock>): Mm | n
  * Blocks followed by themselves backwards. The centre run is woven once when shared: every turn
  * that would melt into it is left out of the second half.
  */
-export function mirrorLaid(half: readonly LaidBlock[], centre: Centre): readonly LaidBlock[] {
+function mirrorLaid(half: readonly LaidBlock[], centre: Centre): readonly LaidBlock[] {
   const back = [...half].reverse().map(reverseLaid);
   if (centre === 'doubled') return [...half, ...back];
   return [...half, ...dropLeading(back)];

@@ -139,6 +139,7 @@ export function shown(value: unknown): string | undefined {
   return String(value).slice(0, 60);
 }
 
+/** A problem that has no `got` or `right` where nothing is to be said, instead of an undefined one. */
 export function problem(path: string, code: ProblemCode, got?: string, right?: string): Problem {
   return {
     path,

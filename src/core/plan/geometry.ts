@@ -41,6 +41,7 @@ export function warpEnds({ warp }: Pick<Plan, 'warp'>): number {
 
 const endsOf = remembering((order: readonly Stripe[]) => totalOf(warpRuns(order)));
 
+/** Width of the warp in the reed, floating selvedges not counted. */
 export function reedWidth(plan: Plan): Mm {
   return warpEnds(plan) / endsPerMm(plan.loom);
 }

@@ -15,7 +15,7 @@ export function removed<T>(list: readonly T[], i: number): readonly T[] {
 }
 
 /** The list with one row more, which stands at index `i` then. */
-export function inserted<T>(list: readonly T[], i: number, ...rows: readonly T[]): readonly T[] {
+function inserted<T>(list: readonly T[], i: number, ...rows: readonly T[]): readonly T[] {
   return [...list.slice(0, i), ...rows, ...list.slice(i)];
 }
 

@@ -17,7 +17,7 @@ export function sureBy(spread: number, pieces: number): Uncertain {
 }
 
 /** Of a share nobody learnt we know no more than of one piece: both may stray by the usual spread. */
-export const NOT_LEARNT: Uncertain = sureBy(Math.SQRT2 * USUAL_SPREAD, 1);
+const NOT_LEARNT: Uncertain = sureBy(Math.SQRT2 * USUAL_SPREAD, 1);
 
 /** How well the share of a plan is known. */
 export function surenessOf({ from }: Allowance): Uncertain {

@@ -28,6 +28,7 @@ export interface EndGroup {
   readonly width: Mm;
 }
 
+/** The hemstitched groups of the cloth from its left selvedge, in mm of the state shown. */
 export function endGroups(cloth: ClothPlan): readonly EndGroup[] {
   const step = endWidth(cloth);
   let firstEnd = 0;
@@ -46,6 +47,10 @@ const THICKNESS = 0.8;
 /** A twisted cord is shorter at its end by a knot, with a tuft of this share below it. */
 const TUFT = 0.14;
 
+/**
+ * Strokes of these groups in mm, to be drawn in this order, later over earlier. A fringe that is twisted
+ * becomes cords, seen by the thread; as groups it is bundles like any other.
+ */
 export function fringeStrokes(
   cloth: ClothPlan,
   band: FringeBand,

@@ -18,6 +18,7 @@ export interface Axis {
   readonly terms: readonly Float64Array[];
 }
 
+/** The values of one term, the axis's own: what is added to them stays. Throws on a term it has not got. */
 export function termAt({ terms }: Axis, term: number): Float64Array {
   const line = terms[term];
   if (line === undefined) throw new Error(`got term ${term}, wanted one of ${terms.length}`);

@@ -136,7 +136,7 @@ export interface ClothSheet {
   readonly grams: Grams;
 }
 
-export const SETT_VERDICTS = ['open', 'within', 'close', 'too-close'] as const;
+const SETT_VERDICTS = ['open', 'within', 'close', 'too-close'] as const;
 /**
  * `open` below the range, `within` it, `close` above it but still weavable, `too-close` above the
  * closest sett that plain weave allows.

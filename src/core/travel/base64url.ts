@@ -2,6 +2,7 @@
 const SIGNS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_';
 const VALUES = new Map([...SIGNS].map((sign, value) => [sign, value]));
 
+/** Four signs for every three bytes; two for one byte left over, three for two. */
 export function toBase64url(bytes: Uint8Array): string {
   let text = '';
   for (let at = 0; at < bytes.length; at += 3) {

@@ -1,4 +1,4 @@
-/** Bytes written one after the other and read back; reading past the end is told by `ok`. */
+/** Bytes written one after the other and read back; reading past the end answers null. */
 
 export interface Writer {
   readonly byte: (value: number) => void;
@@ -9,6 +9,10 @@ export interface Writer {
   readonly done: () => Uint8Array<ArrayBuffer>;
 }
 
+/**
+ * Starts with nothing. A float takes 8 bytes (IEEE 754, binary64, the highest first); nothing is checked,
+ * and of a byte beyond 255 only the lowest eight bits are kept.
+ */
 export function writer(): Writer {
   const out: number[] = [];
   const bytes = (value: Uint8Array) => {
@@ -41,6 +45,7 @@ export interface Reader {
   readonly left: () => number;
 }
 
+/** Reads what `writer` wrote, from the first byte on; bytes are a view of `from`, not a copy. */
 export function reader(from: Uint8Array): Reader {
   let at = 0;
   const bytes = (count: number) => {

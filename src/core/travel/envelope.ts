@@ -7,7 +7,7 @@ import { fail, ok, type Result } from '../measure/result.ts';
 import { fromBase64url, toBase64url } from './base64url.ts';
 import { crc32 } from './crc32.ts';
 
-export const ENVELOPE_VERSION = 1;
+const ENVELOPE_VERSION = 1;
 
 /** Version 1, whole length 2, unpacked length 3, checksum 4 bytes. */
 const HEAD = 10;

@@ -45,6 +45,10 @@ export interface Port {
   onerror: ((event: ErrorEvent) => void) | null;
 }
 
+/**
+ * The journal whose files are written beyond this port, from now on the only one to use it. Once the
+ * port says it is broken, every call rejects, those still waiting too.
+ */
 export function journalOver(port: Port): Journal {
   const waiting = new Map<number, (answer: Answer) => void>();
   let asked = 0;

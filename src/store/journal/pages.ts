@@ -24,6 +24,7 @@ export interface Head extends Place {
   readonly bytes: number;
 }
 
+/** Null when the first line is damaged, or not whole yet; a head of a newer version is one. */
 export function readHead(file: SyncFile): Head | null {
   const [value] = readLines(readFrom(file, 0, HEAD_BYTES)).values;
   return isHead(value) ? value : null;

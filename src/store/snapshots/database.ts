@@ -8,7 +8,7 @@ import { wrap } from 'idb';
 import { decodeNote, type SnapshotNote } from '../../core/backup/snapshots.ts';
 import type { Bytes, SnapshotHouse } from './house.ts';
 
-export const SNAPSHOT_DATABASE = 'fellmark-snapshots';
+const SNAPSHOT_DATABASE = 'fellmark-snapshots';
 const VERSION = 1;
 
 interface SnapshotSchema extends DBSchema {

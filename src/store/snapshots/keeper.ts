@@ -39,6 +39,10 @@ export async function openSnapshotKeeper(): Promise<SnapshotKeeper> {
   return keeperOf([files, database].flatMap((house) => house ?? []));
 }
 
+/**
+ * Keeps each snapshot in the first of these houses that can, and looks for one in all of them. What is
+ * to go after each (`snapshotsToDrop`) is asked of all houses together.
+ */
 export function keeperOf(houses: readonly SnapshotHouse[]): SnapshotKeeper {
   const list = async () => {
     const lists = await Promise.all(houses.map((house) => house.list().catch(() => [])));

@@ -4,6 +4,7 @@ import type { Bytes } from './house.ts';
 /** Below this there is nothing to gain. */
 const WORTH_IT = 2048;
 
+/** UTF-8 bytes of the text, as gzip from 2048 on where the browser can; `unpacked` takes either. */
 export async function packed(text: string): Promise<Bytes> {
   const plain = new TextEncoder().encode(text);
   if (plain.length < WORTH_IT || typeof CompressionStream === 'undefined') return plain;

@@ -39,7 +39,7 @@ export interface Spot {
 }
 
 /** The side of the patch that is looked at, as a share of the photo's shorter side. */
-export const PATCH = 0.05;
+const PATCH = 0.05;
 
 /** The pixels of the patch around a spot (red, green, blue, opacity), within the photo. */
 export function patchAt(canvas: HTMLCanvasElement, { x, y }: Spot): ArrayLike<number> {

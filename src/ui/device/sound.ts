@@ -16,7 +16,7 @@ export interface Tone {
 }
 
 /** Told apart by rhythm and direction, not by pitch alone: one knock, falling, rising, three, a bell. */
-export const TONES: Readonly<Record<Signal, readonly Tone[]>> = {
+const TONES: Readonly<Record<Signal, readonly Tone[]>> = {
   pick: [{ at: 0, from: 620, to: 480, seconds: 0.05, loud: 0.5 }],
   back: [{ at: 0, from: 520, to: 260, seconds: 0.16, loud: 0.5 }],
   coming: [
@@ -82,7 +82,7 @@ export function playSounds(signals: readonly Signal[], volume: number): void {
 }
 
 /** Loudness is felt by ratios: a quadratic scale makes the steps even enough. */
-export const gainAt = (volume: number) => LOUDEST * (volume / 10) ** 2;
+const gainAt = (volume: number) => LOUDEST * (volume / 10) ** 2;
 
 function playTone(it: AudioContext, tone: Tone, start: number, gain: number): void {
   const begin = start + tone.at;

@@ -70,7 +70,7 @@ const handed = (plan: Plan, { yarn, from, shed }: PickFacts) => ({
 });
 
 /** The name, with the letter where another yarn is called the same. */
-export function spokenName({ yarns }: Plan, index: number): string {
+function spokenName({ yarns }: Plan, index: number): string {
   const yarn = yarns[index];
   if (yarn === undefined) return '';
   const isAlone = yarns.every((it) => it === yarn || it.name !== yarn.name);

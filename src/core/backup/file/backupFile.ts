@@ -53,6 +53,7 @@ export interface WarpRow extends WarpHead {
   readonly log: readonly EventRow[];
 }
 
+/** How many there are of each, over all warps: what a file says of itself and its reader counts again. */
 export function holdsOf({ warps, records, settings }: Contents): Holds {
   return {
     warps: warps.length,

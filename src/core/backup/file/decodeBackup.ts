@@ -65,6 +65,7 @@ export function decodeBackup(body: unknown): Result<Backup, readonly BackupProbl
   return ok({ madeAt: found.madeAt, app: found.app, warps, records, settings });
 }
 
+/** Names a record among all: an id is one of its kind only. */
 export const keyOfRecord = (it: RecordCopy) => `${it.kind} ${it.id}`;
 
 export type Decode<T> = (input: unknown, path: string, problems: BackupProblem[]) => T | null;
@@ -92,6 +93,7 @@ export function listOf<T>(
   return found;
 }
 
+/** A warp with those of its plans and events that are of their shape; null when the warp itself is not. */
 export const decodeWarp: Decode<WarpContents> = (input, path, problems) => {
   const row = decoded(warpRow, input, path, problems);
   if (row === null) return null;
@@ -100,8 +102,10 @@ export const decodeWarp: Decode<WarpContents> = (input, path, problems) => {
   return { warp, plans: numbered, log: decodeLog(log, warp.id, `${path}.log`, problems) };
 };
 
+/** Names a plan among those of its warp. */
 export const numberOf = ({ revision }: PlanCopy) => String(revision);
 
+/** A plan with its number and time. The plan itself may be anything: `checkPlan` is asked when it is used. */
 export const decodePlanRow: Decode<PlanCopy> = (input, path, problems) => {
   const read = decoded(planRow, input, path, problems);
   return read === null ? null : { ...read, plan: read.plan };
@@ -125,6 +129,7 @@ export function eventsOf(rows: readonly EventRow[], warp: string): readonly LogE
   });
 }
 
+/** An event, by the shape its kind has; a kind that is missing or not known is a fault. */
 export const decodeRow: Decode<EventRow> = (input, path, problems) => {
   const kind: unknown =
     typeof input === 'object' && input !== null && 'kind' in input ? input.kind : undefined;
@@ -135,11 +140,13 @@ export const decodeRow: Decode<EventRow> = (input, path, problems) => {
   return null;
 };
 
+/** A record of whatever kind, its body not looked at. */
 export const decodeRecord: Decode<RecordCopy> = (input, path, problems) => {
   const read = decoded(record, input, path, problems);
   return read === null ? null : { ...read, body: read.body };
 };
 
+/** A setting of whatever name, its value not looked at. */
 export const decodeSetting: Decode<SettingCopy> = (input, path, problems) => {
   const read = decoded(setting, input, path, problems);
   return read === null ? null : { name: read.name, value: read.value };

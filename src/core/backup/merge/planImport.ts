@@ -51,6 +51,10 @@ export interface RecordOutcome {
   readonly record: RecordCopy;
 }
 
+/**
+ * What becomes of each warp and record of `there` beside what is `here`, and what the store is to add
+ * for it. Nothing is refused: a warp whose plans do not check is marked and taken.
+ */
 export function planImport(here: Contents, there: Contents): ImportPlan {
   const ground: Ground = {
     here: new Map(here.warps.map((it) => [it.warp.id, it])),

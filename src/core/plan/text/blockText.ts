@@ -23,6 +23,10 @@ import {
   take,
 } from './reader.ts';
 
+/**
+ * A block as `readBlock` reads it, lengths to a hundredth of a millimetre: `2½ in A`, `3 times (…)`.
+ * Names, resting, starting sides and pick spacings are not in it.
+ */
 export function blockText(block: Block, units: Units): string {
   const text = (it: Block) => blockText(it, units);
   switch (block.kind) {
@@ -72,6 +76,10 @@ function alternationText(block: AlternationBlock, units: Units): string {
 const AFTER_NUMBER = 'picks, in, cm, turns of (…), times (…)';
 const PARITIES = ['odd', 'even', 'any'] as const;
 
+/**
+ * Reads one block, lengths in mm; the words of a warp are refused, and null says that a fault is noted.
+ * `depth`: how many groups it lies in.
+ */
 export function readBlock(reader: Reader, depth: number): Block | null {
   if (startsGroup(reader)) return readGroupItem(reader, depth, readBlock);
   if (['end', 'ends'].includes(here(reader, 1).text)) {

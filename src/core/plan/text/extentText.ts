@@ -10,6 +10,10 @@ export type TypedExtent = PicksExtent | TurnsExtent | LengthExtent;
 /** The shortest block a plan may hold. */
 const SHORTEST: Mm = 0.1;
 
+/**
+ * Reads turns, picks or a loom length of 0.1 mm to 200 m; a number alone is picks. Null when it is none
+ * of these, the fault noted.
+ */
 export function readExtent(reader: Reader): TypedExtent | null {
   const span = lengthSpan(reader);
   if (span > 0) {

@@ -13,10 +13,12 @@ export function cycleText(
   return `(${cycle.map(({ yarn, count }) => `${count} ${yarn}`).join(', ')})`;
 }
 
+/** What is repeated or mirrored: `(24 B, 12 A)` */
 export function groupText<T>(of: readonly T[], text: (item: T) => string): string {
   return `(${of.map(text).join(', ')})`;
 }
 
+/** What stands before a mirrored group; a middle woven once goes without saying. */
 export function centreText(centre: Centre): string {
   return centre === 'shared' ? 'mirror' : 'mirror with the middle twice';
 }

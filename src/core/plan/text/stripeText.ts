@@ -14,6 +14,7 @@ import {
   startsGroup,
 } from './reader.ts';
 
+/** A stripe as `readStripe` reads it, all of it: `24 B`, `9 turns of (2 C, 2 B)` */
 export function stripeText(stripe: Stripe): string {
   switch (stripe.kind) {
     case 'solid':
@@ -34,6 +35,10 @@ const AFTER_NUMBER = 'a letter, turns of (…), times (…)';
 const TURN_WORDS = ['turns', 'turn'];
 const WEFT_WORDS = ['pick', 'picks', 'in', 'inch', 'inches', '"', 'cm', 'mm', 'from', 'to'];
 
+/**
+ * Reads one stripe, counts in ends; the words of a weft are refused, and null says that a fault is noted.
+ * `depth`: how many groups it lies in.
+ */
 export function readStripe(reader: Reader, depth: number): Stripe | null {
   if (startsGroup(reader)) return readGroupItem(reader, depth, readStripe);
   if (WEFT_WORDS.includes(here(reader).text)) return refuse(reader, 'not-in-a-warp', '');

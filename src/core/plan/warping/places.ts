@@ -6,6 +6,7 @@ import type { Viewpoint, WarpingMethod, WarpStart } from './list.ts';
 /** Sums of exact dents stray by less than this; it must not cost the weaver a dent. */
 const DENT_TOLERANCE = 1e-6;
 
+/** Dents per millimetre, in a rigid heddle slots and holes both. */
 export const dentsPerMm = ({ loom }: Plan) => endsPerMm(loom) / loom.endsPerDent;
 
 /**
@@ -20,10 +21,12 @@ export function firstDent(plan: Plan): number {
   return Math.max(offset, 2 * Math.ceil((centred - offset) / 2 - 0.5) + offset);
 }
 
-export function dentsOnLoom(plan: Plan): number {
+/** Whole dents in the weaving width. */
+function dentsOnLoom(plan: Plan): number {
   return Math.floor(plan.loom.weavingWidth * dentsPerMm(plan) + DENT_TOLERANCE);
 }
 
+/** Dents the warp takes, the last one full or not; floating selvedges are not counted. */
 export function dentsUsed(plan: Plan): number {
   return Math.ceil(warpEnds(plan) / plan.loom.endsPerDent);
 }

@@ -2,8 +2,8 @@
 import type { Point, Stage } from './stage.ts';
 
 /** How far a key or a button moves the page, as a share of the place, and how much it zooms. */
-export const STEP = 0.2;
-export const ZOOM = 1.6;
+const STEP = 0.2;
+const ZOOM = 1.6;
 /** A wheel's notch is about 100. */
 const WHEEL = 0.0022;
 

@@ -5,7 +5,7 @@ import { type Paper, printable } from '../../../core/paper/paper.ts';
 
 /** Millimetres. Read at arm's length: at 60 cm a capital of 3.5 mm is 20 minutes of arc. */
 export const TYPE: Mm = 4.9;
-export const SMALL_TYPE: Mm = 4.1;
+const SMALL_TYPE: Mm = 4.1;
 const LINE = 1.25;
 /** Above and below the words of a row, and its rule. */
 const ROW_ROOM: Mm = 2.6;

@@ -246,7 +246,7 @@ function setAllowance(name: AllowanceName, allowance: Allowance, about: string):
 }
 
 /** Where a share comes from; of a learnt one also where the next piece is likely to lie. */
-export function originWords({ share, from }: Allowance, name: AllowanceName): string {
+function originWords({ share, from }: Allowance, name: AllowanceName): string {
   switch (from.kind) {
     case 'practice':
       return t('common practice');

@@ -210,7 +210,7 @@ function Fringe() {
   );
 }
 
-export const DRAWINGS: Partial<Record<TermId, () => JSX.Element>> = {
+const DRAWINGS: Partial<Record<TermId, () => JSX.Element>> = {
   alternation: Alternation,
   turn: Alternation,
   carried: Carried,
