@@ -164,7 +164,7 @@ function blockMark(course: Course, piece: CoursePiece, ofPiece: number): PaperMa
   if (ofPiece === 0) return 'begin';
   const isEdge = (at: number) => {
     const role = course.blocks[piece.firstBlock + at]?.laid.role;
-    return role !== 'solid' && role !== 'alternation';
+    return role !== 'solid' && role !== 'alternation' && role !== 'free';
   };
   return isEdge(ofPiece - 1) === isEdge(ofPiece) ? 'block' : 'hem';
 }

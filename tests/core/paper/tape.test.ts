@@ -167,6 +167,16 @@ describe('marks of a tape', () => {
     ]);
     expect(marks.filter(({ kind }) => kind === 'lockEdge')).toHaveLength(4);
   });
+
+  it('a part by eye is cloth like the blocks before it: nothing is turned under where it begins', () => {
+    const hem = { kind: 'hem', washedAllowance: 30, yarn: 'A' } as const;
+    const weft = [solid('A', 40), { kind: 'free', loomLength: 100 } as const];
+    const course = courseOf(planOf({ pieces: [pieceOf(weft, { ending: hem })] }));
+    const [piece] = course.pieces;
+    if (piece === undefined) throw new Error('got no piece');
+    const kinds = paperMarks(course, duesOf(course), piece).map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === 'block' || kind === 'hem')).toEqual(['block']);
+  });
 });
 
 describe('the scale', () => {

@@ -57,7 +57,8 @@ interface HemOfStop {
 export function walkOf(reckoning: Reckoning): Walk {
   const { course, plan, present } = reckoning;
   const piece = plan.pieces[present.index];
-  if (piece === undefined) throw new Error(`walkOf: wanted a piece of the plan, got ${present.index}`);
+  if (piece === undefined)
+    throw new Error(`walkOf: wanted a piece of the plan, got ${present.index}`);
   const parts = partsOf(course, present.index);
   const strand = newStrand(reckoning, present.index);
   if (parts.beginning !== null) weaveBlock(reckoning, strand, parts.beginning.laid);

@@ -11,18 +11,21 @@ export const dentsPerMm = ({ loom }: Plan) => endsPerMm(loom) / loom.endsPerDent
 
 /**
  * The dent of end 1 so that the warp is centred, counted from 0 at the left as the plan's viewpoint
- * has it. In a rigid heddle slots and holes both are dents and dent 0 is taken to be a slot; the
- * nearest dent that is what end 1 wants is taken, ties to the left.
+ * has it; below 0 where the warp is wider than the loom. In a rigid heddle slots and holes both are dents
+ * and dent 0 is taken to be a slot; the nearest dent that is what end 1 wants is taken, ties to the left,
+ * but not beyond the heddle's own edge, nor where a floating selvedge still needs a dent.
  */
 export function firstDent(plan: Plan): number {
   const centred = (dentsOnLoom(plan) - dentsUsed(plan)) / 2;
   if (plan.loom.kind === 'shaft') return Math.floor(centred);
   const offset = plan.warp.firstEnd === 'hole' ? 1 : 0;
-  return Math.max(offset, 2 * Math.ceil((centred - offset) / 2 - 0.5) + offset);
+  const nearest = 2 * Math.ceil((centred - offset) / 2 - 0.5) + offset;
+  const leftmost = plan.warp.floatingSelvedges !== undefined && centred >= 1 ? 1 : 0;
+  return nearest < leftmost && centred >= 0 ? nearest + 2 : nearest;
 }
 
 /** Whole dents in the weaving width. */
-function dentsOnLoom(plan: Plan): number {
+export function dentsOnLoom(plan: Plan): number {
   return Math.floor(plan.loom.weavingWidth * dentsPerMm(plan) + DENT_TOLERANCE);
 }
 

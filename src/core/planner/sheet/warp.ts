@@ -8,6 +8,7 @@ import { endsPerMm, reedWidth, sharesOf, warpRuns } from '../../plan/geometry.ts
 import type { Plan, Warp } from '../../plan/plan.ts';
 import { remembering } from '../../plan/remembering.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';
+import { dentsOnLoom, dentsPerMm, dentsUsed, firstDent } from '../../plan/warping/places.ts';
 import { endsOfYarns } from '../../plan/warpLength.ts';
 import type { PerMm } from '../sheet.ts';
 
@@ -96,39 +97,24 @@ export function widthSheet(plan: Plan): WidthSheet {
   return { reed, loom, off: loom, washed, washedRange, finished: washed };
 }
 
-/** Sums of exact dents stray by less than this; it must not cost the weaver a dent. */
-const DENT_TOLERANCE = 1e-6;
-
 /** Where the warp lies in the reed or heddle: centred, and told whether it finds room. */
 export function dentSheet(plan: Plan, warp: WarpSheet): DentSheet {
   const { loom } = plan;
-  const dentsPerMm = endsPerMm(loom) / loom.endsPerDent;
-  const onLoom = Math.floor(loom.weavingWidth * dentsPerMm + DENT_TOLERANCE);
-  const used = Math.ceil(warp.ends / loom.endsPerDent);
+  const perMm = dentsPerMm(plan);
+  const onLoom = dentsOnLoom(plan);
+  const used = dentsUsed(plan);
   const floating = warp.floatingEnds;
-  const first = firstDent(plan, (onLoom - used) / 2);
+  const first = firstDent(plan);
   return {
     onLoom,
     used,
     floating,
     fits: used + floating <= onLoom,
-    room: loom.weavingWidth - (used + floating) / dentsPerMm,
+    room: loom.weavingWidth - (used + floating) / perMm,
     first,
     firstSlot: loom.kind === 'rigid-heddle' ? Math.ceil(first / 2) : null,
-    offCentre: (first + used / 2) / dentsPerMm - loom.weavingWidth / 2,
+    offCentre: (first + used / 2) / perMm - loom.weavingWidth / 2,
   };
-}
-
-/**
- * The dent nearest the centred one that is a slot or a hole as end 1 wants it; ties go left, but not
- * beyond the heddle's own edge.
- */
-function firstDent(plan: Plan, centred: number): number {
-  if (plan.loom.kind !== 'rigid-heddle') return Math.floor(centred);
-  const offset = plan.warp.firstEnd === 'hole' ? 1 : 0;
-  const nearest = 2 * Math.ceil((centred - offset) / 2 - 0.5) + offset;
-  const leftmost = plan.warp.floatingSelvedges === undefined ? 0 : 1;
-  return nearest < leftmost && centred >= 0 ? nearest + 2 : nearest;
 }
 
 /** Sett and planned beat in their states, per millimetre. */

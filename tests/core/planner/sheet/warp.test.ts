@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../../../src/core/plan/plan.ts';
+import { usualWay, warpingList } from '../../../../src/core/plan/warping.ts';
 import { sheetOf } from '../../../../src/core/planner/sheet.ts';
 import { BASE, checked, INCH, planOf } from '../../plan/samples.ts';
 import { stripesOf } from '../examples.ts';
@@ -77,6 +78,22 @@ describe('the warp in its heddle', () => {
     expect(sheetOf(onLoom(100, 99, { floatingSelvedges })).dents.fits).toBe(false);
     expect(sheetOf(onLoom(100, 98, { floatingSelvedges })).dents.first).toBe(2);
   });
+
+  it.each([90, 95, 96, 97, 98, 99, 100])(
+    'begins where the warping list puts the first of %d ends, nearly full and with floating selvedges too',
+    (ends) => {
+      for (const firstEnd of ['slot', 'hole'] as const) {
+        for (const warp of [{ firstEnd }, { firstEnd, floatingSelvedges: { yarn: 'A' } }]) {
+          const plan = onLoom(100, ends, warp);
+          const way = { ...usualWay(plan), method: 'ends', warpLength: 2000 } as const;
+          const { start } = warpingList(plan, way);
+          const { first, firstSlot } = sheetOf(plan).dents;
+          expect(first).toBeGreaterThanOrEqual(0);
+          expect(start.index).toBe(firstSlot);
+        }
+      }
+    },
+  );
 
   it('lies centred as nearly as slot or hole allow: off by a dent at most', () => {
     fc.assert(
