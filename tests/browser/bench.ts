@@ -125,12 +125,22 @@ export function undoTimes(page: Page, times: number): Promise<void> {
 const PRESSED_FROM_OUTSIDE = 3;
 
 async function pressPedal(page: Page, key: 'PageDown' | 'PageUp', times: number): Promise<void> {
-  if (times > PRESSED_FROM_OUTSIDE) return page.evaluate(pressInside, { key, times });
+  if (times > PRESSED_FROM_OUTSIDE)
+    return page.evaluate(pressInside, { key, times, atATime: AT_A_TIME });
   for (let i = 0; i < times; i++) await page.keyboard.press(key);
 }
 
+interface Presses {
+  readonly key: string;
+  readonly times: number;
+  readonly atATime: number;
+}
+
+/** Presses in one turn of the page; the disk and the screen come in between turns. */
+const AT_A_TIME = 20;
+
 /** In the page: what a pedal sends, without waiting for a frame after each press. */
-async function pressInside({ key, times }: { readonly key: string; readonly times: number }) {
+async function pressInside({ key, times, atATime }: Presses) {
   for (let i = 0; i < times; i++) {
     for (const type of ['keydown', 'keyup']) {
       const on = document.activeElement ?? document.body;
@@ -138,7 +148,7 @@ async function pressInside({ key, times }: { readonly key: string; readonly time
         new KeyboardEvent(type, { key, code: key, bubbles: true, cancelable: true }),
       );
     }
-    await Promise.resolve();
+    await (i % atATime === 0 ? new Promise((resolve) => setTimeout(resolve)) : null);
   }
 }
 

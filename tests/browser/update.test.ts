@@ -81,7 +81,7 @@ it('a second build, found and installed while weaving, does not touch the page i
   await throwPicks(page, 10);
   // What the app listens to: the tablet is in reach of the network again.
   await page.evaluate(() => dispatchEvent(new Event('online')));
-  await expect.poll(isWaiting, { timeout: 30_000 }).toBe(true);
+  await expect.poll(isWaiting, { timeout: 90_000 }).toBe(true);
   await throwPicks(page, 500);
   const { spoken: _, ...shown } = await readCall(page);
   expect(shown).toEqual(expectedCall(courseOf(demoPlan('ink-oat-ochre')), 510));
@@ -107,7 +107,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
   await toWarps(page);
   await page.locator('.offer', { hasText: 'A new version of Fellmark is ready' }).waitFor();
   await button(page, 'Update now').click();
-  await expect.poll(build, { timeout: 30_000 }).toBe('second');
+  await expect.poll(build, { timeout: 90_000 }).toBe('second');
   await page.getByRole('heading', { name: 'Fellmark' }).waitFor();
   await button(page, 'Go on').click();
   await scene(page).waitFor();
@@ -119,7 +119,7 @@ it('the Warps screen offers it, and one tap brings it, with the warp as it was',
 it('a third build waits for the next cold start, and is there without being asked for', async () => {
   publish('third');
   await browser.page.evaluate(() => dispatchEvent(new Event('online')));
-  await expect.poll(isWaiting, { timeout: 30_000 }).toBe(true);
+  await expect.poll(isWaiting, { timeout: 90_000 }).toBe(true);
   expect(await build()).toBe('second');
   await browser.close();
   browser = await openChromium({ profileDir });
@@ -141,6 +141,6 @@ it('a version that takes over by itself, and a page that lets it, are caught by 
   writeFileSync(worker, `self.skipWaiting();${readFileSync(worker, 'utf8')}`);
   await throwPicks(page, 10);
   await page.evaluate(() => dispatchEvent(new Event('online')));
-  await expect.poll(build, { timeout: 30_000 }).toBe('hasty');
+  await expect.poll(build, { timeout: 90_000 }).toBe('hasty');
   expect(await page.evaluate('window.stillHere')).toBeUndefined();
 });

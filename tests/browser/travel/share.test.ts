@@ -60,6 +60,8 @@ const doors: readonly { readonly from: string; readonly open: () => Promise<unkn
     from: 'the planner',
     open: async () => {
       await button(page, 'Plan another').first().click();
+      // The planner is read in first; Warps has a button of the same name.
+      await button(page, 'Put on the loom').waitFor();
       await takeAlong(page, 'Share this plan');
     },
   },
