@@ -116,7 +116,7 @@ describe('the built app, for ears', () => {
     }
     const cloth = weave(plan).map(({ yarn, shed, from }) => ({ yarn, shed, from }));
     expect(weaver.cloth).toEqual(cloth);
-    expect(await thrownEvents()).toBe(before + cloth.length);
+    await expect.poll(thrownEvents).toBe(before + cloth.length);
     const { said, shaken } = await notedBy(page);
     expect(new Set(said.map(({ voice }) => voice))).toEqual(new Set(['Near']));
     expect(shaken.length).toBeGreaterThanOrEqual(cloth.length);
