@@ -49,10 +49,9 @@ export function newId(): string {
 export async function start(opened: Store): Promise<void> {
   store = opened;
   standing = trouble.peek();
-  const wanted = ['settings', 'weaving', 'bench'] as const;
   // Asked together: each would be a way to the database and back.
-  const [stored, weaving, bench] = await Promise.all(wanted.map((name) => opened.setting(name)));
-  settings.value = readSettings(stored);
+  const asked = [opened.setting('weaving'), opened.setting('bench'), loadSettings()];
+  const [weaving, bench] = await Promise.all(asked);
   const kind = BENCHES.find((it) => it === bench) ?? 'weave';
   if (typeof weaving === 'string') await open(weaving, kind);
   if (session.value === null) await showWarps();

@@ -6,14 +6,13 @@ import { root } from '../../scripts/ensure.mjs';
 import { examplesIn, type Fence } from './fences.ts';
 import { openRunner, type Runner } from './runner.ts';
 import { copyOfProject, type Tree } from './tree.ts';
-import { apply, verdictOn } from './trial.ts';
+import { apply, isCode, verdictOn } from './trial.ts';
 import { type Compiler, openCompiler } from './types.ts';
 
 const page = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
 const examples = examplesIn(page, 'Worked examples');
-const isTyped = ({ kind, of }: Fence) => kind !== 'run' && /\.tsx?$/.test(of);
 const typedFiles = (fences: readonly Fence[]) => [
-  ...new Set(fences.filter(isTyped).map(({ of }) => of)),
+  ...new Set(fences.filter(isCode).map(({ of }) => of)),
 ];
 
 let tree: Tree;
@@ -69,7 +68,7 @@ describe.each(examples)('$title', ({ fences }) => {
 
 it('together they compile, and nothing else of the app minds', async () => {
   try {
-    const code = examples.flatMap(({ fences }) => fences.filter(isTyped));
+    const code = examples.flatMap(({ fences }) => fences.filter(isCode));
     expect(await compiler.errors(apply(code, tree))).toEqual([]);
   } finally {
     tree.restore();

@@ -11,7 +11,7 @@ import type { Change, Compiler } from './types.ts';
 const run = promisify(execFile);
 
 /** Only what the compiler reads; the rest is applied when types have nothing against it. */
-const isCode = ({ kind, of }: Fence) => kind !== 'run' && /\.tsx?$/.test(of);
+export const isCode = ({ kind, of }: Fence) => kind !== 'run' && /\.tsx?$/.test(of);
 
 /** The last command of an example is its check. */
 const CHECK = /^npm run unit -- (.+)$/;

@@ -9,7 +9,7 @@ import { layTape, type Strip, TAPE_FOOT, TAPE_HEAD, yOn } from '../../../src/cor
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { usualWay, warpingList } from '../../../src/core/plan/warping.ts';
 import { planFromLink } from '../../../src/ui/travelling.ts';
-import { visit } from '../app.ts';
+import { type App, openApp } from '../app.ts';
 import {
   button,
   DEMOS,
@@ -23,31 +23,21 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { courseOf, demoPlan } from '../expected.ts';
-import {
-  type ChromiumHandle,
-  makeTempDir,
-  openChromium,
-  removeDir,
-  serveDist,
-} from '../harness.ts';
+import { makeTempDir, removeDir } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { codeOn, coloursOf, pdfInfo, pdfText, strokesAcross, strokesDown } from './pdf.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let app: App;
 let page: Page;
 const folder = makeTempDir('paper');
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({ serviceWorkers: 'block', colorScheme: 'dark' });
-  page = browser.page;
-  await visit(page, server.url);
+  app = await openApp({ colorScheme: 'dark' });
+  ({ page } = app);
 });
 
 afterAll(async () => {
-  await browser.close();
-  await server.stop();
+  await app.close();
   removeDir(folder);
 });
 

@@ -13,6 +13,7 @@ import {
   throwPicks,
   weaveDemo,
 } from '../bench.ts';
+import { chances, WHEN_SHOWN } from '../durable/killing.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
 import {
   type ChromiumHandle,
@@ -25,13 +26,6 @@ import {
 
 const ROUNDS = 6;
 const SEED = 20_240_611;
-
-/** Milliseconds from the start of the navigation to the call standing on the screen. */
-const WHEN_SHOWN = `new MutationObserver((_, watch) => {
-  if (document.querySelector('.call-pick') === null) return;
-  window.shownAfter = performance.now();
-  watch.disconnect();
-}).observe(document, { childList: true, subtree: true });`;
 
 const plan = demoPlan('moss-and-chalk');
 const course = courseOf(plan);
@@ -55,7 +49,7 @@ afterAll(async () => {
 });
 
 it(`after each of ${ROUNDS} kills the bench opens soon, without a question, at a pick no acknowledged tap is missing from`, async () => {
-  const random = seeded(SEED);
+  const random = chances(SEED);
   const pickOnDisk = async () => progressOf(plan, await storedEvents(browser.page)).pick;
   let least = 0;
   let most = 0;
@@ -106,12 +100,3 @@ it('what was settled before a kill stays settled, and what was put off stays put
   await scene(browser.page).waitFor();
   await expect.poll(() => dueTitles(browser.page)).toEqual(titles);
 });
-
-/** Numbers from 0 to 1 that are the same in every run (Park and Miller's generator, 1988). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 16_807) % 2_147_483_647;
-    return state / 2_147_483_647;
-  };
-}

@@ -1,36 +1,24 @@
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { visit } from '../app.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
 import { button, closed, openMore, saved, scene, throwPicks, weaveDemo } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
 
-let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let page: Page;
 
 beforeAll(async () => {
-  server = await serveDist();
-  browser = await openChromium({
-    serviceWorkers: 'block',
-    colorScheme: 'dark',
-    reducedMotion: 'reduce',
-  });
-  await visit(browser.page, server.url);
-  await weaveDemo(browser.page, 'moss-and-chalk');
+  const app = await openApp({ colorScheme: 'dark', reducedMotion: 'reduce' });
+  ({ page } = app);
+  await weaveDemo(page, 'moss-and-chalk');
+  return app.close;
 });
 
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
-});
-
-const theme = () => browser.page.evaluate(() => document.documentElement.dataset.theme);
+const theme = () => page.evaluate(() => document.documentElement.dataset.theme);
 const becomes = (wanted: string) => expect.poll(theme).toBe(wanted);
 
 /** Lightness of what is really painted: of the page's ground, and of the cloth's own beside it. */
 async function grounds(): Promise<readonly ('light' | 'dark')[]> {
-  const bodyColour = await browser.page.evaluate(
-    () => getComputedStyle(document.body).backgroundColor,
-  );
-  const sceneColour = await browser.page.evaluate(() => {
+  const bodyColour = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const sceneColour = await page.evaluate(() => {
     const canvas = document.querySelector<HTMLCanvasElement>('.scene canvas');
     const pixel = canvas?.getContext('2d')?.getImageData(2, canvas.height - 2, 1, 1).data ?? [];
     return `rgb(${[...pixel].slice(0, 3).join(', ')})`;
@@ -42,15 +30,14 @@ async function grounds(): Promise<readonly ('light' | 'dark')[]> {
 it('is that of the device at first, and changes with it', async () => {
   await becomes('dark');
   expect(await grounds()).toEqual(['dark', 'dark']);
-  await browser.page.emulateMedia({ colorScheme: 'light' });
+  await page.emulateMedia({ colorScheme: 'light' });
   await becomes('light');
   await expect.poll(grounds).toEqual(['light', 'light']);
-  await browser.page.emulateMedia({ colorScheme: 'dark' });
+  await page.emulateMedia({ colorScheme: 'dark' });
   await becomes('dark');
 });
 
 it('is the other one in two taps from the bench, whatever the device says, also after a reload', async () => {
-  const { page } = browser;
   await throwPicks(page, 1);
   await button(page, 'More').click();
   await page.locator('.menu-button', { hasText: 'Light screen' }).click();
@@ -67,7 +54,6 @@ it('is the other one in two taps from the bench, whatever the device says, also 
 });
 
 it('follows the device again when the settings say so', async () => {
-  const { page } = browser;
   await openMore(page, 'Settings');
   await button(page, 'As the device').click();
   await button(page, 'Close').click();
