@@ -1,12 +1,10 @@
 /** Every signal of the app. Only `actions.ts` writes them. */
 import { computed, signal } from '@preact/signals';
 import type { Work } from '../core/backup/reminder.ts';
-import { lengthBefore, pieceAtFell, pinPlaces } from '../core/bench/asking.ts';
 import type { Course } from '../core/bench/course.ts';
 import type { Due } from '../core/bench/dues.ts';
 import type { LogEvent, Tension } from '../core/bench/events.ts';
 import type { Kept } from '../core/bench/kept.ts';
-import { type OpenDue, openDues } from '../core/bench/openDues.ts';
 import { type PickFacts, pickAt } from '../core/bench/pickAt.ts';
 import type { Progress } from '../core/bench/progress.ts';
 import { type Place, placeOf, redoTarget } from '../core/bench/undo.ts';
@@ -148,25 +146,6 @@ export const notice = signal<string | null>(null);
 export const facts = computed<PickFacts | null>(() => {
   const now = session.value?.progress;
   return now === undefined ? null : pickAt(now.course, now.pick);
-});
-/** How long the piece at the fell is and will be, as far as that is known. */
-export const believedPiece = computed(() => {
-  const now = session.value?.progress;
-  if (now === undefined) return null;
-  return {
-    fell: lengthBefore(now, now.pick),
-    whole: lengthBefore(now, pieceAtFell(now).end),
-    isMeasured: now.marks.some((mark) => mark.kind === 'reading'),
-  };
-});
-export const pins = computed(() => {
-  const now = session.value?.progress;
-  return now === undefined ? [] : pinPlaces(now);
-});
-/** Once the cloth is cut off nothing is due any more. */
-export const dueNow = computed<readonly OpenDue[]>(() => {
-  const now = session.value?.progress;
-  return now === undefined || now.cutOff ? [] : openDues(now);
 });
 export const canRedo = computed(
   () => session.value !== null && redoTarget(session.value.log, isOfThisScreen) !== null,

@@ -19,6 +19,11 @@ export function lengthBefore(progress: Progress, pick: number): Believed {
   return lengthAt(beat, rulerOf(course), { ...fellAt(course, progress.pick), pick });
 }
 
+/** Whether the beat is known from the cloth, and not only from the plan. */
+export function isMeasured({ marks }: Progress): boolean {
+  return marks.some((mark) => mark.kind === 'reading');
+}
+
 /** What the ruler should show for a reading at the fell, and whether what it shows can be. */
 export function doubtAbout({ course, beat, pick }: Progress, reading: Reading): Doubt {
   return doubtOf(beat, rulerOf(course), fellAt(course, pick), reading);

@@ -4,6 +4,7 @@ import { type Mm, roundUpWarp } from '../measure/length.ts';
 import { yarnIndex } from './blockTurns.ts';
 import { fringeOnLoom, gapAfter, gapBetween, sharesOf, warpRuns } from './geometry.ts';
 import type { Edge, Plan } from './plan.ts';
+import { remembering } from './remembering.ts';
 
 /** The length of the warp; the parts sum to `exact`. */
 export interface WarpLength {
@@ -77,13 +78,20 @@ export function furtherGaps(plan: Plan, like: number, more: number): Mm {
 
 /** Ends of each yarn index between the selvedges, floating ones apart. */
 export function endsOfYarns({ warp, yarns }: Pick<Plan, 'warp' | 'yarns'>): readonly number[] {
-  const ends = yarns.map(() => 0);
-  for (const { of, count } of warpRuns(warp.order)) {
-    const yarn = yarnIndex({ yarns }, of);
-    ends[yarn] = (ends[yarn] ?? 0) + count;
-  }
-  return ends;
+  return endsInOrder(warp.order, yarns);
 }
+
+/** Asked with every pick, for what is left of the yarns. */
+const endsInOrder = remembering(
+  (order: Plan['warp']['order'], yarns: Plan['yarns']): readonly number[] => {
+    const ends = yarns.map(() => 0);
+    for (const { of, count } of warpRuns(order)) {
+      const yarn = yarnIndex({ yarns }, of);
+      ends[yarn] = (ends[yarn] ?? 0) + count;
+    }
+    return ends;
+  },
+);
 
 /** Ends of each yarn index as they are wound: floating selvedges included. */
 export function woundEnds(plan: Plan): readonly number[] {

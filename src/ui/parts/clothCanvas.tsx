@@ -3,14 +3,17 @@ import { signal } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
+import { whenQuiet } from '../device/quiet.ts';
 import type { paintComing } from './cloth/coming.ts';
 import { clothFrame } from './cloth/frame.ts';
+import { BEAT_MS } from './cloth/laid.ts';
 import {
   type ClothMemory,
   clothMemory,
+  readyNext,
   type Showing,
   showCloth,
-  showComing,
+  showRest,
 } from './cloth/layers.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
@@ -21,6 +24,9 @@ void import('./cloth/coming.ts').then((it) => {
   painter.value = it.paintComing;
 });
 
+/** Milliseconds beyond the beat, for a browser that is behind with it. */
+const WAIT_MS = 40;
+
 export interface ClothCanvasProps {
   /** What the picture shows, in words, for those who do not see it; empty inside a named control. */
   readonly label: string;
@@ -30,6 +36,8 @@ export interface ClothCanvasProps {
   readonly lifts: readonly Uint8Array[];
   readonly woven: WovenPicks;
   readonly coming: ComingPicks;
+  /** The woven picks once the next is thrown; null where none is known. Asked for when nothing else is to do. */
+  readonly next: () => WovenPicks | null;
   /** Distance from pick to pick over distance from end to end, on the loom. */
   readonly aspect: number;
   /** The page behind the cloth, `#rrggbb`. */
@@ -47,7 +55,7 @@ export interface ClothCanvasProps {
 export function ClothCanvas(props: ClothCanvasProps) {
   const root = useRef<HTMLDivElement>(null);
   const scene = useScene(props, useBox(root));
-  usePainting(root, scene, props.motion);
+  usePainting(root, scene, props);
   return <div ref={root} {...namedAs(props.label)} style={FILLING} />;
 }
 
@@ -85,7 +93,7 @@ function useScene(props: ClothCanvasProps, box: Box | null): ClothScene | undefi
 function usePainting(
   root: RefObject<HTMLElement | null>,
   scene: ClothScene | undefined,
-  motion: ClothCanvasProps['motion'],
+  { motion, next }: Pick<ClothCanvasProps, 'motion' | 'next'>,
 ): void {
   const memory = useRef<ClothMemory>(clothMemory());
   const shown = useRef<ClothScene | undefined>(undefined);
@@ -103,9 +111,15 @@ function usePainting(
   // Behind the frame that shows the pick; and the whole cloth behind the first, which tells where the weaver is.
   useEffect(() => {
     show();
-    if (scene !== undefined && paint !== null)
-      showComing(scene, memory.current, how.current, paint);
+    if (scene !== undefined) showRest(scene, memory.current, how.current, paint);
   }, [scene, paint]);
+  useEffect(() => {
+    if (scene === undefined) return;
+    return afterBeat(() => {
+      const woven = next();
+      if (woven !== null) readyNext(scene, memory.current, woven);
+    });
+  }, [scene]);
   useEffect(() => {
     // Tablets may empty canvases in the background.
     const refresh = () => {
@@ -113,11 +127,23 @@ function usePainting(
       if (root.current === null || shown.current === undefined) return;
       memory.current = clothMemory();
       showCloth(root.current, shown.current, memory.current, 'still');
-      if (paint !== null) showComing(shown.current, memory.current, 'still', paint);
+      showRest(shown.current, memory.current, 'still', paint);
     };
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);
   }, [root, paint]);
+}
+
+/** Under a pick that is still on its way to the fell the next must not be seen; answers how to call it off. */
+function afterBeat(work: () => void): () => void {
+  let callOff = () => {};
+  const timer = setTimeout(() => {
+    callOff = whenQuiet(work);
+  }, BEAT_MS + WAIT_MS);
+  return () => {
+    clearTimeout(timer);
+    callOff();
+  };
 }
 
 function isOneMore(before: ClothScene | undefined, now: ClothScene): boolean {

@@ -20,7 +20,9 @@ async function grounds(): Promise<readonly ('light' | 'dark')[]> {
   const bodyColour = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
   const sceneColour = await page.evaluate(() => {
     const canvas = document.querySelector<HTMLCanvasElement>('.scene canvas');
-    const pixel = canvas?.getContext('2d')?.getImageData(2, canvas.height - 2, 1, 1).data ?? [];
+    const copy = new OffscreenCanvas(1, 1).getContext('2d');
+    if (canvas !== null) copy?.drawImage(canvas, -2, 2 - canvas.height);
+    const pixel = copy?.getImageData(0, 0, 1, 1).data ?? [];
     return `rgb(${[...pixel].slice(0, 3).join(', ')})`;
   });
   const isLight = (rgb: string) => Number(rgb.match(/\d+/)?.[0]) > 128;

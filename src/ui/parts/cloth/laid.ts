@@ -1,32 +1,88 @@
-/** The layer of the newest pick and its shadow on the warp; how it and the picks to come are beaten in. */
+/**
+ * The layer of the newest pick and its shadow on the warp; how it and the picks to come are beaten in.
+ * There are two of it: on the one that is not seen the next pick can be ready before it is thrown.
+ */
 import { type ClothImage, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
+import { layerIn } from './layer.ts';
 import type { WovenPicks } from './scene.ts';
 
-/** Device pixels: the pick, and its shadow above it. */
-export function laidHeight(frame: ClothFrame): number {
-  return shadeDepth(frame) + frame.pickPx;
+export interface Laid {
+  seen: LaidLayer;
+  other: LaidLayer;
 }
 
-/** On a canvas of `laidHeight`. */
-export function paintLaid(
+interface LaidLayer {
+  readonly canvas: HTMLCanvasElement;
+  /** The pick painted there; undefined where there is none. */
+  strip: Uint32Array | undefined;
+  beating: Animation | undefined;
+}
+
+export function laidIn(fell: HTMLElement, frame: ClothFrame): Laid {
+  const height = laidHeight(frame);
+  const place = { left: 0, top: frame.pickPx - height, width: frame.width, height };
+  const layer = (): LaidLayer => {
+    const canvas = layerIn(fell, place, frame.dpr);
+    canvas.style.willChange = 'transform, opacity';
+    return { canvas, strip: undefined, beating: undefined };
+  };
+  return { seen: layer(), other: layer() };
+}
+
+/** Shows the newest pick, painted before or now. */
+export function showLaid(
+  laid: Laid,
+  frame: ClothFrame,
+  image: ClothImage,
+  woven: WovenPicks,
+): LaidLayer {
+  readyLaid(laid, frame, image, woven);
+  const { seen, other } = laid;
+  seen.beating?.cancel();
+  seen.canvas.style.opacity = '0';
+  other.canvas.style.opacity = '1';
+  [laid.seen, laid.other] = [other, seen];
+  return other;
+}
+
+/** Has the newest of these picks ready to be shown. */
+export function readyLaid(
+  { other }: Laid,
+  frame: ClothFrame,
+  image: ClothImage,
+  woven: WovenPicks,
+): void {
+  const newest = woven.colours.length - 1;
+  const strip = newest < 0 ? undefined : stripOf(image, woven, newest);
+  if (strip !== undefined && strip === other.strip) return;
+  other.strip = strip;
+  paintLaid(other.canvas, frame, image, strip, newest < 0 ? 'nothing' : 'fell');
+}
+
+/** Where nothing is woven yet there is no fell; in a gap there is one without a pick. */
+function paintLaid(
   canvas: HTMLCanvasElement,
   frame: ClothFrame,
-  woven: WovenPicks,
   image: ClothImage,
+  strip: Uint32Array<ArrayBuffer> | undefined,
+  what: 'nothing' | 'fell',
 ): void {
   const pen = canvas.getContext('2d');
   if (pen === null) return;
   pen.clearRect(0, 0, canvas.width, canvas.height);
-  const newest = woven.colours.length - 1;
-  if (newest < 0) return;
-  const strip = stripOf(image, woven, newest);
+  if (what === 'nothing') return;
   if (strip !== undefined) {
     const pixels = new Uint8ClampedArray(strip.buffer);
     const picture = new ImageData(pixels, image.width, frame.pickPx);
     pen.putImageData(picture, frame.clothLeft, shadeDepth(frame));
   }
   shadeFell(pen, frame);
+}
+
+/** Device pixels: the pick, and its shadow above it. */
+function laidHeight(frame: ClothFrame): number {
+  return shadeDepth(frame) + frame.pickPx;
 }
 
 function shadeDepth({ dpr, pickPx }: ClothFrame): number {
@@ -44,7 +100,7 @@ function shadeFell(pen: CanvasRenderingContext2D, frame: ClothFrame): void {
 }
 
 /** How long a thrown pick takes to the fell, in milliseconds, and how far above it is laid. */
-const BEAT_MS = 110;
+export const BEAT_MS = 110;
 const LAID_AT = 0.85;
 /** Fast at first: 1 − (1 − t)², as a curve of CSS. */
 const BEAT = 'cubic-bezier(0.333, 0.667, 0.667, 1)';

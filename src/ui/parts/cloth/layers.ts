@@ -6,11 +6,11 @@
 import type { paintComing } from './coming.ts';
 import { type ClothImage, clothImage } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
-import { beatIn, laidHeight, paintLaid } from './laid.ts';
-import { layerIn } from './layer.ts';
+import { beatIn, type Laid, laidIn, readyLaid, showLaid } from './laid.ts';
+import { type Plate, plateIn } from './plate.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
 import { drawOthers, type Sheets, showSheet } from './sheets.ts';
-import { showTiles, type Tiles, tilesIn } from './tiles.ts';
+import { layPicks, showLoops, showTiles, type Tiles, tilesIn } from './tiles.ts';
 
 /** What was drawn before and can be used again. Make one for each picture, and keep it. */
 export interface ClothMemory {
@@ -23,14 +23,15 @@ interface Made {
   readonly sheets: Sheets;
   readonly tiles: Tiles;
   readonly fell: HTMLElement;
-  readonly laid: Layer<WovenPicks>;
-  readonly coming: Layer<ComingPicks>;
+  readonly laid: Laid;
+  /** What is shown of the cloth. */
+  woven: WovenPicks | undefined;
+  readonly coming: ComingLayer;
 }
 
-/** A layer that moves to the fell with a thrown pick, and what it shows. */
-interface Layer<T> {
-  readonly canvas: HTMLCanvasElement;
-  shows: T | undefined;
+/** The layer of the picks to come, and what it shows. */
+interface ComingLayer extends Plate {
+  shows: ComingPicks | undefined;
   beating: Animation | undefined;
 }
 
@@ -50,49 +51,57 @@ export function clothMemory(): ClothMemory {
   return { made: undefined };
 }
 
-/** Shows all of the scene but the picks to come, in an element as large as its frame. */
+/** Shows the warp and the cloth, in an element as large as its frame: what a thrown pick changes at once. */
 export function showCloth(
   root: HTMLElement,
   scene: ClothScene,
   memory: ClothMemory,
   how: Showing,
 ): void {
-  const { fell, sheets, tiles, laid, frame: first, image } = remembered(root, scene, memory);
+  const made = remembered(root, scene, memory);
+  const { fell, sheets, tiles, laid, frame: first, image } = made;
   const { frame, openShed, woven } = scene;
   fell.style.top = `${frame.fellY / frame.dpr}px`;
   showSheet(sheets, openShed);
-  showTiles(tiles, woven, frame.height - frame.fellY);
-  showOn(laid, first, woven, how, () => paintLaid(laid.canvas, first, woven, image));
+  showTiles(tiles, woven, depthOf(frame));
+  if (made.woven === woven) return;
+  made.woven = woven;
+  const layer = showLaid(laid, first, image, woven);
+  layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
 }
 
-/** The picks to come, which need not be there in the same frame as the pick that was thrown; nor the other sheds. */
-export function showComing(
-  { coming, ground }: ClothScene,
+/**
+ * What need not be there in the same frame as the pick that was thrown: the loops at the selvedges, the
+ * picks to come once their painter is there, and the other sheds.
+ */
+export function showRest(
+  { coming, ground, woven, frame }: ClothScene,
   { made }: ClothMemory,
   how: Showing,
-  paint: typeof paintComing,
+  paint: typeof paintComing | null,
 ): void {
   if (made === undefined) return;
-  const { coming: layer, frame, sheets } = made;
-  showOn(layer, frame, coming, how, () =>
-    paint(layer.canvas, { ...frame, fellY: sheets.reach }, coming, ground),
-  );
+  showLoops(made.tiles, woven, depthOf(frame));
+  if (paint === null) return;
+  const { coming: layer, frame: first, sheets } = made;
+  if (layer.shows !== coming) {
+    layer.shows = coming;
+    layer.paint((pen) => paint(pen, { ...first, fellY: sheets.reach }, coming, ground));
+    layer.beating?.cancel();
+    layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
+  }
   drawOthers(sheets);
 }
 
-function showOn<T>(
-  layer: Layer<T>,
-  frame: ClothFrame,
-  shows: T,
-  how: Showing,
-  paint: () => void,
-): void {
-  if (layer.shows === shows) return;
-  layer.shows = shows;
-  paint();
-  layer.beating?.cancel();
-  layer.beating = how === 'thrown' ? beatIn(layer.canvas, frame) : undefined;
+/** Paints what will be seen when these picks are woven, one more than now, where it is not seen yet. */
+export function readyNext({ frame }: ClothScene, { made }: ClothMemory, woven: WovenPicks): void {
+  if (made === undefined) return;
+  layPicks(made.tiles, woven, depthOf(frame));
+  readyLaid(made.laid, made.frame, made.image, woven);
 }
+
+/** Device pixels of cloth below the fell. */
+const depthOf = ({ height, fellY }: ClothFrame): number => height - fellY;
 
 function remembered(root: HTMLElement, scene: ClothScene, memory: ClothMemory): Made {
   const { made } = memory;
@@ -115,23 +124,16 @@ function madeFor(root: HTMLElement, scene: ClothScene): Made {
   showSheet(sheets, scene.openShed);
   const newest = woven.before + woven.colours.length - 1;
   const tiles = tilesIn(fell, frame, image, newest);
-  const above = laidHeight(frame) - frame.pickPx;
-  const laid = movingLayer<WovenPicks>(fell, frame, above, laidHeight(frame));
-  const coming = movingLayer<ComingPicks>(fell, frame, reach, reach);
+  const laid = laidIn(fell, frame);
+  const plate = plateIn(
+    fell,
+    { left: 0, top: -reach, width: frame.width, height: reach },
+    frame.dpr,
+  );
+  plate.canvas.style.willChange = 'transform';
+  const coming: ComingLayer = { ...plate, shows: undefined, beating: undefined };
   root.replaceChildren(fell);
-  return { frame, image, sheets, tiles, fell, laid, coming };
-}
-
-/** As wide as the frame, from so many device pixels above the fell. */
-function movingLayer<T>(
-  fell: HTMLElement,
-  { width, dpr }: ClothFrame,
-  above: number,
-  height: number,
-): Layer<T> {
-  const canvas = layerIn(fell, { left: 0, top: -above, width, height }, dpr);
-  canvas.style.willChange = 'transform';
-  return { canvas, shows: undefined, beating: undefined };
+  return { frame, image, sheets, tiles, fell, laid, coming, woven: undefined };
 }
 
 function stillHolds({ frame, sheets }: Made, scene: ClothScene): boolean {

@@ -1,7 +1,7 @@
 /** The bare warp above the fell, drawn once for each shed that can be open. */
 import { warpRows } from './bareWarp.ts';
 import type { ClothFrame } from './frame.ts';
-import { layerIn } from './layer.ts';
+import { plateIn } from './plate.ts';
 
 /** Drawn when the warp lies flat. */
 const NO_SHED = -1;
@@ -22,14 +22,14 @@ export function showSheet(sheets: Sheets, shed = NO_SHED): void {
   if (shed !== NO_SHED && sheets.lifts[shed] === undefined)
     throw new Error(`got open shed ${shed}, wanted one of the lifts`);
   if (!sheets.drawn.has(shed)) draw(sheets, shed);
-  for (const [it, { style }] of sheets.drawn) style.visibility = it === shed ? 'visible' : 'hidden';
+  for (const [it, { style }] of sheets.drawn) style.opacity = it === shed ? '1' : '0';
 }
 
 /** The sheds that were not open yet, so that none of them costs time at a tap. */
 export function drawOthers(sheets: Sheets): void {
   if (sheets.drawn.has(NO_SHED)) return;
   for (const shed of sheets.lifts.keys()) {
-    if (!sheets.drawn.has(shed)) draw(sheets, shed).style.visibility = 'hidden';
+    if (!sheets.drawn.has(shed)) draw(sheets, shed).style.opacity = '0';
   }
 }
 
@@ -54,14 +54,14 @@ function drawSheet(
   const fellY = Math.round(reach / SEEN_AT_MOST);
   const fan = { ...frame, fellY };
   const height = reach + pickPx;
-  const canvas = layerIn(parent, { left: 0, top: -reach, width, height }, dpr);
-  const pen = canvas.getContext('2d', { alpha: false });
-  if (pen === null) return canvas;
-  const image = pen.createImageData(canvas.width, canvas.height);
+  const { canvas, paint } = plateIn(parent, { left: 0, top: -reach, width, height }, dpr);
+  // A layer of its own while it is not seen, too: to show it again nothing is painted.
+  canvas.style.willChange = 'opacity';
+  const image = new ImageData(canvas.width, canvas.height);
   const pixels = new Uint32Array(image.data.buffer);
   pixels.set(warpRows(fan, { ends, ground, lift }, fellY - reach, fellY));
   const flat = warpRows(fan, { ends, ground, lift: undefined }, fellY, fellY + 1);
   for (let row = reach; row < height; row++) pixels.set(flat, row * width);
-  pen.putImageData(image, 0, 0);
+  paint((pen) => pen.putImageData(image, 0, 0));
   return canvas;
 }

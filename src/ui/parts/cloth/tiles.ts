@@ -1,6 +1,7 @@
 /**
  * The cloth below the newest pick, in tiles of some picks each. A tile is painted again only when
- * what lies on it changes: with one more pick that is the uppermost, and the others move down.
+ * what lies on it changes: with one more pick that is the uppermost, and the others move down. Its
+ * picks can be there before they are seen, under the layer of the newest; the loops beside them not.
  */
 import { type ClothImage, composePicks, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
@@ -25,8 +26,9 @@ export interface Tiles {
 
 export interface Tile {
   readonly canvas: HTMLCanvasElement;
-  /** What it shows. */
-  shows: string;
+  /** The picks it shows, and the loops. */
+  picks: string;
+  loops: string;
   /** What lies at each place of it, from the top down. */
   rows: readonly Row[];
 }
@@ -52,72 +54,99 @@ export function tilesIn(
   return { cloth, frame, image, picks, origin: newest, pixels, laid: new Map() };
 }
 
-/** Tiles for all that is seen, `height` device pixels down from the fell. */
+/** Moves the cloth to the fell, and shows all picks that are seen, `height` device pixels down from there. */
 export function showTiles(tiles: Tiles, woven: WovenPicks, height: number): void {
-  const { cloth, frame, picks, origin, laid } = tiles;
-  const newest = woven.before + woven.colours.length - 1;
-  const seen = Math.ceil(height / frame.pickPx) + 1;
+  const { cloth, frame, origin, laid } = tiles;
+  const { newest, first, last } = seenIn(tiles, woven, height);
   cloth.style.transform = `translateY(${((newest + 1 - origin) * frame.pickPx) / frame.dpr}px)`;
-  const [last, first] = [newest, newest - seen].map((pick) => Math.floor(pick / picks));
-  const loops = loopsOf(woven, seen);
   for (const [at, { canvas }] of laid) {
-    if (at >= (first ?? 0) && at <= (last ?? 0)) continue;
+    if (at >= first && at <= last) continue;
     canvas.remove();
     laid.delete(at);
   }
-  for (let at = last ?? 0; at >= (first ?? 0); at--) {
-    const from = newest - (at + 1) * picks + 1;
-    const here = loops.filter((it) => it.lower >= from - 1 && it.upper <= from + picks);
-    paintIfChanged(tiles, at, { woven, from, loops: here });
+  layPicks(tiles, woven, height);
+}
+
+/** Puts all picks that are seen on their tiles, and moves nothing. */
+export function layPicks(tiles: Tiles, woven: WovenPicks, height: number): void {
+  const { newest, first, last } = seenIn(tiles, woven, height);
+  for (let at = last; at >= first; at--) {
+    const from = uppermost(tiles, newest, at);
+    const shows = picksOn({ woven, from }, tiles.picks);
+    const tile = tiles.laid.get(at) ?? newTile(tiles, at);
+    if (tile.picks === shows) continue;
+    tile.picks = shows;
+    paintPicks(tiles, tile, { woven, from });
   }
+}
+
+/** The loops at the selvedges of all that `showTiles` shows. */
+export function showLoops(tiles: Tiles, woven: WovenPicks, height: number): void {
+  const { newest, seen } = seenIn(tiles, woven, height);
+  const loops = loopsOf(woven, seen);
+  for (const [at, tile] of tiles.laid) {
+    const from = uppermost(tiles, newest, at);
+    const here = loops.filter((it) => it.lower >= from - 1 && it.upper <= from + tiles.picks);
+    const shows = loopsOn(here, newest);
+    if (tile.loops === shows) continue;
+    tile.loops = shows;
+    paintBeside(tile, tiles.frame, from, here);
+  }
+}
+
+/** The newest pick, how many are seen, and the tiles of the first and the last of them. */
+function seenIn({ frame, picks }: Tiles, woven: WovenPicks, height: number) {
+  const newest = woven.before + woven.colours.length - 1;
+  const seen = Math.ceil(height / frame.pickPx) + 1;
+  const [first, last] = [Math.floor((newest - seen) / picks), Math.floor(newest / picks)];
+  return { newest, seen, first, last };
+}
+
+/** The uppermost place of a tile, counted from the fell down; less than 0 above it. */
+function uppermost({ picks }: Tiles, newest: number, at: number): number {
+  return newest - (at + 1) * picks + 1;
 }
 
 interface OnTile {
   readonly woven: WovenPicks;
-  /** The uppermost place of the tile, counted from the fell down; less than 0 above it. */
+  /** The uppermost place of the tile. */
   readonly from: number;
-  readonly loops: readonly Loop[];
-}
-
-function paintIfChanged(tiles: Tiles, at: number, what: OnTile): void {
-  const shows = signatureOf(what, tiles.picks);
-  const tile = tiles.laid.get(at) ?? newTile(tiles, at);
-  if (tile.shows === shows) return;
-  tile.shows = shows;
-  paintTile(tiles, tile, what);
 }
 
 /** All that shapes the picks of a tile: their neighbours above and below too. */
-export function signatureOf({ woven, from, loops }: OnTile, picks: number): string {
-  const { colours, sheds, before } = woven;
+export function picksOn({ woven, from }: OnTile, picks: number): string {
+  const { colours, sheds } = woven;
   const newest = colours.length - 1;
   const top = newest - from;
-  const parts: (number | string)[] = [];
+  const parts: number[] = [];
   for (let pick = Math.min(top + 1, newest); pick >= top - picks; pick--) {
     parts.push(colours[pick] ?? -1, sheds[pick] ?? -1);
   }
-  for (const { upper, lower, side, colour } of loops)
-    parts.push('loop', before + newest - upper, lower - upper, side, colour);
   return parts.join();
+}
+
+/** `newest`: counted over all, so that a loop is the same one wherever the fell is. */
+export function loopsOn(loops: readonly Loop[], newest: number): string {
+  return loops
+    .map(({ upper, lower, side, colour }) => [newest - upper, lower - upper, side, colour])
+    .join();
 }
 
 function newTile({ cloth, frame, picks, origin, laid }: Tiles, at: number): Tile {
   const height = picks * frame.pickPx;
   const top = (origin - (at + 1) * picks) * frame.pickPx;
   const canvas = layerIn(cloth, { left: 0, top, width: frame.width, height }, frame.dpr);
-  const tile: Tile = { canvas, shows: '', rows: Array<Row>(picks).fill('clear') };
+  const rows = Array<Row>(picks).fill('clear');
+  const tile: Tile = { canvas, picks: '', loops: '', rows };
   laid.set(at, tile);
   return tile;
 }
 
 /**
- * The newest pick stays clear: it has a layer of its own, that is beaten in. Beside the cloth all is
- * drawn anew; of the cloth only from the first to the last pick that is another, or looks otherwise.
+ * The newest pick stays clear: it has a layer of its own, that is beaten in. Drawn anew is only from the
+ * first to the last pick that is another, or looks otherwise.
  */
-function paintTile({ frame, image, picks, pixels }: Tiles, tile: Tile, what: OnTile): void {
-  const pen = tile.canvas.getContext('2d');
-  if (pen === null) return;
-  paintBeside(pen, frame, what);
+function paintPicks({ frame, image, picks, pixels }: Tiles, tile: Tile, what: OnTile): void {
   const { woven, from } = what;
   const drawn = woven.colours.length - 1;
   const top = drawn - from;
@@ -125,7 +154,8 @@ function paintTile({ frame, image, picks, pixels }: Tiles, tile: Tile, what: OnT
   const first = rows.findIndex((row, place) => row !== tile.rows[place]);
   const last = rows.findLastIndex((row, place) => row !== tile.rows[place]);
   tile.rows = rows;
-  if (first === -1) return;
+  const pen = first === -1 ? null : tile.canvas.getContext('2d');
+  if (pen === null) return;
   const stretch = { top: top - first, picks: last - first + 1, drawn };
   composePicks(image, woven, stretch, new Uint32Array(pixels.data.buffer));
   const y = first * frame.pickPx;
@@ -137,13 +167,16 @@ function rowOf(image: ClothImage, woven: WovenPicks, pick: number): Row {
   return pick < 0 ? 'bare' : (stripOf(image, woven, pick) ?? 'bare');
 }
 
-/** The loops at the selvedges: what of them lies on the cloth is under it. */
+/** What of a loop lies on the cloth is under it. */
 function paintBeside(
-  pen: CanvasRenderingContext2D,
+  { canvas }: Tile,
   frame: ClothFrame,
-  { from, loops }: OnTile,
+  from: number,
+  loops: readonly Loop[],
 ): void {
-  const { width, height } = pen.canvas;
+  const pen = canvas.getContext('2d');
+  if (pen === null) return;
+  const { width, height } = canvas;
   const right = frame.clothLeft + frame.clothWidth;
   pen.save();
   pen.beginPath();

@@ -6,12 +6,12 @@ import { sheetOf } from '../../../core/planner/sheet.ts';
 import { showWarps, weave } from '../../actions.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { keepAwake, letSleep } from '../../device/wakeLock.ts';
-import { say } from '../../messages.ts';
-import { controlsHand, notice, type Session, session, trouble, unsaved } from '../../state.ts';
+import { controlsHand, notice, type Session, session } from '../../state.ts';
 import '../../style/weave.css';
 import '../../style/stepCall.css';
 import '../../style/warping.css';
 import { t } from '../../language/t.ts';
+import { Saved } from '../../parts/saved.tsx';
 import { Before } from './before.tsx';
 import { HeddleView } from './heddleView.tsx';
 import { StepCall } from './stepCall.tsx';
@@ -106,7 +106,6 @@ function useBench(onTick: (timeStamp: number) => void): void {
 }
 
 function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean }) {
-  const safe = unsaved.value === 0 && trouble.value === null;
   return (
     <header class="weave-head">
       <button type="button" class="button quiet" onClick={() => void showWarps()}>
@@ -116,9 +115,7 @@ function Head({ now, isDone }: { readonly now: Session; readonly isDone: boolean
         <span class="of">{t('Warping')} </span>
         {now.warp.name}
       </h1>
-      <p class="saved" data-saved={safe}>
-        {safe ? say.saved : trouble.value === null ? say.saving : say.notSaved}
-      </p>
+      <Saved />
       <button
         type="button"
         class={isDone ? 'button strong' : 'button'}

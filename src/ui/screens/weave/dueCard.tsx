@@ -1,14 +1,13 @@
 /** What is due: a card that waits below the cloth and never stands in the way of the count. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Due } from '../../../core/bench/dues.ts';
-import type { OpenDue } from '../../../core/bench/openDues.ts';
+import { type OpenDue, openDues } from '../../../core/bench/openDues.ts';
 import type { Progress } from '../../../core/bench/progress.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 import { happen } from '../../actions.ts';
 import { t } from '../../language/t.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { Sheet } from '../../parts/sheet.tsx';
-import { dueNow } from '../../state.ts';
 import { dueWords } from './dueWords.ts';
 
 const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSheet);
@@ -16,8 +15,9 @@ const PlaceSheet = lazily(async () => (await import('./placeSheet.tsx')).PlaceSh
 export function DueCard({ plan, progress }: { readonly plan: Plan; readonly progress: Progress }) {
   const [looking, setLooking] = useState(false);
   const [listing, setListing] = useState(false);
-  const open = dueNow.value.filter((due) => !due.deferred);
-  const waiting = dueNow.value.length - open.length;
+  const due = useMemo(() => openDues(progress), [progress]);
+  const open = due.filter((it) => !it.deferred);
+  const waiting = due.length - open.length;
   const first = open[0];
   // With nothing left in it the list is closed, and must not open by itself for the next.
   useEffect(() => {
@@ -45,12 +45,12 @@ export function DueCard({ plan, progress }: { readonly plan: Plan; readonly prog
       ) : null}
       {listing && waiting > 0 ? (
         <Sheet title={t('Put off')} onClose={() => setListing(false)}>
-          {dueNow.value.map((due) => (
+          {due.map((it) => (
             <DueBody
-              key={due.id}
+              key={it.id}
               plan={plan}
               progress={progress}
-              due={due}
+              due={it}
               others={0}
               onLook={() => setLooking(true)}
             />

@@ -8,10 +8,12 @@ import { throwPick } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { ground, reducedMotion } from '../../device/theme.ts';
 import { t } from '../../language/t.ts';
+import type { WovenPicks } from '../../parts/cloth/scene.ts';
 import { ClothCanvas } from '../../parts/clothCanvas.tsx';
 import { type Threads, threadsOf } from '../../parts/threadsOf.ts';
+import { useBehind } from '../../parts/useBehind.ts';
 import { facts, type Session } from '../../state.ts';
-import { Shuttles } from './shuttles.tsx';
+import { Shuttles, type ShuttlesProps } from './shuttles.tsx';
 
 /** More rows than any screen shows. */
 const BACK = 240;
@@ -38,6 +40,7 @@ export function Scene({ now }: { readonly now: Session }) {
           lifts={threads.lifts}
           woven={cloth.woven}
           coming={cloth.coming}
+          next={cloth.next}
           aspect={aspectOf(now)}
           ground={ground.value}
           motion={reducedMotion() ? 'still' : 'gentle'}
@@ -45,12 +48,22 @@ export function Scene({ now }: { readonly now: Session }) {
           {...(next === null ? {} : { openShed: next.shed })}
         />
       </button>
-      {next === null ? null : (
-        <div class="beside">
-          <Shuttles plan={plan} narrow={narrow} parked={next.parked} />
-        </div>
-      )}
+      {next === null ? null : <Beside plan={plan} narrow={narrow} parked={next.parked} />}
     </>
+  );
+}
+
+/** The shuttles are laid down behind the frame in which the pick goes in. */
+function Beside({ parked, ...look }: ShuttlesProps) {
+  const lying = useBehind(parked);
+  const { plan, narrow } = look;
+  return useMemo(
+    () => (
+      <div class="beside">
+        <Shuttles {...look} parked={lying} />
+      </div>
+    ),
+    [plan, narrow, lying],
   );
 }
 
@@ -65,13 +78,16 @@ function clothOf({ plan, progress }: Session, { colours }: Threads) {
   const scene = sceneAt(course, piece, pick, BACK, AHEAD);
   const pixels = (rows: readonly PickRow[]) =>
     Uint32Array.from(rows, (row) => (row.yarn === null ? 0 : (colours[row.yarn] ?? 0)));
+  const woven = (rows: readonly PickRow[]): WovenPicks => ({
+    colours: pixels(rows),
+    sheds: Uint8Array.from(rows, (row) => row.shed),
+    from: Uint8Array.from(rows, (row) => sideCode(row.from)),
+    before: scene.before,
+  });
+  const [coming] = scene.coming;
   return {
-    woven: {
-      colours: pixels(scene.woven),
-      sheds: Uint8Array.from(scene.woven, (row) => row.shed),
-      from: Uint8Array.from(scene.woven, (row) => sideCode(row.from)),
-      before: scene.before,
-    },
+    woven: woven(scene.woven),
+    next: () => (coming === undefined ? null : woven([...scene.woven, coming])),
     coming: {
       colours: pixels(scene.coming),
       letters: scene.coming.map((row) =>

@@ -1,9 +1,16 @@
 /** The tape along one edge: where the fell is, what lies woven below it and what comes above. */
 import { signal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
-import type { PinPlace } from '../../../core/bench/asking.ts';
+import {
+  isMeasured,
+  lengthBefore,
+  type PinPlace,
+  pieceAtFell,
+  pinPlaces,
+} from '../../../core/bench/asking.ts';
 import { type CoursePiece, openIn } from '../../../core/bench/course.ts';
 import { pieceAt } from '../../../core/bench/pickAt.ts';
+import type { Progress } from '../../../core/bench/progress.ts';
 import { lengthOfPiece, type TapeMark, tapeBands, tapeMarks } from '../../../core/bench/tape.ts';
 import { MM_PER_INCH, type Mm, type Units } from '../../../core/measure/length.ts';
 import { isNarrow } from '../../device/narrow.ts';
@@ -15,7 +22,7 @@ import { Canvas } from '../../parts/canvas.tsx';
 import { hatchPainter } from '../../parts/hatching.ts';
 import { styleColour } from '../../parts/styleColour.ts';
 import type { Box } from '../../parts/useBox.ts';
-import { believedPiece, pins, type Session } from '../../state.ts';
+import type { Session } from '../../state.ts';
 import { LeftLine } from './left/lazyLeftLine.ts';
 import type { paintTape, TapePalette } from './tapePaint.ts';
 
@@ -40,7 +47,7 @@ export function Tape({ now, onMeasure, onLeft, onEndings }: TapeProps) {
   return (
     <aside class="tape" aria-label={t('The tape')}>
       <Ribbon now={now} onMeasure={onMeasure} />
-      {isNarrow.value ? <LeftLine plan={now.plan} onOpen={onLeft} /> : null}
+      {isNarrow.value ? <LeftLine now={now} onOpen={onLeft} /> : null}
       <button type="button" class="button bench" onClick={putPin}>
         <PinSign />
         {t('Pin')}
@@ -104,7 +111,7 @@ function Ribbon({ now, onMeasure }: Pick<TapeProps, 'now' | 'onMeasure'>) {
             ? UNIT_WORDS[units]
             : t('of {length}', { length: length(piece.loomLength, units) })}
         </span>
-        <Unsure units={units} byEye={open === pick} />
+        <Unsure progress={now.progress} units={units} byEye={open === pick} />
       </span>
     </div>
   );
@@ -166,24 +173,23 @@ function usePainter(now: Session, { piece, fell, endless, stretches }: RibbonLoo
     });
 }
 
-function useMarks({ progress: { course, dues } }: Session, piece: CoursePiece) {
-  const pinned = pins.value;
-  return useMemo(
-    () => [...tapeMarks(course, dues, piece), ...pinned.map(pinMark)],
-    [course, dues, piece, pinned],
-  );
+function useMarks({ progress }: Session, piece: CoursePiece) {
+  const { course, dues, marks } = progress;
+  const planned = useMemo(() => tapeMarks(course, dues, piece), [course, dues, piece]);
+  return marks.length === 0 ? planned : [...planned, ...pinPlaces(progress).map(pinMark)];
 }
 
 interface UnsureProps {
+  readonly progress: Progress;
   readonly units: Units;
   readonly byEye: boolean;
 }
 
 /** How well the length of the whole piece is known, or by eye that of what is woven, once anything was measured. */
-function Unsure({ units, byEye }: UnsureProps) {
-  const known = believedPiece.value;
-  if (known === null || !known.isMeasured) return null;
-  return <span>{spread(byEye ? known.fell : known.whole, units)}</span>;
+function Unsure({ progress, units, byEye }: UnsureProps) {
+  if (!isMeasured(progress)) return null;
+  const pick = byEye ? progress.pick : pieceAtFell(progress).end;
+  return <span>{spread(lengthBefore(progress, pick), units)}</span>;
 }
 
 const UNIT_WORDS: Record<Units, string> = { inch: 'in', metric: 'cm' };

@@ -1,21 +1,12 @@
 /** The view from the bench. */
-import { useLayoutEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
-import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
+import { type PickFacts, pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { t } from '../../language/t.ts';
-import { say } from '../../messages.ts';
-import {
-  controlsHand,
-  facts,
-  notice,
-  type Session,
-  session,
-  trouble,
-  unsaved,
-} from '../../state.ts';
+import { controlsHand, facts, notice, type Session, session } from '../../state.ts';
 import '../../style/call.css';
 import '../../style/distance.css';
 import '../../style/gloves.css';
@@ -23,6 +14,8 @@ import '../../style/due.css';
 import '../../style/scene.css';
 import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
+import { Saved } from '../../parts/saved.tsx';
+import { useBehind } from '../../parts/useBehind.ts';
 import { Call, WovenCall } from './call.tsx';
 import { LeftLine } from './left/lazyLeftLine.ts';
 import type { Page } from './moreSheet.tsx';
@@ -52,23 +45,46 @@ export function WeaveScreen() {
   if (now === null) return null;
   return (
     <main class={`weave hand-${controlsHand.value}`}>
-      <Head now={now} onLeft={() => setMore('left')} />
+      <Above now={now} onMore={setMore} />
       {facts.value === null ? (
         <WovenCall now={now} />
       ) : (
         <Call plan={now.plan} facts={facts.value} />
       )}
       <Scene now={now} />
-      <Tape
-        now={now}
-        onMeasure={() => setMore('measure')}
-        onLeft={() => setMore('left')}
-        onEndings={() => setMore('endings')}
-      />
-      <Foot now={now} onMore={setMore} />
+      <Below now={now} onMore={setMore} />
       <AtHand now={now} />
       {more === null ? null : <MoreSheet now={now} first={more} onClose={() => setMore(null)} />}
     </main>
+  );
+}
+
+interface AboveProps {
+  readonly now: Session;
+  readonly onMore: (page: Page) => void;
+}
+
+/** What the eye comes to after call and cloth is painted in the frame behind theirs. */
+function Above({ now, onMore }: AboveProps) {
+  const shown = useBehind(now);
+  return useMemo(() => <Head now={shown} onLeft={() => onMore('left')} />, [shown, onMore]);
+}
+
+function Below({ now, onMore }: AboveProps) {
+  const shown = useBehind(now);
+  return useMemo(
+    () => (
+      <>
+        <Tape
+          now={shown}
+          onMeasure={() => onMore('measure')}
+          onLeft={() => onMore('left')}
+          onEndings={() => onMore('endings')}
+        />
+        <Foot now={shown} onMore={onMore} />
+      </>
+    ),
+    [shown, onMore],
   );
 }
 
@@ -90,29 +106,15 @@ function Head({ now, onLeft }: HeadProps) {
         {now.plan.pieces[piece.index]?.name}
         {of > 1 ? <span class="of">{t(' · {n} of {of}', { n: piece.index + 1, of })}</span> : null}
       </h1>
-      {isNarrow.value ? null : <LeftLine plan={now.plan} onOpen={onLeft} />}
+      {isNarrow.value ? null : <LeftLine now={now} onOpen={onLeft} />}
       <Saved />
     </header>
   );
 }
 
-/** The red bar says what is wrong; then nothing here may say that all is well. */
-function Saved() {
-  const safe = unsaved.value === 0 && trouble.value === null;
-  const words = safe ? say.saved : trouble.value === null ? say.saving : say.notSaved;
-  return (
-    <p class="saved" data-saved={safe}>
-      {words}
-    </p>
-  );
-}
-
-interface FootProps {
-  readonly now: Session;
-  readonly onMore: (page: Page) => void;
-}
-
-function Foot({ now, onMore }: FootProps) {
+function Foot({ now, onMore }: AboveProps) {
+  const { course, pick } = now.progress;
+  const here = useMemo(() => pickAt(course, pick), [course, pick]);
   return (
     <footer class="weave-foot">
       {now.progress.cutOff ? (
@@ -126,12 +128,12 @@ function Foot({ now, onMore }: FootProps) {
         </span>
         {t('Undo')}
       </button>
-      {facts.value === null ? (
+      {here === null ? (
         <p class="next">{notice.value}</p>
-      ) : isByEye(facts.value) ? (
+      ) : isByEye(here) ? (
         <ByEyeBar now={now} onMore={() => onMore('eye')} />
       ) : (
-        <Next now={now} facts={facts.value} />
+        <Next now={now} facts={here} />
       )}
       <button
         type="button"

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loopsOf } from '../../../../src/ui/parts/cloth/loops.ts';
-import { signatureOf } from '../../../../src/ui/parts/cloth/tiles.ts';
+import { loopsOn, picksOn } from '../../../../src/ui/parts/cloth/tiles.ts';
 
 const A = 0xff0000aa;
 const B = 0xff00bb00;
@@ -22,7 +22,7 @@ const tilesOf = (picks: ReturnType<typeof woven>) => {
   return Array.from({ length: TILES }, (_, at) => {
     const from = newest - (at + 1) * PICKS + 1;
     const here = loops.filter((it) => it.lower >= from - 1 && it.upper <= from + PICKS);
-    return signatureOf({ woven: picks, from, loops: here }, PICKS);
+    return picksOn({ woven: picks, from }, PICKS) + loopsOn(here, newest);
   });
 };
 
