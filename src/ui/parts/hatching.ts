@@ -1,11 +1,19 @@
 /** Lines over a yarn's colour where there is no room for its letter; its painter comes after the bench stands. */
 import { signal } from '@preact/signals';
 
-/** Hatches a box (CSS px) of one yarn of the plan on the bench. */
+/** In CSS px. */
+export interface HatchBox {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Hatches boxes of one yarn of the plan on the bench, with lines that run through from one to the next. */
 export type HatchPainter = (
   ctx: CanvasRenderingContext2D,
   yarn: number,
-  box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number },
+  boxes: readonly HatchBox[],
 ) => void;
 
 export const hatchPainter = signal<HatchPainter | null>(null);

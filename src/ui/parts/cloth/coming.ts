@@ -1,7 +1,6 @@
 /** The picks to come: single threads laid over the bare warp, pale, apart, nearest the fell first. */
 import { isLight, paled, styleOf, toned } from './colour.ts';
 import type { ClothFrame } from './frame.ts';
-import type { Pen } from './plate.ts';
 import type { ComingPicks } from './scene.ts';
 
 export interface Run {
@@ -16,11 +15,14 @@ const LIGHT = '#fffdf8';
 
 /** `frame.fellY` is where the fell lies on this canvas. */
 export function paintComing(
-  ctx: Pen,
+  canvas: HTMLCanvasElement,
   frame: ClothFrame,
   coming: ComingPicks,
   ground: number,
 ): void {
+  const ctx = canvas.getContext('2d');
+  if (ctx === null) return;
+  ctx.clearRect(0, 0, canvas.width, canvas.height);
   // A font, not for a reader. Once for all tabs: to set it makes the browser settle the page's styles.
   ctx.font = `700 ${11 * frame.dpr}px system-ui, sans-serif`;
   ctx.textAlign = 'center';
@@ -64,7 +66,7 @@ interface LaidPick {
 
 /** A thin thread past both edges of the warp, on a veil of ground so that it reads on any colour. */
 function ghostPick(
-  ctx: Pen,
+  ctx: CanvasRenderingContext2D,
   frame: ClothFrame,
   ground: number,
   { y, place, colour }: LaidPick,
@@ -96,7 +98,7 @@ interface Tab {
 
 /** A tab at the left edge, as high as the run, with the yarn's letter where there is one. */
 function markRun(
-  ctx: Pen,
+  ctx: CanvasRenderingContext2D,
   { dpr, clothLeft, comingPx }: ClothFrame,
   run: Run,
   { top, bottom, outline }: Tab,

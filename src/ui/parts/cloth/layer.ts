@@ -8,12 +8,19 @@ export interface Place {
   readonly height: number;
 }
 
-export function layerIn(
-  parent: HTMLElement,
+export function layerIn(parent: HTMLElement, place: Place, dpr: number): HTMLCanvasElement {
+  const canvas = parent.ownerDocument.createElement('canvas');
+  putAt(canvas, place, dpr);
+  parent.append(canvas);
+  return canvas;
+}
+
+/** Clears it, too. */
+export function putAt(
+  canvas: HTMLCanvasElement,
   { left, top, width, height }: Place,
   dpr: number,
-): HTMLCanvasElement {
-  const canvas = parent.ownerDocument.createElement('canvas');
+): void {
   canvas.width = Math.max(1, width);
   canvas.height = Math.max(1, height);
   const { style } = canvas;
@@ -22,6 +29,4 @@ export function layerIn(
   style.inset = `${top / dpr}px auto auto ${left / dpr}px`;
   style.width = `${width / dpr}px`;
   style.height = `${height / dpr}px`;
-  parent.append(canvas);
-  return canvas;
 }

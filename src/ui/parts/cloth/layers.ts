@@ -7,7 +7,7 @@ import type { paintComing } from './coming.ts';
 import { type ClothImage, clothImage } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
 import { beatIn, type Laid, laidIn, readyLaid, showLaid } from './laid.ts';
-import { type Plate, plateIn } from './plate.ts';
+import { layerIn, type Place, putAt } from './layer.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
 import { drawOthers, type Sheets, showSheet } from './sheets.ts';
 import { layPicks, showLoops, showTiles, type Tiles, tilesIn } from './tiles.ts';
@@ -30,7 +30,10 @@ interface Made {
 }
 
 /** The layer of the picks to come, and what it shows. */
-interface ComingLayer extends Plate {
+interface ComingLayer {
+  readonly canvas: HTMLCanvasElement;
+  /** Rows of it above the fell: no more than are seen, as some browsers copy it with every frame. */
+  reach: number;
   shows: ComingPicks | undefined;
   beating: Animation | undefined;
 }
@@ -84,9 +87,10 @@ export function showRest(
   showLoops(made.tiles, woven, depthOf(frame));
   if (paint === null) return;
   const { coming: layer, frame: first, sheets } = made;
-  if (layer.shows !== coming) {
+  if (layer.shows !== coming || layer.reach !== frame.fellY) {
     layer.shows = coming;
-    layer.paint((pen) => paint(pen, { ...first, fellY: sheets.reach }, coming, ground));
+    if (layer.reach !== frame.fellY) reachUp(layer, frame);
+    paint(layer.canvas, { ...first, fellY: layer.reach }, coming, ground);
     layer.beating?.cancel();
     layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
   }
@@ -98,6 +102,16 @@ export function readyNext({ frame }: ClothScene, { made }: ClothMemory, woven: W
   if (made === undefined) return;
   layPicks(made.tiles, woven, depthOf(frame));
   readyLaid(made.laid, made.frame, made.image, woven);
+}
+
+function comingPlace({ fellY, width }: ClothFrame): Place {
+  return { left: 0, top: -fellY, width, height: fellY };
+}
+
+/** For a scene that became taller or lower. */
+function reachUp(layer: ComingLayer, frame: ClothFrame): void {
+  layer.reach = frame.fellY;
+  putAt(layer.canvas, comingPlace(frame), frame.dpr);
 }
 
 /** Device pixels of cloth below the fell. */
@@ -125,13 +139,14 @@ function madeFor(root: HTMLElement, scene: ClothScene): Made {
   const newest = woven.before + woven.colours.length - 1;
   const tiles = tilesIn(fell, frame, image, newest);
   const laid = laidIn(fell, frame);
-  const plate = plateIn(
-    fell,
-    { left: 0, top: -reach, width: frame.width, height: reach },
-    frame.dpr,
-  );
-  plate.canvas.style.willChange = 'transform';
-  const coming: ComingLayer = { ...plate, shows: undefined, beating: undefined };
+  const canvas = layerIn(fell, comingPlace(frame), frame.dpr);
+  canvas.style.willChange = 'transform';
+  const coming: ComingLayer = {
+    canvas,
+    reach: frame.fellY,
+    shows: undefined,
+    beating: undefined,
+  };
   root.replaceChildren(fell);
   return { frame, image, sheets, tiles, fell, laid, coming, woven: undefined };
 }

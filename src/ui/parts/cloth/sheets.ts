@@ -54,14 +54,13 @@ function drawSheet(
   const fellY = Math.round(reach / SEEN_AT_MOST);
   const fan = { ...frame, fellY };
   const height = reach + pickPx;
-  const { canvas, paint } = plateIn(parent, { left: 0, top: -reach, width, height }, dpr);
-  // A layer of its own while it is not seen, too: to show it again nothing is painted.
-  canvas.style.willChange = 'opacity';
-  const image = new ImageData(canvas.width, canvas.height);
+  const image = new ImageData(Math.max(1, width), Math.max(1, height));
   const pixels = new Uint32Array(image.data.buffer);
   pixels.set(warpRows(fan, { ends, ground, lift }, fellY - reach, fellY));
   const flat = warpRows(fan, { ends, ground, lift: undefined }, fellY, fellY + 1);
   for (let row = reach; row < height; row++) pixels.set(flat, row * width);
-  paint((pen) => pen.putImageData(image, 0, 0));
+  const canvas = plateIn(parent, { left: 0, top: -reach, width, height }, image, dpr);
+  // A layer of its own while it is not seen, too: to show it again nothing is painted.
+  canvas.style.willChange = 'opacity';
   return canvas;
 }

@@ -2,7 +2,7 @@
 import type { TapeBand, TapeMark } from '../../../core/bench/tape.ts';
 import type { Mm, Units } from '../../../core/measure/length.ts';
 import { MM_PER_INCH } from '../../../core/measure/length.ts';
-import type { HatchPainter } from '../../parts/hatching.ts';
+import type { HatchBox, HatchPainter } from '../../parts/hatching.ts';
 
 export interface TapePicture {
   /** CSS pixels. */
@@ -46,7 +46,7 @@ export function paintTape(ctx: CanvasRenderingContext2D, tape: TapePicture): voi
   const y = scaleOf(tape);
   const ribbon = Math.round(tape.width * 0.36);
   ctx.clearRect(0, 0, tape.width, tape.height);
-  for (const band of tape.bands) paintBand(ctx, tape, band, ribbon, y);
+  paintBands(ctx, tape, ribbon, y);
   for (const stretch of tape.estimated) paintEstimated(ctx, tape, stretch, ribbon, y);
   paintOutline(ctx, tape, ribbon, y);
   paintScale(ctx, tape, ribbon, y);
@@ -55,37 +55,50 @@ export function paintTape(ctx: CanvasRenderingContext2D, tape: TapePicture): voi
 }
 
 /** Woven stretches stand in full colour, coming ones pale, with the letter where there is room. */
-function paintBand(
+function paintBands(
   ctx: CanvasRenderingContext2D,
   tape: TapePicture,
-  band: TapeBand,
   ribbon: number,
   y: (mm: Mm) => number,
 ): void {
-  const parts = [
-    { from: Math.max(band.from, tape.fell), to: band.to, woven: false },
-    { from: band.from, to: Math.min(band.to, tape.fell), woven: true },
-  ];
-  for (const { from, to, woven } of parts) {
-    if (to <= from) continue;
-    const top = Math.round(y(to));
-    const bottom = Math.round(y(from));
+  const boxes = tape.bands.flatMap((band) => boxesOf(tape, band, ribbon, y));
+  for (const { yarn, woven, ...box } of boxes) {
     ctx.globalAlpha = woven ? 1 : 0.5;
-    ctx.fillStyle = tape.colours[band.yarn] ?? tape.palette.quiet;
-    ctx.fillRect(MARGIN, top, ribbon - MARGIN, bottom - top);
-    ctx.globalAlpha = 1;
-    const box = { x: MARGIN, y: top, width: ribbon - MARGIN, height: bottom - top };
-    tape.hatch?.(ctx, band.yarn, box);
-    if (bottom - top > 26)
-      paintLetter(
-        ctx,
-        tape,
-        band.yarn,
-        (MARGIN + ribbon) / 2,
-        Math.max(top, 0),
-        Math.min(bottom, tape.height),
-      );
+    ctx.fillStyle = tape.colours[yarn] ?? tape.palette.quiet;
+    ctx.fillRect(box.x, box.y, box.width, box.height);
   }
+  ctx.globalAlpha = 1;
+  for (const yarn of new Set(boxes.map((it) => it.yarn)))
+    tape.hatch?.(
+      ctx,
+      yarn,
+      boxes.filter((it) => it.yarn === yarn),
+    );
+  const middle = (MARGIN + ribbon) / 2;
+  for (const box of boxes) {
+    const [top, bottom] = [Math.max(box.y, 0), Math.min(box.y + box.height, tape.height)];
+    paintLetter(ctx, tape, box.yarn, middle, top, bottom);
+  }
+}
+
+interface BandBox extends HatchBox {
+  readonly yarn: number;
+  readonly woven: boolean;
+}
+
+/** What of a band is to come, and what lies in the cloth. */
+function boxesOf(
+  { fell }: TapePicture,
+  { from, to, yarn }: TapeBand,
+  ribbon: number,
+  y: (mm: Mm) => number,
+): readonly BandBox[] {
+  const box = (low: Mm, high: Mm, woven: boolean): readonly BandBox[] => {
+    const top = Math.round(y(high));
+    const height = Math.round(y(low)) - top;
+    return high <= low ? [] : [{ x: MARGIN, y: top, width: ribbon - MARGIN, height, yarn, woven }];
+  };
+  return [...box(Math.max(from, fell), to, false), ...box(from, Math.min(to, fell), true)];
 }
 
 function paintLetter(
