@@ -198,8 +198,21 @@ export interface ShownCall {
   readonly spoken: string;
 }
 
-/** What stands on the bench now, in one look. */
-export function readCall(page: Page): Promise<ShownCall> {
+/** What the eye comes to after call and cloth is painted in the frame behind theirs. */
+function behindTheFrame(page: Page): Promise<void> {
+  return page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(resolve)));
+        // A window out of sight has no frames.
+        setTimeout(resolve, 300);
+      }),
+  );
+}
+
+/** What stands on the bench now, in one look, once all of it does. */
+export async function readCall(page: Page): Promise<ShownCall> {
+  await behindTheFrame(page);
   return page.evaluate(() => {
     const text = (selector: string) =>
       (document.querySelector(`.call ${selector}`)?.textContent ?? '').trim();
