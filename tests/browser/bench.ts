@@ -199,7 +199,7 @@ export interface ShownCall {
 }
 
 /** What the eye comes to after call and cloth is painted in the frame behind theirs. */
-function behindTheFrame(page: Page): Promise<void> {
+export function behindTheFrame(page: Page): Promise<void> {
   return page.evaluate(
     () =>
       new Promise((resolve) => {

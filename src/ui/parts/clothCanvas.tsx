@@ -4,7 +4,7 @@ import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
 import { whenQuiet } from '../device/quiet.ts';
-import type { paintComing } from './cloth/coming.ts';
+import type { showBehind } from './cloth/behind.ts';
 import { clothFrame } from './cloth/frame.ts';
 import { BEAT_MS } from './cloth/laid.ts';
 import {
@@ -13,15 +13,14 @@ import {
   readyNext,
   type Showing,
   showCloth,
-  showRest,
 } from './cloth/layers.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
 
 /** Comes a moment after the cloth, which does not wait for it. */
-const painter = signal<typeof paintComing | null>(null);
-void import('./cloth/coming.ts').then((it) => {
-  painter.value = it.paintComing;
+const painter = signal<typeof showBehind | null>(null);
+void import('./cloth/behind.ts').then((it) => {
+  painter.value = it.showBehind;
 });
 
 /** Milliseconds beyond the beat, for a browser that is behind with it. */
@@ -111,7 +110,7 @@ function usePainting(
   // Behind the frame that shows the pick; and the whole cloth behind the first, which tells where the weaver is.
   useEffect(() => {
     show();
-    if (scene !== undefined) showRest(scene, memory.current, how.current, paint);
+    if (scene !== undefined) paint?.(scene, memory.current, how.current);
   }, [scene, paint]);
   useEffect(() => {
     if (scene === undefined) return;
@@ -127,7 +126,7 @@ function usePainting(
       if (root.current === null || shown.current === undefined) return;
       memory.current = clothMemory();
       showCloth(root.current, shown.current, memory.current, 'still');
-      showRest(shown.current, memory.current, 'still', paint);
+      paint?.(shown.current, memory.current, 'still');
     };
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);

@@ -1,7 +1,16 @@
 import type { Page } from 'playwright-core';
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, openApp } from '../app.ts';
-import { button, closed, openMore, readCall, scene, setBounce, weaveDemo } from '../bench.ts';
+import {
+  behindTheFrame,
+  button,
+  closed,
+  openMore,
+  readCall,
+  scene,
+  setBounce,
+  weaveDemo,
+} from '../bench.ts';
 import { openFirefox } from '../harness.ts';
 
 const THROW = ['PageDown', 'ArrowRight', 'ArrowDown', 'Space', 'Enter'] as const;
@@ -53,6 +62,7 @@ describe('a pedal', () => {
   it.each(taps)('throws and undoes one pick a press after a tap on $last', async ({ tap }) => {
     await setBounce(page, 'at once');
     await tap();
+    await behindTheFrame(page);
     const focus = await focused();
     let picks = await woven();
     for (const key of THROW) {

@@ -3,14 +3,13 @@
  * newest pick, and those to come. A pick moves the cloth and repaints one tile of it; a scene that
  * becomes taller or lower only moves the fell.
  */
-import type { paintComing } from './coming.ts';
 import { type ClothImage, clothImage } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
 import { beatIn, type Laid, laidIn, readyLaid, showLaid } from './laid.ts';
-import { layerIn, type Place, putAt } from './layer.ts';
+import { layerIn, type Place } from './layer.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
-import { drawOthers, type Sheets, showSheet } from './sheets.ts';
-import { layPicks, showLoops, showTiles, type Tiles, tilesIn } from './tiles.ts';
+import { type Sheets, showSheet } from './sheets.ts';
+import { layPicks, showTiles, type Tiles, tilesIn } from './tiles.ts';
 
 /** What was drawn before and can be used again. Make one for each picture, and keep it. */
 export interface ClothMemory {
@@ -30,7 +29,7 @@ interface Made {
 }
 
 /** The layer of the picks to come, and what it shows. */
-interface ComingLayer {
+export interface ComingLayer {
   readonly canvas: HTMLCanvasElement;
   /** Rows of it above the fell: no more than are seen, as some browsers copy it with every frame. */
   reach: number;
@@ -73,30 +72,6 @@ export function showCloth(
   layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
 }
 
-/**
- * What need not be there in the same frame as the pick that was thrown: the loops at the selvedges, the
- * picks to come once their painter is there, and the other sheds.
- */
-export function showRest(
-  { coming, ground, woven, frame }: ClothScene,
-  { made }: ClothMemory,
-  how: Showing,
-  paint: typeof paintComing | null,
-): void {
-  if (made === undefined) return;
-  showLoops(made.tiles, woven, depthOf(frame));
-  if (paint === null) return;
-  const { coming: layer, frame: first, sheets } = made;
-  if (layer.shows !== coming || layer.reach !== frame.fellY) {
-    layer.shows = coming;
-    if (layer.reach !== frame.fellY) reachUp(layer, frame);
-    paint(layer.canvas, { ...first, fellY: layer.reach }, coming, ground);
-    layer.beating?.cancel();
-    layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
-  }
-  drawOthers(sheets);
-}
-
 /** Paints what will be seen when these picks are woven, one more than now, where it is not seen yet. */
 export function readyNext({ frame }: ClothScene, { made }: ClothMemory, woven: WovenPicks): void {
   if (made === undefined) return;
@@ -104,18 +79,13 @@ export function readyNext({ frame }: ClothScene, { made }: ClothMemory, woven: W
   readyLaid(made.laid, made.frame, made.image, woven);
 }
 
-function comingPlace({ fellY, width }: ClothFrame): Place {
+/** Rows above the fell for the picks to come. */
+export function comingPlace({ fellY, width }: ClothFrame): Place {
   return { left: 0, top: -fellY, width, height: fellY };
 }
 
-/** For a scene that became taller or lower. */
-function reachUp(layer: ComingLayer, frame: ClothFrame): void {
-  layer.reach = frame.fellY;
-  putAt(layer.canvas, comingPlace(frame), frame.dpr);
-}
-
 /** Device pixels of cloth below the fell. */
-const depthOf = ({ height, fellY }: ClothFrame): number => height - fellY;
+export const depthOf = ({ height, fellY }: ClothFrame): number => height - fellY;
 
 function remembered(root: HTMLElement, scene: ClothScene, memory: ClothMemory): Made {
   const { made } = memory;

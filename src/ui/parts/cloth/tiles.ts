@@ -6,7 +6,6 @@
 import { type ClothImage, composePicks, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
 import { layerIn } from './layer.ts';
-import { type Loop, loopsOf, paintLoops } from './loops.ts';
 import type { WovenPicks } from './scene.ts';
 
 export interface Tiles {
@@ -80,22 +79,8 @@ export function layPicks(tiles: Tiles, woven: WovenPicks, height: number): void 
   }
 }
 
-/** The loops at the selvedges of all that `showTiles` shows. */
-export function showLoops(tiles: Tiles, woven: WovenPicks, height: number): void {
-  const { newest, seen } = seenIn(tiles, woven, height);
-  const loops = loopsOf(woven, seen);
-  for (const [at, tile] of tiles.laid) {
-    const from = uppermost(tiles, newest, at);
-    const here = loops.filter((it) => it.lower >= from - 1 && it.upper <= from + tiles.picks);
-    const shows = loopsOn(here, newest);
-    if (tile.loops === shows) continue;
-    tile.loops = shows;
-    paintBeside(tile, tiles.frame, from, here);
-  }
-}
-
 /** The newest pick, how many are seen, and the tiles of the first and the last of them. */
-function seenIn({ frame, picks }: Tiles, woven: WovenPicks, height: number) {
+export function seenIn({ frame, picks }: Tiles, woven: WovenPicks, height: number) {
   const newest = woven.before + woven.colours.length - 1;
   const seen = Math.ceil(height / frame.pickPx) + 1;
   const [first, last] = [Math.floor((newest - seen) / picks), Math.floor(newest / picks)];
@@ -103,7 +88,7 @@ function seenIn({ frame, picks }: Tiles, woven: WovenPicks, height: number) {
 }
 
 /** The uppermost place of a tile, counted from the fell down; less than 0 above it. */
-function uppermost({ picks }: Tiles, newest: number, at: number): number {
+export function uppermost({ picks }: Tiles, newest: number, at: number): number {
   return newest - (at + 1) * picks + 1;
 }
 
@@ -123,13 +108,6 @@ export function picksOn({ woven, from }: OnTile, picks: number): string {
     parts.push(colours[pick] ?? -1, sheds[pick] ?? -1);
   }
   return parts.join();
-}
-
-/** `newest`: counted over all, so that a loop is the same one wherever the fell is. */
-export function loopsOn(loops: readonly Loop[], newest: number): string {
-  return loops
-    .map(({ upper, lower, side, colour }) => [newest - upper, lower - upper, side, colour])
-    .join();
 }
 
 function newTile({ cloth, frame, picks, origin, laid }: Tiles, at: number): Tile {
@@ -165,25 +143,4 @@ function paintPicks({ frame, image, picks, pixels }: Tiles, tile: Tile, what: On
 function rowOf(image: ClothImage, woven: WovenPicks, pick: number): Row {
   if (pick >= woven.colours.length - 1) return 'clear';
   return pick < 0 ? 'bare' : (stripOf(image, woven, pick) ?? 'bare');
-}
-
-/** What of a loop lies on the cloth is under it. */
-function paintBeside(
-  { canvas }: Tile,
-  frame: ClothFrame,
-  from: number,
-  loops: readonly Loop[],
-): void {
-  const pen = canvas.getContext('2d');
-  if (pen === null) return;
-  const { width, height } = canvas;
-  const right = frame.clothLeft + frame.clothWidth;
-  pen.save();
-  pen.beginPath();
-  pen.rect(0, 0, frame.clothLeft, height);
-  pen.rect(right, 0, width - right, height);
-  pen.clip();
-  pen.clearRect(0, 0, width, height);
-  paintLoops(pen, frame, loops, -from * frame.pickPx);
-  pen.restore();
 }

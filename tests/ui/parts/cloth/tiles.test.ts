@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { loopsOn } from '../../../../src/ui/parts/cloth/behind.ts';
 import { loopsOf } from '../../../../src/ui/parts/cloth/loops.ts';
-import { loopsOn, picksOn } from '../../../../src/ui/parts/cloth/tiles.ts';
+import { picksOn } from '../../../../src/ui/parts/cloth/tiles.ts';
 
 const A = 0xff0000aa;
 const B = 0xff00bb00;
