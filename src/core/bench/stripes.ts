@@ -5,6 +5,7 @@
 import type { Plan, Resting, Side } from '../plan/plan.ts';
 import type { Adjustments } from './adjustments.ts';
 import type { CourseBlock, CoursePiece, Turns } from './course.ts';
+import { type Marked, type Milestones, setMilestones } from './milestones.ts';
 import { holdsPick, openPlace, restBetween, restsAtOpen } from './rests.ts';
 
 export const LEFT = 0;
@@ -24,10 +25,7 @@ export const EDGES = ['none', 'caught', 'not-caught'] as const;
 export type EdgeEnd = (typeof EDGES)[number];
 
 /** One entry a stripe, in weaving order; `firstPick` has one entry more, the end. Codes index the lists above. */
-export interface Stripes {
-  readonly count: number;
-  readonly firstPick: Int32Array;
-  readonly yarn: Uint8Array;
+export interface Stripes extends Marked, Milestones {
   readonly firstTurn: Int32Array;
   /** Side the first pick is thrown from: 0 left, 1 right. */
   readonly fromSide: Uint8Array;
@@ -40,16 +38,14 @@ export interface Stripes {
   /** Stripe of the same yarn before and after in the piece, −1 where there is none. */
   readonly previous: Int32Array;
   readonly next: Int32Array;
-  /** Stripes of each yarn index in weaving order. */
-  readonly ofYarn: readonly Int32Array[];
-  readonly ofPieces: readonly { readonly firstStripe: number; readonly stripes: number }[];
   /** Sides found in the middle of a stripe. */
   readonly midFlips: readonly { readonly stripe: number; readonly pick: number }[];
 }
 
 const NO_STRIPES = { firstStripe: 0, stripes: 0 } as const;
-/** Stripes while they are laid. */
-type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
+/** Stripes while they are laid, before the marks are set along them. */
+type Laid = Omit<Stripes, keyof Milestones>;
+type Writable = { -readonly [K in keyof Laid]: Laid[K] };
 
 /** The stripes of all pieces, each piece in weaving order, for a stripe follows from those before it. */
 export function layStripes(
@@ -63,7 +59,7 @@ export function layStripes(
   const midFlips: { stripe: number; pick: number }[] = [];
   const work: Work = { plan, blocks, turns, stripes, adjustments, midFlips };
   for (const piece of pieces) settlePiece(work, piece);
-  return { ...stripes, midFlips, ofYarn: listByYarn(stripes, plan.yarns.length) };
+  return { ...stripes, midFlips, ...setMilestones(stripes, plan.yarns.length) };
 }
 
 interface Work {
@@ -210,7 +206,7 @@ export function withSheds(
   return other;
 }
 
-function settleEdges(stripes: Stripes, piece: CoursePiece, adjustments: Adjustments): void {
+function settleEdges(stripes: Laid, piece: CoursePiece, adjustments: Adjustments): void {
   const sheds = shedsOf(piece, adjustments);
   const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? NO_STRIPES;
   for (let r = firstStripe; r < firstStripe + count; r++) {
@@ -224,7 +220,7 @@ function settleEdges(stripes: Stripes, piece: CoursePiece, adjustments: Adjustme
  * in between (design §4): after an even number of picks of others, as long as sheds alternate.
  */
 function edgeEnd(
-  stripes: Stripes,
+  stripes: Laid,
   before: number,
   after: number,
   sheds: (pick: number) => number,
@@ -263,22 +259,6 @@ export function sideOf(code: number): Side {
   return code === LEFT ? 'left' : 'right';
 }
 
-function listByYarn(stripes: Stripes, yarns: number): readonly Int32Array[] {
-  const counts = new Int32Array(yarns);
-  for (let r = 0; r < stripes.count; r++)
-    counts[stripes.yarn[r] ?? 0] = (counts[stripes.yarn[r] ?? 0] ?? 0) + 1;
-  const lists = Array.from(counts, (count) => new Int32Array(count));
-  counts.fill(0);
-  for (let r = 0; r < stripes.count; r++) {
-    const yarn = stripes.yarn[r] ?? 0;
-    const at = counts[yarn] ?? 0;
-    const list = lists[yarn];
-    if (list !== undefined) list[at] = r;
-    counts[yarn] = at + 1;
-  }
-  return lists;
-}
-
 function emptyStripes(most: number): Writable {
   return {
     count: 0,
@@ -293,7 +273,6 @@ function emptyStripes(most: number): Writable {
     edge: new Uint8Array(most),
     previous: new Int32Array(most),
     next: new Int32Array(most),
-    ofYarn: [],
     ofPieces: [],
     midFlips: [],
   };
