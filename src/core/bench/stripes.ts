@@ -14,15 +14,22 @@ export const RIGHT = 1;
 /** How a yarn comes into a stripe. */
 export const ENTRIES = ['new', 'floated', 'caught'] as const;
 export type Entry = (typeof ENTRIES)[number];
-const STARTS_ANEW = ENTRIES.indexOf('new');
+const NEW = ENTRIES.indexOf('new');
+const FLOATED = ENTRIES.indexOf('floated');
+const CAUGHT = ENTRIES.indexOf('caught');
 
 /** What becomes of a yarn after a stripe. */
 export const REST_KINDS = ['ends', 'float', 'catch', 'cut'] as const;
 export type RestKind = (typeof REST_KINDS)[number];
+const FLOAT = REST_KINDS.indexOf('float');
+const CATCH = REST_KINDS.indexOf('catch');
+const CUT = REST_KINDS.indexOf('cut');
 
 /** The edge end where a yarn re-enters; a yarn started anew has none to catch. */
 export const EDGES = ['none', 'caught', 'not-caught'] as const;
 export type EdgeEnd = (typeof EDGES)[number];
+const EDGE_CAUGHT = EDGES.indexOf('caught');
+const EDGE_NOT_CAUGHT = EDGES.indexOf('not-caught');
 
 /** One entry a stripe, in weaving order; `firstPick` has one entry more, the end. Codes index the lists above. */
 export interface Stripes extends Marked, Milestones {
@@ -113,13 +120,11 @@ function settlePiece(work: Work, piece: CoursePiece): void {
     stripes.previous[r] = before;
     stripes.next[r] = -1;
     if (before >= 0) stripes.next[before] = r;
-    const rest = before < 0 ? null : restBetween(work, before, r);
-    if (rest !== null) markRest(stripes, before, rest);
-    const comes =
-      rest === null || rest.mode === 'cut' ? 'new' : rest.mode === 'float' ? 'floated' : 'caught';
-    stripes.entry[r] = ENTRIES.indexOf(comes);
+    if (before >= 0) markRest(stripes, before, restBetween(work, before, r));
+    const comes = before < 0 ? NEW : entryAfter(stripes.rest[before] ?? CUT);
+    stripes.entry[r] = comes;
     stripes.fromSide[r] =
-      comes === 'new'
+      comes === NEW
         ? startingSide(work, piece, r, firstStripe)
         : (stripes.restSide[before] ?? LEFT);
     settleSide(work, r);
@@ -132,8 +137,14 @@ function settlePiece(work: Work, piece: CoursePiece): void {
   for (const [r, rest] of restsAtOpen(work, open, lastAtOpen)) markRest(stripes, r, rest);
 }
 
+/** How a yarn comes back from such a rest. */
+function entryAfter(rest: number): number {
+  if (rest === CUT) return NEW;
+  return rest === FLOAT ? FLOATED : CAUGHT;
+}
+
 function markRest(stripes: Writable, before: number, rest: Resting): void {
-  stripes.rest[before] = REST_KINDS.indexOf(rest.mode);
+  stripes.rest[before] = rest.mode === 'float' ? FLOAT : rest.mode === 'cut' ? CUT : CATCH;
   stripes.catchEvery[before] = rest.mode === 'catch' ? rest.every : 0;
 }
 
@@ -210,8 +221,8 @@ function settleEdges(stripes: Laid, piece: CoursePiece, adjustments: Adjustments
   const sheds = shedsOf(piece, adjustments);
   const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? NO_STRIPES;
   for (let r = firstStripe; r < firstStripe + count; r++) {
-    if (stripes.entry[r] === STARTS_ANEW) continue;
-    stripes.edge[r] = EDGES.indexOf(edgeEnd(stripes, stripes.previous[r] ?? 0, r, sheds));
+    if (stripes.entry[r] === NEW) continue;
+    stripes.edge[r] = edgeEnd(stripes, stripes.previous[r] ?? 0, r, sheds);
   }
 }
 
@@ -224,10 +235,10 @@ function edgeEnd(
   before: number,
   after: number,
   sheds: (pick: number) => number,
-): EdgeEnd {
+): number {
   const left = (stripes.firstPick[before + 1] ?? 0) - 1;
   const back = stripes.firstPick[after] ?? 0;
-  return sheds(left) === sheds(back) ? 'not-caught' : 'caught';
+  return sheds(left) === sheds(back) ? EDGE_NOT_CAUGHT : EDGE_CAUGHT;
 }
 
 /** Shed of a pick of one piece: alternating from its start shed, turned round by each "other shed". */
