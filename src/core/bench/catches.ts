@@ -2,6 +2,7 @@
 import type { Side } from '../plan/plan.ts';
 import { fromSideOf } from './atStripe.ts';
 import type { Course, CoursePiece } from './course.ts';
+import { lastOfYarn } from './milestones.ts';
 import type { PickPlace } from './parked.ts';
 import { sideOf } from './stripes.ts';
 
@@ -12,16 +13,16 @@ import { sideOf } from './stripes.ts';
 export function catchesAt(
   course: Course,
   piece: CoursePiece,
-  { pick, stripe, from, before }: PickPlace,
+  { pick, stripe, from }: PickPlace,
 ): readonly number[] {
   const { stripes } = course;
   const caught: number[] = [];
-  for (let yarn = 0; yarn < before.length; yarn++) {
-    const last = before[yarn] ?? -1;
-    if (last < 0 || last === stripe) continue;
+  for (let yarn = 0; yarn < stripes.yarns; yarn++) {
+    const last = lastOfYarn(stripes, yarn, stripe);
+    if (last < piece.firstStripe || last === stripe) continue;
     const every = stripes.catchEvery[last] ?? 0;
+    if (every === 0) continue;
     const left = stripes.firstPick[last + 1] ?? 0;
-    if (every === 0 || left <= piece.firstPick) continue;
     const side = sideOf(stripes.restSide[last] ?? 0);
     if (side !== from) continue;
     const passed = lastPassOf(course, side, stripe, pick, left);

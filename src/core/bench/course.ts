@@ -152,8 +152,9 @@ function fillPiece(
   const start = { pick: cursor.pick, block: blocks.length, loom: cursor.loom };
   const gauge = gaugeOf(belief, index);
   const length: Lengths = { planned: 0, reckoned: 0 };
-  for (const [ofPiece, block] of laid.entries()) {
-    blocks.push(fillBlock(laying, block, { piece: index, ofPiece }, gauge, length));
+  for (const block of laid) {
+    const ofPiece = blocks.length - start.block;
+    blocks.push(fillBlock(laying, block, index, ofPiece, gauge, length));
   }
   const unseen = blocks.slice(start.block).reduce((sum, it) => sum + unseenOf(it), 0);
   const loomLength = gauged(gauge, length.reckoned) + unseen;
@@ -190,23 +191,26 @@ interface Lengths {
 function fillBlock(
   laying: Laying,
   laid: LaidBlock,
-  at: { readonly piece: number; readonly ofPiece: number },
+  piece: number,
+  ofPiece: number,
   gauge: Gauge,
   length: Lengths,
 ): CourseBlock {
   const { cursor, blocks } = laying;
-  const before = { pick: cursor.pick, turn: cursor.turn, loom: gauged(gauge, length.reckoned) };
+  const { pick: firstPick, turn: firstTurn } = cursor;
+  const loomStart = gauged(gauge, length.reckoned);
   fillTurns(laying, laid, length);
   return {
     index: blocks.length,
-    ...at,
+    piece,
+    ofPiece,
     laid,
-    firstPick: before.pick,
-    picks: cursor.pick - before.pick,
-    firstTurn: before.turn,
-    turns: cursor.turn - before.turn,
-    loomStart: before.loom,
-    loomLength: gauged(gauge, length.reckoned) - before.loom,
+    firstPick,
+    picks: cursor.pick - firstPick,
+    firstTurn,
+    turns: cursor.turn - firstTurn,
+    loomStart,
+    loomLength: gauged(gauge, length.reckoned) - loomStart,
   };
 }
 

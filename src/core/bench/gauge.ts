@@ -33,9 +33,8 @@ export function gaugeOf(belief: Belief, piece: number): Gauge {
   return belief.pieces.get(piece) ?? { reckoned: [0], loom: [0], slope: belief.slope };
 }
 
-/** Loom length believed at a reckoned length of a piece. */
-export function believedAt(belief: Belief, piece: number, length: Mm): Mm {
-  const gauge = belief.pieces.get(piece);
+/** Loom length believed at a reckoned length of a piece by its gauge, if it has one. */
+export function believedAt(belief: Belief, gauge: Gauge | undefined, length: Mm): Mm {
   return gauge === undefined ? length * belief.slope : gauged(gauge, length);
 }
 

@@ -3,8 +3,8 @@
  * so the one to take lies nearest the weaver; before its first throw a shuttle waits by order of use.
  */
 import type { Side } from '../plan/plan.ts';
-import { firstOfYarnAfter, lastOfYarn } from './atStripe.ts';
 import type { Course, CoursePiece } from './course.ts';
+import { lastOfYarn } from './milestones.ts';
 import { ENTRIES, REST_KINDS, sideOf } from './stripes.ts';
 
 export interface Parked {
@@ -21,41 +21,19 @@ export interface ParkedShuttle {
   readonly state: 'working' | 'resting' | 'ready';
 }
 
-/** A pick, what it lies in, and for every yarn its last stripe up to there, −1 where there is none. */
+/** A pick and what it lies in. */
 export interface PickPlace {
   readonly pick: number;
   readonly stripe: number;
   /** The side its shuttle is thrown from. */
   readonly from: Side;
-  readonly before: readonly number[];
 }
 
-/** So many stripes back a yarn is looked for one by one: where colours take turns it lies near. */
-const NEAR = 6;
-
-/** The last stripe of every yarn up to one. */
-export function lastOfYarns({ stripes }: Course, stripe: number): readonly number[] {
-  const before: number[] = [];
-  let missing = stripes.ofYarn.length;
-  for (let yarn = 0; yarn < missing; yarn++) before.push(-1);
-  for (let r = stripe; r >= 0 && r > stripe - NEAR && missing > 0; r--) {
-    const yarn = stripes.yarn[r] ?? 0;
-    if (before[yarn] !== -1) continue;
-    before[yarn] = r;
-    missing--;
-  }
-  for (let yarn = 0; missing > 0 && yarn < before.length; yarn++) {
-    if (before[yarn] !== -1) continue;
-    before[yarn] = lastOfYarn(stripes, yarn, stripe);
-    missing--;
-  }
-  return before;
-}
-
+/** A shuttle with what its place follows from: told as it is, for a second object a shuttle would cost more. */
 interface Lying extends ParkedShuttle {
   readonly side: Side;
-  /** Orders a queue: picks since the start of time it was last used, less than 0 while unused. */
-  readonly usedAt: number;
+  /** Orders the queues: the stripe it was used in last, less than 0 while unused. */
+  readonly since: number;
 }
 
 /**
@@ -63,82 +41,65 @@ interface Lying extends ParkedShuttle {
  * those that start up to the end of the block after this stripe's last. Any other is put away.
  */
 export function parkedAt(course: Course, piece: CoursePiece, place: PickPlace): Parked {
-  const lying: Lying[] = [];
-  for (let yarn = 0; yarn < place.before.length; yarn++) {
+  const { stripes } = course;
+  const left: Lying[] = [];
+  const right: Lying[] = [];
+  for (let yarn = 0; yarn < stripes.yarns; yarn++) {
     const shuttle = lyingAt(course, piece, place, yarn);
-    if (shuttle !== null) putInOrder(lying, shuttle);
+    if (shuttle !== null) putInOrder(shuttle.side === 'left' ? left : right, shuttle);
   }
-  const [left, right]: [ParkedShuttle[], ParkedShuttle[]] = [[], []];
-  let reach = 0;
-  const isAtStart = course.stripes.firstPick[place.stripe] === place.pick;
-  for (const { side, yarn, state } of lying) {
-    const queue = side === 'left' ? left : right;
-    if (state === 'working' && isAtStart) reach = queue.length;
-    queue.push({ yarn, state });
-  }
+  const isAtStart = stripes.firstPick[place.stripe] === place.pick;
+  const queue = place.from === 'left' ? left : right;
+  const reach = isAtStart ? queue.findIndex((it) => it.state === 'working') : 0;
   return { left, right, reach };
 }
 
-/** Behind all that were used no later, so that yarns used alike keep their own order. */
-function putInOrder(lying: Lying[], shuttle: Lying): void {
-  let at = lying.length;
+/** Behind all that were used before it. */
+function putInOrder(queue: Lying[], shuttle: Lying): void {
+  let at = queue.length;
   for (; at > 0; at--) {
-    const before = lying[at - 1];
-    if (before === undefined || before.usedAt <= shuttle.usedAt) break;
-    lying[at] = before;
+    const before = queue[at - 1];
+    if (before === undefined || before.since <= shuttle.since) break;
+    queue[at] = before;
   }
-  lying[at] = shuttle;
+  queue[at] = shuttle;
 }
 
 function lyingAt(
   course: Course,
   piece: CoursePiece,
-  { pick, stripe, from, before }: PickPlace,
+  { pick, stripe, from }: PickPlace,
   yarn: number,
 ): Lying | null {
   const { stripes } = course;
-  const here = before[yarn] ?? -1;
+  const here = lastOfYarn(stripes, yarn, stripe);
   if (here === stripe)
-    return { yarn, state: 'working', side: from, usedAt: workingSince(course, stripe, pick) };
-  if (here >= 0 && (stripes.firstPick[here] ?? 0) >= piece.firstPick) {
-    const rest = REST_KINDS[stripes.rest[here] ?? 0];
-    const usedAt = (stripes.firstPick[here + 1] ?? 0) - 1;
-    if (rest === 'float' || rest === 'catch') {
-      return { yarn, state: 'resting', side: sideOf(stripes.restSide[here] ?? 0), usedAt };
-    }
+    return { yarn, state: 'working', side: from, since: workingSince(course, stripe, pick) };
+  const isInPiece = here >= piece.firstStripe;
+  const rest = isInPiece ? REST_KINDS[stripes.rest[here] ?? 0] : 'ends';
+  if (rest === 'float' || rest === 'catch') {
+    return { yarn, state: 'resting', side: sideOf(stripes.restSide[here] ?? 0), since: here };
   }
-  // In this piece the yarn's own stripe knows the next; beyond it, and before its first, the list does.
-  const following = stripes.next[here] ?? -1;
-  const next = following >= 0 ? following : firstOfYarnAfter(stripes, yarn, stripe);
-  return next >= 0 && startsSoon(course, stripe, next) ? lyingReady(course, next, yarn) : null;
+  const next = isInPiece ? stripes.next[here] : stripes.firstOf[piece.index * stripes.yarns + yarn];
+  return next !== undefined && next >= 0 && startsSoon(course, stripe, next)
+    ? { yarn, state: 'ready', side: sideOf(stripes.fromSide[next] ?? 0), since: next - NEVER }
+    : null;
 }
 
 /** Thrown last, or before its first pick as long as it has rested. */
 function workingSince({ stripes }: Course, stripe: number, pick: number): number {
-  const start = stripes.firstPick[stripe] ?? 0;
-  if (pick > start) return Number.NEGATIVE_INFINITY;
+  if (pick > (stripes.firstPick[stripe] ?? 0)) return -2 * NEVER;
   return ENTRIES[stripes.entry[stripe] ?? 0] === 'new'
-    ? start - NEVER
-    : (stripes.firstPick[(stripes.previous[stripe] ?? 0) + 1] ?? 0) - 1;
+    ? stripe - NEVER
+    : (stripes.previous[stripe] ?? 0);
 }
 
-function lyingReady(course: Course, next: number, yarn: number): Lying {
-  const { stripes } = course;
-  return {
-    yarn,
-    state: 'ready',
-    side: sideOf(stripes.fromSide[next] ?? 0),
-    usedAt: (stripes.firstPick[next] ?? 0) - NEVER,
-  };
-}
+/** Larger than any number of stripes, so that unused shuttles lie before used ones, in order of first use. */
+const NEVER = 2 ** 28;
 
-/** Larger than any number of picks, so that unused shuttles lie before used ones, in order of first use. */
-const NEVER = 1e9;
-
-/** A shuttle is laid out when it starts in this block or the next of the same piece. */
-function startsSoon(course: Course, stripe: number, next: number): boolean {
-  const { stripes, turns, blocks } = course;
+/** A shuttle of this piece is laid out when it starts in this block or the next. */
+function startsSoon({ stripes, turns }: Course, stripe: number, next: number): boolean {
   const here = turns.block[(stripes.firstTurn[stripe + 1] ?? 1) - 1] ?? 0;
   const there = turns.block[stripes.firstTurn[next] ?? 0] ?? 0;
-  return there <= here + 1 && blocks[there]?.piece === blocks[here]?.piece;
+  return there <= here + 1;
 }

@@ -7,8 +7,9 @@ import type { Side } from '../plan/plan.ts';
 import { fromSideOf } from './atStripe.ts';
 import { catchesAt } from './catches.ts';
 import type { Course, CourseBlock, CoursePiece, Shed } from './course.ts';
-import { believedAt } from './gauge.ts';
-import { lastOfYarns, type Parked, parkedAt } from './parked.ts';
+import { believedAt, type Gauge } from './gauge.ts';
+import { stripeHolding } from './milestones.ts';
+import { type Parked, parkedAt } from './parked.ts';
 import { lastAtOrBefore } from './search.ts';
 import {
   EDGES,
@@ -17,6 +18,7 @@ import {
   type Entry,
   REST_KINDS,
   type RestKind,
+  type Stripes,
   shedAfter,
   sideOf,
 } from './stripes.ts';
@@ -98,10 +100,10 @@ export function pickAt(course: Course, pick: number): PickFacts | null {
   const piece = course.pieces[block?.piece ?? -1];
   if (block === undefined || piece === undefined)
     throw new Error(`pickAt: no block holds pick ${pick}`);
-  const loomLength = loomLengthInTurn(course, turn, pick);
+  const at: At = { course, piece, gauge: course.belief.pieces.get(piece.index), stripe };
+  const loomLength = loomLengthInTurn(at, turn, pick);
+  const place = stripePlace(at, turn, pick, loomLength);
   const from = fromSideOf(course.stripes, stripe, pick);
-  const place = stripePlace(course, piece, stripe, { pick, turn, loomLength });
-  const before = lastOfYarns(course, stripe);
   return {
     pick,
     piece,
@@ -112,12 +114,20 @@ export function pickAt(course: Course, pick: number): PickFacts | null {
     block: blockPlace(block, pick, loomLength),
     turn: turnPlace(course, block, turn, pick),
     stripe: place,
-    coming: place.done === 0 ? comingInto(course, piece, stripe) : null,
-    leaving: place.done === place.picks - 1 ? leavingFrom(course, piece, stripe) : null,
-    catches: catchesAt(course, piece, { pick, stripe, from, before }),
-    parked: parkedAt(course, piece, { pick, stripe, from, before }),
+    coming: place.done === 0 ? comingInto(at, loomLength) : null,
+    leaving: place.done === place.picks - 1 ? leavingFrom(at, place.nextYarn) : null,
+    catches: catchesAt(course, piece, { pick, stripe, from }),
+    parked: parkedAt(course, piece, { pick, stripe, from }),
     loomLength,
   };
+}
+
+/** What all about a pick is asked of: its stripe and its piece, with the gauge of the piece if it has one. */
+interface At {
+  readonly course: Course;
+  readonly piece: CoursePiece;
+  readonly gauge: Gauge | undefined;
+  readonly stripe: number;
 }
 
 /** The turn of a stripe that holds a pick of it. */
@@ -134,7 +144,7 @@ export function turnIndexAt(course: Course, pick: number): number {
 
 /** Index in `course.stripes` of the stripe that holds a pick; the last one beyond the end, −1 before pick 0. */
 export function stripeIndexAt(course: Course, pick: number): number {
-  return lastAtOrBefore(course.stripes.firstPick, course.stripes.count, pick);
+  return stripeHolding(course.stripes, pick);
 }
 
 /** Index of the yarn of a pick. */
@@ -160,21 +170,26 @@ export function shedAt({ adjustments }: Course, piece: CoursePiece, pick: number
  */
 export function loomLengthAt(course: Course, pick: number): Mm {
   if (pick >= course.picks) return course.pieces[course.pieces.length - 1]?.loomLength ?? 0;
-  return loomLengthInTurn(course, turnIndexAt(course, pick), pick);
+  const turn = turnIndexAt(course, pick);
+  const piece = course.blocks[course.turns.block[turn] ?? 0]?.piece ?? 0;
+  return loomLengthInTurn({ course, gauge: course.belief.pieces.get(piece) }, turn, pick);
 }
 
 /** Loom length of its piece to a pick of a turn, or to its end, as believed now. */
-function loomLengthInTurn({ turns, blocks, belief }: Course, turn: number, pick: number): Mm {
+function loomLengthInTurn(
+  { course: { turns, belief }, gauge }: Pick<At, 'course' | 'gauge'>,
+  turn: number,
+  pick: number,
+): Mm {
   const yarn = belief.yarns[turns.yarn[turn] ?? 0] ?? 1;
   const into = (pick - (turns.firstPick[turn] ?? 0)) * (turns.spacing[turn] ?? 0) * yarn;
-  const piece = blocks[turns.block[turn] ?? 0]?.piece ?? 0;
-  return believedAt(belief, piece, (turns.reckoned[turn] ?? 0) + into);
+  return believedAt(belief, gauge, (turns.reckoned[turn] ?? 0) + into);
 }
 
-/** Loom length of its piece to just before the first pick of a stripe. */
-function loomLengthAtStripe(course: Course, stripe: number): Mm {
-  const { firstTurn, firstPick } = course.stripes;
-  return loomLengthInTurn(course, firstTurn[stripe] ?? 0, firstPick[stripe] ?? 0);
+/** Loom length of the piece to just before the first pick of a stripe in it. */
+function loomLengthAtStripe(at: At, stripe: number): Mm {
+  const turn = at.course.stripes.firstTurn[stripe] ?? 0;
+  return believedAt(at.course.belief, at.gauge, at.course.turns.reckoned[turn] ?? 0);
 }
 
 /** Loom length from the start of the first piece, gaps included, to just before a pick. */
@@ -194,12 +209,8 @@ function turnPlace(course: Course, block: CourseBlock, turn: number, pick: numbe
   return { index: turn - block.firstTurn, of: block.turns, done: pick - start, picks: end - start };
 }
 
-function stripePlace(
-  course: Course,
-  piece: CoursePiece,
-  stripe: number,
-  { pick, turn, loomLength }: { pick: number; turn: number; loomLength: Mm },
-): StripePlace {
+function stripePlace(at: At, turn: number, pick: number, loomLength: Mm): StripePlace {
+  const { course, stripe } = at;
   const start = course.stripes.firstPick[stripe] ?? 0;
   const end = course.stripes.firstPick[stripe + 1] ?? start;
   // Of the last turn, so that the first pick of a later piece still counts as the end of this one.
@@ -209,51 +220,47 @@ function stripePlace(
     index: stripe,
     done: pick - start,
     picks: end - start,
-    lengthLeft: loomLengthInTurn(course, last, end) - loomLength,
-    nextYarn: nextYarnAfter(course, piece, stripe),
+    lengthLeft: loomLengthInTurn(at, last, end) - loomLength,
+    nextYarn: nextYarnAfter(at),
   };
 }
 
-function isFirstOfPiece(course: Course, piece: CoursePiece, stripe: number): boolean {
-  return stripe === (course.stripes.ofPieces[piece.index]?.firstStripe ?? -1);
-}
-
-function comingInto(course: Course, piece: CoursePiece, stripe: number): Coming {
-  const { stripes } = course;
+function comingInto(at: At, loomLength: Mm): Coming {
+  const { stripes } = at.course;
+  const { piece, stripe } = at;
   const entry = ENTRIES[stripes.entry[stripe] ?? 0] ?? 'new';
   const before = entry === 'new' ? -1 : (stripes.previous[stripe] ?? -1);
   return {
     entry,
     edge: EDGES[stripes.edge[stripe] ?? 0] ?? 'none',
-    overPicks: before < 0 ? 0 : picksBetween(course, before, stripe),
-    overLength: before < 0 ? 0 : lengthBetween(course, before, stripe),
-    instead: isFirstOfPiece(course, piece, stripe) ? null : (stripes.yarn[stripe - 1] ?? null),
+    overPicks: before < 0 ? 0 : picksBetween(stripes, before, stripe),
+    overLength: before < 0 ? 0 : loomLength - loomLengthAtStripe(at, before + 1),
+    instead: stripe === piece.firstStripe ? null : (stripes.yarn[stripe - 1] ?? null),
   };
 }
 
-function leavingFrom(course: Course, piece: CoursePiece, stripe: number): Leaving {
-  const { stripes } = course;
-  const next = stripes.next[stripe] ?? -1;
+function leavingFrom(at: At, nextYarn: number | null): Leaving {
+  const { stripes } = at.course;
+  const next = stripes.next[at.stripe] ?? -1;
   return {
-    rest: REST_KINDS[stripes.rest[stripe] ?? 0] ?? 'ends',
-    overPicks: next < 0 ? 0 : picksBetween(course, stripe, next),
-    overLength: next < 0 ? 0 : lengthBetween(course, stripe, next),
-    side: sideOf(stripes.restSide[stripe] ?? 0),
-    nextYarn: nextYarnAfter(course, piece, stripe),
+    rest: REST_KINDS[stripes.rest[at.stripe] ?? 0] ?? 'ends',
+    overPicks: next < 0 ? 0 : picksBetween(stripes, at.stripe, next),
+    overLength: next < 0 ? 0 : lengthBetween(at, at.stripe, next),
+    side: sideOf(stripes.restSide[at.stripe] ?? 0),
+    nextYarn,
   };
 }
 
-function nextYarnAfter(course: Course, piece: CoursePiece, stripe: number): number | null {
-  const range = course.stripes.ofPieces[piece.index];
-  const last = range === undefined ? stripe : range.firstStripe + range.stripes - 1;
-  return stripe >= last ? null : (course.stripes.yarn[stripe + 1] ?? null);
+function nextYarnAfter({ course: { stripes }, piece, stripe }: At): number | null {
+  const isLast = stripe + 1 >= piece.firstStripe + piece.stripes;
+  return isLast ? null : (stripes.yarn[stripe + 1] ?? null);
 }
 
 /** Picks of others between two stripes of one yarn in one piece. */
-function picksBetween({ stripes }: Course, before: number, after: number): number {
-  return (stripes.firstPick[after] ?? 0) - (stripes.firstPick[before + 1] ?? 0);
+function picksBetween({ firstPick }: Stripes, before: number, after: number): number {
+  return (firstPick[after] ?? 0) - (firstPick[before + 1] ?? 0);
 }
 
-function lengthBetween(course: Course, before: number, after: number): Mm {
-  return loomLengthAtStripe(course, after) - loomLengthAtStripe(course, before + 1);
+function lengthBetween(at: At, before: number, after: number): Mm {
+  return loomLengthAtStripe(at, after) - loomLengthAtStripe(at, before + 1);
 }

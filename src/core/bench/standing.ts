@@ -9,6 +9,7 @@ import type { FurtherPieces, WarpContext, WarpLeft, YarnContext, YarnLeft } from
 import { warpLeft } from './left/warpLeft.ts';
 import { tallyWeft, type WeftTally } from './left/weftTally.ts';
 import { yarnLeft } from './left/yarnLeft.ts';
+import { lastOfYarn } from './milestones.ts';
 import { yarnAt } from './pickAt.ts';
 import type { Progress } from './progress.ts';
 import { rulerOf } from './ruler.ts';
@@ -31,7 +32,7 @@ export function standingOf(progress: Progress, tally = tallyWeft(progress.course
 }
 
 const isWoven = ({ course }: WeftTally, yarn: number) =>
-  course.open.length > 0 || (course.stripes.ofYarn[yarn]?.length ?? 0) > 0;
+  course.open.length > 0 || lastOfYarn(course.stripes, yarn, course.stripes.count - 1) >= 0;
 
 /** How many pieces more like the one at the fell warp and yarn allow. */
 export function furtherLikeThis(progress: Progress): FurtherPieces {

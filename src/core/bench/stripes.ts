@@ -5,6 +5,7 @@
 import type { Plan, Resting, Side } from '../plan/plan.ts';
 import type { Adjustments } from './adjustments.ts';
 import type { CourseBlock, CoursePiece, Turns } from './course.ts';
+import { type Marked, type Milestones, setMilestones } from './milestones.ts';
 import { holdsPick, openPlace, restBetween, restsAtOpen } from './rests.ts';
 
 export const LEFT = 0;
@@ -13,21 +14,25 @@ export const RIGHT = 1;
 /** How a yarn comes into a stripe. */
 export const ENTRIES = ['new', 'floated', 'caught'] as const;
 export type Entry = (typeof ENTRIES)[number];
-const STARTS_ANEW = ENTRIES.indexOf('new');
+const NEW = ENTRIES.indexOf('new');
+const FLOATED = ENTRIES.indexOf('floated');
+const CAUGHT = ENTRIES.indexOf('caught');
 
 /** What becomes of a yarn after a stripe. */
 export const REST_KINDS = ['ends', 'float', 'catch', 'cut'] as const;
 export type RestKind = (typeof REST_KINDS)[number];
+const FLOAT = REST_KINDS.indexOf('float');
+const CATCH = REST_KINDS.indexOf('catch');
+const CUT = REST_KINDS.indexOf('cut');
 
 /** The edge end where a yarn re-enters; a yarn started anew has none to catch. */
 export const EDGES = ['none', 'caught', 'not-caught'] as const;
 export type EdgeEnd = (typeof EDGES)[number];
+const EDGE_CAUGHT = EDGES.indexOf('caught');
+const EDGE_NOT_CAUGHT = EDGES.indexOf('not-caught');
 
 /** One entry a stripe, in weaving order; `firstPick` has one entry more, the end. Codes index the lists above. */
-export interface Stripes {
-  readonly count: number;
-  readonly firstPick: Int32Array;
-  readonly yarn: Uint8Array;
+export interface Stripes extends Marked, Milestones {
   readonly firstTurn: Int32Array;
   /** Side the first pick is thrown from: 0 left, 1 right. */
   readonly fromSide: Uint8Array;
@@ -40,16 +45,14 @@ export interface Stripes {
   /** Stripe of the same yarn before and after in the piece, −1 where there is none. */
   readonly previous: Int32Array;
   readonly next: Int32Array;
-  /** Stripes of each yarn index in weaving order. */
-  readonly ofYarn: readonly Int32Array[];
-  readonly ofPieces: readonly { readonly firstStripe: number; readonly stripes: number }[];
   /** Sides found in the middle of a stripe. */
   readonly midFlips: readonly { readonly stripe: number; readonly pick: number }[];
 }
 
 const NO_STRIPES = { firstStripe: 0, stripes: 0 } as const;
-/** Stripes while they are laid. */
-type Writable = { -readonly [K in keyof Stripes]: Stripes[K] };
+/** Stripes while they are laid, before the marks are set along them. */
+type Laid = Omit<Stripes, keyof Milestones>;
+type Writable = { -readonly [K in keyof Laid]: Laid[K] };
 
 /** The stripes of all pieces, each piece in weaving order, for a stripe follows from those before it. */
 export function layStripes(
@@ -63,7 +66,7 @@ export function layStripes(
   const midFlips: { stripe: number; pick: number }[] = [];
   const work: Work = { plan, blocks, turns, stripes, adjustments, midFlips };
   for (const piece of pieces) settlePiece(work, piece);
-  return { ...stripes, midFlips, ofYarn: listByYarn(stripes, plan.yarns.length) };
+  return { ...stripes, midFlips, ...setMilestones(stripes, plan.yarns.length) };
 }
 
 interface Work {
@@ -117,13 +120,11 @@ function settlePiece(work: Work, piece: CoursePiece): void {
     stripes.previous[r] = before;
     stripes.next[r] = -1;
     if (before >= 0) stripes.next[before] = r;
-    const rest = before < 0 ? null : restBetween(work, before, r);
-    if (rest !== null) markRest(stripes, before, rest);
-    const comes =
-      rest === null || rest.mode === 'cut' ? 'new' : rest.mode === 'float' ? 'floated' : 'caught';
-    stripes.entry[r] = ENTRIES.indexOf(comes);
+    if (before >= 0) markRest(stripes, before, restBetween(work, before, r));
+    const comes = before < 0 ? NEW : entryAfter(stripes.rest[before] ?? CUT);
+    stripes.entry[r] = comes;
     stripes.fromSide[r] =
-      comes === 'new'
+      comes === NEW
         ? startingSide(work, piece, r, firstStripe)
         : (stripes.restSide[before] ?? LEFT);
     settleSide(work, r);
@@ -136,8 +137,14 @@ function settlePiece(work: Work, piece: CoursePiece): void {
   for (const [r, rest] of restsAtOpen(work, open, lastAtOpen)) markRest(stripes, r, rest);
 }
 
+/** How a yarn comes back from such a rest. */
+function entryAfter(rest: number): number {
+  if (rest === CUT) return NEW;
+  return rest === FLOAT ? FLOATED : CAUGHT;
+}
+
 function markRest(stripes: Writable, before: number, rest: Resting): void {
-  stripes.rest[before] = REST_KINDS.indexOf(rest.mode);
+  stripes.rest[before] = rest.mode === 'float' ? FLOAT : rest.mode === 'cut' ? CUT : CATCH;
   stripes.catchEvery[before] = rest.mode === 'catch' ? rest.every : 0;
 }
 
@@ -210,12 +217,12 @@ export function withSheds(
   return other;
 }
 
-function settleEdges(stripes: Stripes, piece: CoursePiece, adjustments: Adjustments): void {
+function settleEdges(stripes: Laid, piece: CoursePiece, adjustments: Adjustments): void {
   const sheds = shedsOf(piece, adjustments);
   const { firstStripe, stripes: count } = stripes.ofPieces[piece.index] ?? NO_STRIPES;
   for (let r = firstStripe; r < firstStripe + count; r++) {
-    if (stripes.entry[r] === STARTS_ANEW) continue;
-    stripes.edge[r] = EDGES.indexOf(edgeEnd(stripes, stripes.previous[r] ?? 0, r, sheds));
+    if (stripes.entry[r] === NEW) continue;
+    stripes.edge[r] = edgeEnd(stripes, stripes.previous[r] ?? 0, r, sheds);
   }
 }
 
@@ -224,14 +231,14 @@ function settleEdges(stripes: Stripes, piece: CoursePiece, adjustments: Adjustme
  * in between (design §4): after an even number of picks of others, as long as sheds alternate.
  */
 function edgeEnd(
-  stripes: Stripes,
+  stripes: Laid,
   before: number,
   after: number,
   sheds: (pick: number) => number,
-): EdgeEnd {
+): number {
   const left = (stripes.firstPick[before + 1] ?? 0) - 1;
   const back = stripes.firstPick[after] ?? 0;
-  return sheds(left) === sheds(back) ? 'not-caught' : 'caught';
+  return sheds(left) === sheds(back) ? EDGE_NOT_CAUGHT : EDGE_CAUGHT;
 }
 
 /** Shed of a pick of one piece: alternating from its start shed, turned round by each "other shed". */
@@ -263,22 +270,6 @@ export function sideOf(code: number): Side {
   return code === LEFT ? 'left' : 'right';
 }
 
-function listByYarn(stripes: Stripes, yarns: number): readonly Int32Array[] {
-  const counts = new Int32Array(yarns);
-  for (let r = 0; r < stripes.count; r++)
-    counts[stripes.yarn[r] ?? 0] = (counts[stripes.yarn[r] ?? 0] ?? 0) + 1;
-  const lists = Array.from(counts, (count) => new Int32Array(count));
-  counts.fill(0);
-  for (let r = 0; r < stripes.count; r++) {
-    const yarn = stripes.yarn[r] ?? 0;
-    const at = counts[yarn] ?? 0;
-    const list = lists[yarn];
-    if (list !== undefined) list[at] = r;
-    counts[yarn] = at + 1;
-  }
-  return lists;
-}
-
 function emptyStripes(most: number): Writable {
   return {
     count: 0,
@@ -293,7 +284,6 @@ function emptyStripes(most: number): Writable {
     edge: new Uint8Array(most),
     previous: new Int32Array(most),
     next: new Int32Array(most),
-    ofYarn: [],
     ofPieces: [],
     midFlips: [],
   };

@@ -122,9 +122,14 @@ function repeated(
 ): readonly LaidBlock[] {
   const passAt = (index: number): Pass => ({ name: name ?? null, index, of: times });
   const first = layAll(plan, of, `${source}.of`, [...passes, passAt(0)]);
-  return Array.from({ length: times }, (_, index) =>
-    first.map((block) => ({ ...block, passes: block.passes.with(passes.length, passAt(index)) })),
-  ).flat();
+  const laid: LaidBlock[] = [];
+  for (let index = 0; index < times; index++) {
+    const pass = passAt(index);
+    for (const block of first) {
+      laid.push({ ...block, passes: block.passes.with(passes.length, pass) });
+    }
+  }
+  return laid;
 }
 
 function lengthAskedOf(block: Exclude<Block, RepeatBlock | MirrorBlock>): Mm | null {

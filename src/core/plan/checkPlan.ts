@@ -4,8 +4,9 @@ import { fail, ok, type Result } from '../measure/result.ts';
 import { checkMeaning } from './checkMeaning.ts';
 import { LIMITS } from './limits.ts';
 import { onceRight } from './onceRight.ts';
-import { PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import { type Piece, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import type { Problem, ProblemCode } from './problems.ts';
+import { remembering } from './remembering.ts';
 import { planSchema, planSchemaOf } from './schema.ts';
 
 export type PlanResult = Result<Plan, readonly Problem[]>;
@@ -24,7 +25,7 @@ export function readPlanText(text: string): PlanResult {
 
 /** Turns unknown input into a Plan, or into problems with path, what is wrong and what would be right. */
 export function checkPlan(input: unknown): PlanResult {
-  return checkBy(planSchema, input);
+  return checkBy(planSchema, input, nestingOver(input, LIMITS.nesting));
 }
 
 const draftSchema = planSchemaOf(onceRight);
@@ -34,12 +35,20 @@ const draftSchema = planSchemaOf(onceRight);
  * not looked at again, and come out as the very objects they came out as then.
  */
 export function checkDraft(draft: Plan): PlanResult {
-  return checkBy(draftSchema, draft);
+  const { pieces, ...rest } = draft;
+  const isTooDeep = nestingOver(rest, LIMITS.nesting) || pieces.some(pieceNestsTooDeep);
+  return checkBy(draftSchema, draft, isTooDeep);
 }
 
-function checkBy(schema: v.GenericSchema<unknown, Plan>, input: unknown): PlanResult {
-  if (nestingOver(input, LIMITS.nesting))
-    return fail([problem('', 'too-deep', undefined, String(LIMITS.nesting))]);
+/** A piece lies two levels deep in its plan. */
+const pieceNestsTooDeep = remembering((piece: Piece) => nestingOver(piece, LIMITS.nesting - 2));
+
+function checkBy(
+  schema: v.GenericSchema<unknown, Plan>,
+  input: unknown,
+  isTooDeep: boolean,
+): PlanResult {
+  if (isTooDeep) return fail([problem('', 'too-deep', undefined, String(LIMITS.nesting))]);
   const head = checkHead(input);
   if (head !== null) return fail([head]);
   const parsed = v.safeParse(schema, input, { abortPipeEarly: true });

@@ -11,6 +11,8 @@ import type { Mm } from '../measure/length.ts';
 import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
 import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
+import { remembering } from '../plan/remembering.ts';
+import { firstAlike } from './alike.ts';
 
 export const READING_VERDICTS = ['clear', 'soft', 'vanishes'] as const;
 export type ReadingVerdict = (typeof READING_VERDICTS)[number];
@@ -66,38 +68,73 @@ function verdictOf(got: number, limits: { readonly vanishes: number; readonly so
  * written out; each pair once an alternation. Throws when a colour is not `#rrggbb`.
  */
 export function readingsOf(plan: Plan): readonly Reading[] {
-  const shares = sharesOf(plan);
-  const washedEnd = 1 / washedSett(endsPerMm(plan.loom), shares);
-  const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
-    const own = plan.yarns[yarnIndex(plan, letter)]?.pickSpacing;
-    return 1 / washedBeat(1 / (ofBlock ?? own ?? plan.weaving.pickSpacing), shares);
-  };
-  const labs = plan.yarns.map((yarn) => labOf(yarn.colour));
-  const found = [
-    ...warpTurns(plan.warp.order, 'warp.order', washedEnd),
-    ...plan.pieces.flatMap((piece, i) =>
-      weftTurns(plan, piece.weft, `pieces[${i}].weft`, washedPick).map((it) => ({
+  const { loom, yarns, warp, weaving, allowances } = plan;
+  return [
+    ...inWarp(warp.order, loom, yarns, allowances),
+    ...firstAlike(plan.pieces).flatMap((like, piece) =>
+      inWeft(like.weft, yarns, weaving, allowances).map((it) => ({
         ...it,
-        where: 'weft' as const,
-        piece: i,
+        piece,
+        path: `pieces[${piece}].weft${it.path}`,
       })),
     ),
   ];
-  return found.flatMap((it) => readingsIn(plan, it, labs));
 }
+
+type Yarns = Plan['yarns'];
+
+const inWarp = remembering(
+  (
+    order: readonly Stripe[],
+    loom: Plan['loom'],
+    yarns: Yarns,
+    allowances: Plan['allowances'],
+  ): readonly Reading[] => {
+    const washedEnd = 1 / washedSett(endsPerMm(loom), sharesOf({ allowances }));
+    const labs = labsOf(yarns);
+    return warpTurns(order, 'warp.order', washedEnd).flatMap((it) => readingsIn(yarns, it, labs));
+  },
+);
+
+/** The paths begin where the weft does, the piece is not known here. */
+const inWeft = remembering(
+  (
+    order: readonly Block[],
+    yarns: Yarns,
+    weaving: Plan['weaving'],
+    allowances: Plan['allowances'],
+  ): readonly Reading[] => {
+    const shares = sharesOf({ allowances });
+    const washedPick = (letter: Letter, ofBlock: Mm | undefined) => {
+      const own = yarns[yarnIndex({ yarns }, letter)]?.pickSpacing;
+      return 1 / washedBeat(1 / (ofBlock ?? own ?? weaving.pickSpacing), shares);
+    };
+    const labs = labsOf(yarns);
+    const where = { where: 'weft', piece: null } as const;
+    return weftTurns(yarns, order, '', washedPick).flatMap((it) =>
+      readingsIn(yarns, { ...it, ...where }, labs),
+    );
+  },
+);
+
+const labsOf = remembering((yarns: Yarns) => yarns.map((yarn) => labOf(yarn.colour)));
 
 interface Turns extends Pick<Reading, 'where' | 'piece' | 'path'> {
   /** One period, going round. */
   readonly turns: readonly { readonly yarn: Letter; readonly width: Mm }[];
 }
 
-function readingsIn(plan: Plan, { turns, ...at }: Turns, labs: readonly Lab[]): readonly Reading[] {
+function readingsIn(
+  yarns: Yarns,
+  { turns, ...at }: Turns,
+  labs: readonly Lab[],
+): readonly Reading[] {
   const found = new Map<string, Reading>();
   for (const [i, turn] of turns.entries()) {
     const next = turns[(i + 1) % turns.length];
     if (next === undefined || next.yarn === turn.yarn) continue;
     const [low = 0, high = 0] = [turn.yarn, next.yarn]
-      .map((letter) => yarnIndex(plan, letter))
+      .map((letter) => yarnIndex({ yarns }, letter))
       .sort((a, b) => a - b);
     const [one, other] = [labs[low], labs[high]];
     if (one === undefined || other === undefined) continue;
@@ -133,7 +170,7 @@ type WidthOfPick = (letter: Letter, ofBlock: Mm | undefined) => Mm;
 type WeftTurns = Pick<Turns, 'path' | 'turns'>;
 
 function weftTurns(
-  plan: Plan,
+  of: Yarns,
   order: readonly Block[],
   path: string,
   pick: WidthOfPick,
@@ -142,9 +179,9 @@ function weftTurns(
     const at = `${path}[${i}]`;
     if (block.kind === 'solid' || block.kind === 'free') return [];
     if (block.kind === 'alternation') {
-      const { yarns, picks } = periodOf(plan, block);
+      const { yarns, picks } = periodOf({ yarns: of }, block);
       const turns = yarns.map((yarn, k) => {
-        const letter = plan.yarns[yarn]?.letter ?? '';
+        const letter = of[yarn]?.letter ?? '';
         return { yarn: letter, width: (picks[k] ?? 0) * pick(letter, block.pickSpacing) };
       });
       return [{ path: at, turns }];
@@ -160,6 +197,6 @@ function weftTurns(
       }));
       return [{ path: at, turns }];
     }
-    return weftTurns(plan, block.of, `${at}.of`, pick);
+    return weftTurns(of, block.of, `${at}.of`, pick);
   });
 }

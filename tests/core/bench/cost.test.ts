@@ -24,11 +24,7 @@ function counting(course: Course): {
     ]);
     return Object.fromEntries(entries) as T;
   };
-  const stripes = {
-    ...lists(course.stripes),
-    ofYarn: course.stripes.ofYarn.map((list) => counted(list)),
-  };
-  const watched = { ...course, turns: lists(course.turns), stripes };
+  const watched = { ...course, turns: lists(course.turns), stripes: lists(course.stripes) };
   const readsOf = (n: number) => {
     reads = 0;
     pickAt(watched, n);

@@ -4,7 +4,7 @@ import { NO_ADJUSTMENTS } from '../../../src/core/bench/adjustments.ts';
 import { layCourse } from '../../../src/core/bench/course.ts';
 import { tallyWeft, weftOfPiece } from '../../../src/core/bench/left/weftTally.ts';
 import { checkDraft, checkPlan } from '../../../src/core/plan/checkPlan.ts';
-import type { Piece, Plan, Weaving, Yarn } from '../../../src/core/plan/plan.ts';
+import type { Block, Piece, Plan, Weaving, Yarn } from '../../../src/core/plan/plan.ts';
 import { readingsOf } from '../../../src/core/planner/reads.ts';
 import { edgeWarnings } from '../../../src/core/planner/sheet/warnings.ts';
 import { sheetOf } from '../../../src/core/planner/sheet.ts';
@@ -124,6 +124,22 @@ describe('a plan edited again and again', () => {
     );
   });
 
+  it('is found nested too deep wherever a plan read from a file is', () => {
+    const nested = (levels: number) => {
+      const solid = { kind: 'solid', yarn: 'A', extent: { kind: 'picks', picks: 2 } } as const;
+      let block: Block = solid;
+      for (let level = 0; level < levels; level++)
+        block = { kind: 'repeat', times: 1, of: [block] };
+      return block;
+    };
+    fc.assert(
+      fc.property(anyPlan, fc.integer({ min: 10, max: 24 }), nth, (plan, levels, n) => {
+        const deep = piece(n, (it) => ({ ...it, weft: [nested(levels)] }))(plan);
+        expect(checkDraft(deep)).toEqual(checkPlan(deep));
+      }),
+    );
+  });
+
   it('comes to what it would come to if nothing were remembered of it', () => {
     fc.assert(
       fc.property(edited, (states) => {
@@ -153,6 +169,14 @@ describe('a plan edited again and again', () => {
   });
 });
 
+const pathIn = (piece: number, path: string) => path.replace('pieces[0]', `pieces[${piece}]`);
+
+function pieceAt({ pieces }: Plan, index: number): Piece {
+  const it = pieces[index];
+  if (it === undefined) throw new Error(`no piece ${index}`);
+  return it;
+}
+
 it('piece by piece, and pieces alike only once, a plan comes to what its whole course says', () => {
   fc.assert(
     fc.property(edited, (states) => {
@@ -163,7 +187,14 @@ it('piece by piece, and pieces alike only once, a plan comes to what its whole c
         const tally = tallyWeft(course);
         const { pieces, warnings } = sheetOf(checked.value);
         expect(warnings).toEqual(edgeWarnings(course));
+        const readings = readingsOf(checked.value);
         for (const it of course.pieces) {
+          const alone = { ...checked.value, pieces: [pieceAt(checked.value, it.index)] };
+          expect(readings.filter(({ piece }) => piece === it.index)).toEqual(
+            readingsOf(alone)
+              .filter(({ piece }) => piece === 0)
+              .map((one) => ({ ...one, piece: it.index, path: pathIn(it.index, one.path) })),
+          );
           const { picks, loomLength, gapAfter, stripes } = it;
           const { weft, ...sheet } = pieces[it.index] ?? { weft: [] };
           expect(sheet).toMatchObject({ picks, loomLength, gapAfter, stripes });

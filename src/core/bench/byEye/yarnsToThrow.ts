@@ -1,8 +1,9 @@
 /** The yarns one may throw by eye: for each what its shuttle would do if it were the next. */
 import type { Mm } from '../../measure/length.ts';
 import type { Side } from '../../plan/plan.ts';
-import { fromSideOf, lastOfYarn } from '../atStripe.ts';
+import { fromSideOf } from '../atStripe.ts';
 import type { Course, CoursePiece } from '../course.ts';
+import { lastOfYarn } from '../milestones.ts';
 import { loomLengthAt, pieceAt, shedAt, stripeIndexAt, turnIndexAt } from '../pickAt.ts';
 import { type EdgeEnd, type Entry, REST_KINDS, sideOf } from '../stripes.ts';
 
@@ -54,7 +55,7 @@ function yarnToThrow(
 
 function lastStripeOf(course: Course, piece: CoursePiece, stripe: number, yarn: number): number {
   const last = lastOfYarn(course.stripes, yarn, stripe);
-  return (course.stripes.firstPick[last] ?? -1) >= piece.firstPick ? last : -1;
+  return last >= piece.firstStripe ? last : -1;
 }
 
 /** A shuttle that lies at the edge comes in over what was woven meanwhile. */

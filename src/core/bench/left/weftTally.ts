@@ -9,9 +9,8 @@ import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, type Tex, texOf } from '../../measure/yarnCount.ts';
 import { reedWidth, sharesOf } from '../../plan/geometry.ts';
-import { lastOfYarn } from '../atStripe.ts';
 import type { Course, CoursePiece } from '../course.ts';
-import { lastAtOrBefore } from '../search.ts';
+import { lastOfYarn, stripeHolding } from '../milestones.ts';
 import { ENTRIES, REST_KINDS, type Stripes } from '../stripes.ts';
 
 /** What one yarn gives to a weft; the parts sum to `length`. */
@@ -188,5 +187,6 @@ function sumsAt(tally: WeftTally, yarn: number, pick: number): Readonly<Sums> {
 
 /** The last stripe of a yarn that has begun when `pick` picks are woven; −1 before its first. */
 function lastStripeBefore(stripes: Stripes, yarn: number, pick: number): number {
-  return lastOfYarn(stripes, yarn, lastAtOrBefore(stripes.firstPick, stripes.count, pick - 1));
+  const last = stripeHolding(stripes, pick - 1);
+  return last < 0 ? -1 : lastOfYarn(stripes, yarn, last);
 }

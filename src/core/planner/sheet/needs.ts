@@ -5,7 +5,7 @@ import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { lengthOf, massOf, texOf } from '../../measure/yarnCount.ts';
 import type { Plan, Yarn } from '../../plan/plan.ts';
-import { furtherGaps, warpLengthOf } from '../../plan/warpLength.ts';
+import { furtherGaps, type WarpParts, warpLengthOf } from '../../plan/warpLength.ts';
 import type { Amount, FurtherSheet, PieceSheet, YarnSheet } from '../sheet.ts';
 
 /** A sum of exact lengths strays by less than this; it must not make a yarn short. */
@@ -60,16 +60,21 @@ export function furtherSheets(
   pieces: readonly PieceSheet[],
   yarns: readonly YarnSheet[],
 ): readonly FurtherSheet[] {
-  return pieces.map((like) => furtherLike(plan, pieces, yarns, like));
+  const loomLength = pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
+  const gaps = pieces.reduce((sum, piece) => sum + piece.gapAfter, 0);
+  return pieces.map((like) => furtherLike(plan, { loomLength, gaps }, yarns, like));
 }
+
+/** Of all pieces of the plan together. */
+type Lengths = Pick<WarpParts, 'loomLength' | 'gaps'>;
 
 function furtherLike(
   plan: Plan,
-  pieces: readonly PieceSheet[],
+  lengths: Lengths,
   yarns: readonly YarnSheet[],
   like: PieceSheet,
 ): FurtherSheet {
-  const woundWith = woundWithMore(plan, pieces, like);
+  const woundWith = woundWithMore(plan, lengths, like);
   const takes = (it: YarnSheet) => it.warp.ends > 0 || (like.weft[it.yarn]?.length ?? 0) > 0;
   const unweighed = yarns.filter((it) => it.onHand === null && takes(it)).map((it) => it.yarn);
   let more: number | null = null;
@@ -95,15 +100,13 @@ function needWith(yarn: Yarn, it: YarnSheet, like: PieceSheet, wound: Mm, more: 
 /** The wound length with so many pieces more like one of the plan after the last. */
 function woundWithMore(
   plan: Plan,
-  pieces: readonly PieceSheet[],
+  { loomLength, gaps }: Lengths,
   like: PieceSheet,
 ): (more: number) => Mm {
   const [first, last, same] = [plan.pieces[0], plan.pieces.at(-1), plan.pieces[like.piece]];
   if (first === undefined || last === undefined || same === undefined) {
     throw new Error(`wanted a piece of the plan, got ${like.piece}`);
   }
-  const loomLength = pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
-  const gaps = pieces.reduce((sum, piece) => sum + piece.gapAfter, 0);
   return (more) =>
     warpLengthOf(plan, {
       loomLength: loomLength + more * like.loomLength,
