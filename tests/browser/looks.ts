@@ -7,6 +7,15 @@ interface Looks {
   readonly large: readonly string[];
 }
 
+const SEEN = new WeakMap<Page, Seen>();
+
+/** The looks this page has had, on all its screens. */
+export function seenOn(page: Page): Seen {
+  const seen = SEEN.get(page) ?? new Seen();
+  SEEN.set(page, seen);
+  return seen;
+}
+
 /** Looks that were there. */
 export class Seen {
   readonly #small = new Set<string>();
