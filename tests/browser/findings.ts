@@ -10,18 +10,18 @@ import { seenOn } from './looks.ts';
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /**
- * All rules, and text against its ground 7:1 (WCAG 2.2, 1.4.6), which axe leaves off by itself. Where
- * that holds 4.5:1 (1.4.3) holds too, and need not be looked at.
+ * All rules, and text against its ground 7:1 (WCAG 2.2, 1.4.6), which axe leaves off by itself. That
+ * rule passes over what is below 4.5:1 (1.4.3), as the other one tells of it: it takes both.
  */
 const OPTIONS: RunOptions = {
   resultTypes: ['violations'],
-  rules: { 'color-contrast-enhanced': { enabled: true }, 'color-contrast': { enabled: false } },
+  rules: { 'color-contrast-enhanced': { enabled: true } },
 };
 
 /** Where only the colours differ only the colours are looked at again. */
 const ONLY_COLOURS: RunOptions = {
   resultTypes: ['violations'],
-  runOnly: ['color-contrast-enhanced'],
+  runOnly: ['color-contrast', 'color-contrast-enhanced'],
 };
 
 interface Theme {
