@@ -78,6 +78,16 @@ const wrong = 'tests/protections/';
 // Fifteen damaged profiles take minutes of launches: `npm run torture` has them.
 const apart = ['--exclude', 'tests/browser/durable/copies.test.ts'];
 
+/**
+ * @param {readonly (() => Promise<Count>)[]} steps
+ * @returns {Promise<Count[]>}
+ */
+async function inTurn(steps) {
+  const counts = [];
+  for (const step of steps) counts.push(await step());
+  return counts;
+}
+
 /** @returns {Promise<Count[]>} */
 async function everything() {
   await ensureDependencies();
@@ -86,19 +96,25 @@ async function everything() {
   mkdirSync(results, { recursive: true });
   const tsc = 'typescript/bin/tsc';
   const built = ['--config', 'vitest.browser.config.ts'];
-  const counts = [
-    await step('types of the app', tsc, ['-p', 'tsconfig.json']),
-    await step('types of the core, without the DOM', tsc, ['-p', 'src/core/tsconfig.json']),
-    await step('types of the tests and scripts', tsc, ['-p', 'tests/tsconfig.json']),
-    await step('style', '@biomejs/biome/bin/biome', ['check', '.']),
-    // Pure functions have nothing to keep apart, and are read in once instead of once a file.
-    await tests('core', ['tests/core/', '--no-isolate']),
-    await tests('unit', ['core', 'store', 'protections'].flatMap(elsewhere)),
-    await tests('store', ['tests/store/', ...counted]),
-    await tests('protections', [wrong]),
-    await step('build', 'vite/bin/vite.js', ['build']),
-    await tests('size', [...built, 'tests/size.test.ts']),
-  ];
+  // Each of them leaves a core idle, and no one needs what another leaves behind.
+  const lanes = await Promise.all([
+    inTurn([
+      () => step('types of the app', tsc, ['-p', 'tsconfig.json']),
+      () => step('types of the core, without the DOM', tsc, ['-p', 'src/core/tsconfig.json']),
+      () => step('types of the tests and scripts', tsc, ['-p', 'tests/tsconfig.json']),
+      () => step('style', '@biomejs/biome/bin/biome', ['check', '.']),
+      // Pure functions have nothing to keep apart, and are read in once instead of once a file.
+      () => tests('core', ['tests/core/', '--no-isolate']),
+      () => tests('unit', ['core', 'store', 'protections'].flatMap(elsewhere)),
+    ]),
+    inTurn([
+      () => tests('protections', [wrong]),
+      () => tests('store', ['tests/store/', ...counted]),
+      () => step('build', 'vite/bin/vite.js', ['build']),
+      () => tests('size', [...built, 'tests/size.test.ts']),
+    ]),
+  ]);
+  const counts = lanes.flat();
   if (missing.length === 0)
     counts.push(await tests('browser', [...built, 'tests/browser/', ...apart]));
   else counts.push(notRun(missing));

@@ -4,12 +4,10 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { newPlan } from '../../../src/core/planner/newPlan.ts';
 import { openApp } from '../app.ts';
-import { button, closed, SIZES } from '../bench.ts';
+import { button, closed } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { runAxe } from '../findings.ts';
+import { axeEverywhere, LIGHT_AND_DARK } from '../findings.ts';
 import { leave, openPart, planFrom, row, rowField, tileOf } from './planner.ts';
-
-const SCHEMES = ['light', 'dark'] as const;
 
 let page: Page;
 
@@ -69,20 +67,8 @@ function lookOver([controls, words]: readonly [string, string]): readonly string
 }
 
 /** What is wrong with what stands on the screen, at every size, in both themes; once each. */
-async function findings(): Promise<readonly string[]> {
-  const found = new Set<string>();
-  for (const { name, width, height } of SIZES) {
-    await page.setViewportSize({ width, height });
-    for (const colorScheme of SCHEMES) {
-      await page.emulateMedia({ colorScheme });
-      await page.locator(`html[data-theme="${colorScheme}"]`).waitFor();
-      for (const finding of await runAxe(page)) found.add(`${name}, ${colorScheme}: ${finding}`);
-    }
-    const faults = await page.evaluate(lookOver, [CONTROLS, WORDS] as const);
-    for (const fault of faults) found.add(`${name}: ${fault}`);
-  }
-  return [...found];
-}
+const findings = () =>
+  axeEverywhere(page, LIGHT_AND_DARK, () => page.evaluate(lookOver, [CONTROLS, WORDS] as const));
 
 interface Shown {
   readonly what: string;
