@@ -265,8 +265,8 @@ const TABLES: readonly Protection[] = [
   {
     title: 'a plan within a plan without end is refused',
     file: 'core/plan/checkPlan.ts',
-    code: 'if (nestingOver(input, LIMITS.nesting))',
-    wrong: 'if (nestingOver(input, 100_000))',
+    code: 'checkBy(planSchema, input, nestingOver(input, LIMITS.nesting))',
+    wrong: 'checkBy(planSchema, input, nestingOver(input, 100_000))',
     test: 'core/plan/checkPlan.test.ts',
     says: 'up to the deepest nesting a file may have',
   },
