@@ -262,7 +262,8 @@ export async function readBench(page: Page): Promise<ShownBench> {
 }
 
 /** Titles of the due cards that are open on the bench; only the first of several is shown. */
-export function dueTitles(page: Page): Promise<readonly string[]> {
+export async function dueTitles(page: Page): Promise<readonly string[]> {
+  await behindTheFrame(page);
   return page.locator('.weave-foot .dues > .due strong').allTextContents();
 }
 

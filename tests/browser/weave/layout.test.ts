@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openApp } from '../app.ts';
 import {
+  behindTheFrame,
   button,
   closed,
   dueCard,
@@ -151,11 +152,19 @@ function lookOver([parts, texts]: readonly [string, string]): Looked {
 
 async function lookAt(width: number, height: number): Promise<Looked> {
   await page.setViewportSize({ width, height });
+  await behindTheFrame(page);
   // Two frames: the picture measures its box in the first and is painted in the second.
   await page.evaluate(
     () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
   );
   return page.evaluate(lookOver, [PARTS, TEXTS] as const);
+}
+
+async function putOffAll(): Promise<void> {
+  for (let i = 0; i < 6 && (await page.locator('.due').count()) > 0; i++) {
+    await button(page, 'Later').click();
+    await behindTheFrame(page);
+  }
 }
 
 const FREE = { kind: 'free', loomLength: 700 } as const;
@@ -218,9 +227,7 @@ const sights: readonly Sight[] = [
   {
     what: 'a card put off',
     go: async () => {
-      for (let i = 0; i < 6 && (await page.locator('.due').count()) > 0; i++) {
-        await button(page, 'Later').click();
-      }
+      await putOffAll();
       await page.locator('.waiting').waitFor();
     },
   },
@@ -348,8 +355,7 @@ describe('nothing overlaps, is cut off or too small to hit ', () => {
     // The first change back to a yarn that rested, with the most words for the hands.
     await throwPicks(page, 54);
     await lookAll('hemstitching still to do and the warp to advance');
-    for (let i = 0; i < 6 && (await page.locator('.due').count()) > 0; i++)
-      await button(page, 'Later').click();
+    await putOffAll();
     await lookAll('everything put off');
     await undoTimes(page, 60);
     expect(faults).toEqual([]);
