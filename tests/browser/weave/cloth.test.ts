@@ -1,0 +1,52 @@
+// The cloth on the bench: each pick is painted before it is thrown, and must look as if it had not been.
+import type { Page } from 'playwright-core';
+import { beforeAll, expect, it } from 'vitest';
+import { openApp } from '../app.ts';
+import { saved, scene, setBounce, weaveDemo } from '../bench.ts';
+
+let page: Page;
+
+beforeAll(async () => {
+  const app = await openApp({ reducedMotion: 'reduce' });
+  page = app.page;
+  await weaveDemo(page, 'ink-oat-ochre');
+  await setBounce(page, 'at once');
+  return app.close;
+});
+
+/** Long enough for the beat and the quiet moment after it, in which the next pick is painted. */
+const aMoment = () => page.waitForTimeout(400);
+
+/** The scene as it is seen, once it has come to rest. */
+async function look(): Promise<string> {
+  await saved(page);
+  await aMoment();
+  const box = await scene(page).boundingBox();
+  if (box === null) throw new Error('got no scene');
+  return (await page.screenshot({ clip: box })).toString('base64');
+}
+
+async function weave(picks: number): Promise<void> {
+  for (let pick = 0; pick < picks; pick++) {
+    await page.keyboard.press('PageDown');
+    await aMoment();
+  }
+}
+
+it.each([
+  { what: 'in one colour', picks: 6 },
+  { what: 'over more than a tile of it', picks: 30 },
+])('looks woven pick by pick as it does anew, $what', async ({ picks }) => {
+  await weave(picks);
+  const before = await look();
+  await page.reload();
+  expect(await look()).toBe(before);
+});
+
+it('looks after an undo as it did before the pick', async () => {
+  const before = await look();
+  await weave(1);
+  expect(await look()).not.toBe(before);
+  await page.keyboard.press('PageUp');
+  expect(await look()).toBe(before);
+});
