@@ -11,6 +11,7 @@ import { type Place, placeOf, redoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
 import type { Plan, Side } from '../core/plan/plan.ts';
 import type { Problem } from '../core/plan/problems.ts';
+import { remembering } from '../core/plan/remembering.ts';
 import type { WarpingWay } from '../core/plan/warping/list.ts';
 import type { StoreState } from '../store/herald.ts';
 import type { StoreTrouble, WarpRecord } from '../store/store.ts';
@@ -143,10 +144,13 @@ export const updateWaiting = signal(false);
 /** A short word to the weaver; replaced by the next. */
 export const notice = signal<string | null>(null);
 
-export const facts = computed<PickFacts | null>(() => {
-  const now = session.value?.progress;
-  return now === undefined ? null : pickAt(now.course, now.pick);
-});
+/** What is to be known of the pick to throw next; null when everything is woven. */
+export const factsOf = remembering(({ course, pick }: Progress): PickFacts | null =>
+  pickAt(course, pick),
+);
+export const facts = computed(() =>
+  session.value === null ? null : factsOf(session.value.progress),
+);
 export const canRedo = computed(
   () => session.value !== null && redoTarget(session.value.log, isOfThisScreen) !== null,
 );

@@ -1,4 +1,5 @@
 /** The loom length of each piece as the bench believes it once it is woven. */
+import { isMeasured } from '../bench/asking.ts';
 import type { Progress } from '../bench/progress.ts';
 import { accountsOf } from '../bench/standing.ts';
 import type { Size } from './sizes.ts';
@@ -8,6 +9,6 @@ import type { Size } from './sizes.ts';
  * reading. How sure the others are is for whoever learns from them (`sureEnough`).
  */
 export function loomLengthsOf(progress: Progress): readonly (Size | null)[] {
-  const isMeasured = progress.marks.some((mark) => mark.kind === 'reading');
-  return accountsOf(progress).woven.map(({ mm, sd }) => (isMeasured && mm > 0 ? { mm, sd } : null));
+  const isKnown = isMeasured(progress);
+  return accountsOf(progress).woven.map(({ mm, sd }) => (isKnown && mm > 0 ? { mm, sd } : null));
 }

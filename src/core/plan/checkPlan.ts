@@ -36,7 +36,7 @@ const draftSchema = planSchemaOf(onceRight);
  */
 export function checkDraft(draft: Plan): PlanResult {
   const { pieces, ...rest } = draft;
-  const isTooDeep = nestingOver(rest, LIMITS.nesting) || pieces.some(pieceNestsTooDeep);
+  const isTooDeep = nestingOver(rest, LIMITS.nesting) || pieces.some((it) => pieceNestsTooDeep(it));
   return checkBy(draftSchema, draft, isTooDeep);
 }
 

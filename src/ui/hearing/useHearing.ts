@@ -2,13 +2,12 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type Calls, callsBetween, wholeCall } from '../../core/bench/hearing/calls.ts';
 import type { Senses } from '../../core/bench/hearing/senses.ts';
-import { pickAt } from '../../core/bench/pickAt.ts';
 import type { Progress } from '../../core/bench/progress.ts';
 import { playSounds, wakeSound } from '../device/sound.ts';
 import { vibrate } from '../device/vibration.ts';
 import { hush, speak, unlockVoice } from '../device/voice.ts';
 import { senses } from '../senses.ts';
-import type { Session } from '../state.ts';
+import { factsOf, type Session } from '../state.ts';
 import { callWords, placeWords } from './callWords.ts';
 
 export interface Hearing {
@@ -52,7 +51,7 @@ function play(set: Senses, progress: Progress, { signals, spoken }: Calls): stri
   const said = callWords(progress, spoken).join(' ');
   const dues = spoken.filter((it) => it.kind === 'due');
   if (said !== '') say(set, said, callWords(progress, dues).join(' '));
-  const facts = pickAt(progress.course, progress.pick);
+  const facts = factsOf(progress);
   return said === '' && facts !== null ? placeWords(facts) : said;
 }
 

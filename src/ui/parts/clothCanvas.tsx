@@ -6,14 +6,8 @@ import { pixelOf } from '../../core/plan/clothPicture.ts';
 import { whenQuiet } from '../device/quiet.ts';
 import type { showBehind } from './cloth/behind.ts';
 import { clothFrame } from './cloth/frame.ts';
-import { BEAT_MS } from './cloth/laid.ts';
-import {
-  type ClothMemory,
-  clothMemory,
-  readyNext,
-  type Showing,
-  showCloth,
-} from './cloth/layers.ts';
+import { BEAT_MS, type Showing } from './cloth/laid.ts';
+import { type ClothMemory, clothMemory, readyNext, showCloth } from './cloth/layers.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
 

@@ -153,10 +153,8 @@ function lookOver([parts, texts]: readonly [string, string]): Looked {
 async function lookAt(width: number, height: number): Promise<Looked> {
   await page.setViewportSize({ width, height });
   await behindTheFrame(page);
-  // Two frames: the picture measures its box in the first and is painted in the second.
-  await page.evaluate(
-    () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
-  );
+  // Once more for the cloth: it measures its box in one frame and is painted in the next.
+  await behindTheFrame(page);
   return page.evaluate(lookOver, [PARTS, TEXTS] as const);
 }
 

@@ -4,15 +4,9 @@
  */
 import { paintComing } from './coming.ts';
 import type { ClothFrame } from './frame.ts';
-import { beatIn } from './laid.ts';
+import { beatIn, type Showing } from './laid.ts';
 import { putAt } from './layer.ts';
-import {
-  type ClothMemory,
-  type ComingLayer,
-  comingPlace,
-  depthOf,
-  type Showing,
-} from './layers.ts';
+import { type ClothMemory, type ComingLayer, comingPlace, depthOf } from './layers.ts';
 import { type Loop, loopsOf, paintLoops } from './loops.ts';
 import type { ClothScene, WovenPicks } from './scene.ts';
 import { drawOthers } from './sheets.ts';
@@ -30,8 +24,7 @@ export function showBehind(
     layer.shows = coming;
     if (layer.reach !== frame.fellY) reachUp(layer, frame);
     paintComing(layer.canvas, { ...first, fellY: layer.reach }, coming, ground);
-    layer.beating?.cancel();
-    layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
+    beatIn(layer, first, how);
   }
   drawOthers(sheets);
 }

@@ -12,11 +12,18 @@ export interface Laid {
   other: LaidLayer;
 }
 
-interface LaidLayer {
+/** Whether the newest pick of a scene is beaten in before the weaver's eyes. */
+export type Showing = 'thrown' | 'still';
+
+/** A layer that comes to the fell with a thrown pick. */
+export interface BeatenLayer {
   readonly canvas: HTMLCanvasElement;
+  beating: Animation | undefined;
+}
+
+interface LaidLayer extends BeatenLayer {
   /** The pick painted there; undefined where there is none. */
   strip: Uint32Array | undefined;
-  beating: Animation | undefined;
 }
 
 export function laidIn(fell: HTMLElement, frame: ClothFrame): Laid {
@@ -30,20 +37,21 @@ export function laidIn(fell: HTMLElement, frame: ClothFrame): Laid {
   return { seen: layer(), other: layer() };
 }
 
-/** Shows the newest pick, painted before or now. */
+/** Shows the newest pick, painted before or now, and beats it in. */
 export function showLaid(
   laid: Laid,
   frame: ClothFrame,
   image: ClothImage,
   woven: WovenPicks,
-): LaidLayer {
+  how: Showing,
+): void {
   readyLaid(laid, frame, image, woven);
   const { seen, other } = laid;
   seen.beating?.cancel();
   seen.canvas.style.opacity = '0';
   other.canvas.style.opacity = '1';
   [laid.seen, laid.other] = [other, seen];
-  return other;
+  beatIn(other, frame, how);
 }
 
 /** Has the newest of these picks ready to be shown. */
@@ -105,9 +113,14 @@ const LAID_AT = 0.85;
 /** Fast at first: 1 − (1 − t)², as a curve of CSS. */
 const BEAT = 'cubic-bezier(0.333, 0.667, 0.667, 1)';
 
-/** Shows the pick a little above the fell, then closes the gap: the browser moves what is painted. */
-export function beatIn(layer: HTMLElement, { pickPx, dpr }: ClothFrame): Animation {
+/**
+ * Of a thrown pick shows the layer a little above the fell, then closes the gap: the browser moves what
+ * is painted. What was on its way before is there.
+ */
+export function beatIn(layer: BeatenLayer, { pickPx, dpr }: ClothFrame, how: Showing): void {
+  layer.beating?.cancel();
   const above = `translateY(${(-LAID_AT * pickPx) / dpr}px)`;
   const steps = [{ transform: above }, { transform: 'none' }];
-  return layer.animate(steps, { duration: BEAT_MS, easing: BEAT });
+  layer.beating =
+    how === 'thrown' ? layer.canvas.animate(steps, { duration: BEAT_MS, easing: BEAT }) : undefined;
 }

@@ -1,11 +1,11 @@
 /**
  * The cloth on the loom as the weaver sees it, in layers that hang on the fell: bare warp, cloth, the
- * newest pick, and those to come. A pick moves the cloth and repaints one tile of it; a scene that
- * becomes taller or lower only moves the fell.
+ * newest pick, and those to come. A pick moves the cloth; what it changes of it was painted in a quiet
+ * moment before, if it is the one that was to come. A scene that becomes taller or lower only moves the fell.
  */
 import { type ClothImage, clothImage } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
-import { beatIn, type Laid, laidIn, readyLaid, showLaid } from './laid.ts';
+import { type BeatenLayer, type Laid, laidIn, readyLaid, type Showing, showLaid } from './laid.ts';
 import { layerIn, type Place } from './layer.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
 import { type Sheets, showSheet } from './sheets.ts';
@@ -29,16 +29,11 @@ interface Made {
 }
 
 /** The layer of the picks to come, and what it shows. */
-export interface ComingLayer {
-  readonly canvas: HTMLCanvasElement;
+export interface ComingLayer extends BeatenLayer {
   /** Rows of it above the fell: no more than are seen, as some browsers copy it with every frame. */
   reach: number;
   shows: ComingPicks | undefined;
-  beating: Animation | undefined;
 }
-
-/** Whether the newest pick of a scene is beaten in before the weaver's eyes. */
-export type Showing = 'thrown' | 'still';
 
 /** Cards go, and the scene becomes taller: the warp is drawn as far up as this share of the window. */
 const SHARE_OF_WINDOW = 0.6;
@@ -68,8 +63,7 @@ export function showCloth(
   showTiles(tiles, woven, depthOf(frame));
   if (made.woven === woven) return;
   made.woven = woven;
-  const layer = showLaid(laid, first, image, woven);
-  layer.beating = how === 'thrown' ? beatIn(layer.canvas, first) : undefined;
+  showLaid(laid, first, image, woven, how);
 }
 
 /** Paints what will be seen when these picks are woven, one more than now, where it is not seen yet. */

@@ -1,12 +1,12 @@
 /** The view from the bench. */
 import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
-import { type PickFacts, pickAt, pieceAt } from '../../../core/bench/pickAt.ts';
+import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
 import { isNarrow } from '../../device/narrow.ts';
 import { listenToPedals } from '../../device/pedals.ts';
 import { t } from '../../language/t.ts';
-import { controlsHand, facts, notice, type Session, session } from '../../state.ts';
+import { controlsHand, facts, factsOf, notice, type Session, session } from '../../state.ts';
 import '../../style/call.css';
 import '../../style/distance.css';
 import '../../style/gloves.css';
@@ -59,18 +59,18 @@ export function WeaveScreen() {
   );
 }
 
-interface AboveProps {
+interface PartProps {
   readonly now: Session;
   readonly onMore: (page: Page) => void;
 }
 
 /** What the eye comes to after call and cloth is painted in the frame behind theirs. */
-function Above({ now, onMore }: AboveProps) {
+function Above({ now, onMore }: PartProps) {
   const shown = useBehind(now);
   return useMemo(() => <Head now={shown} onLeft={() => onMore('left')} />, [shown, onMore]);
 }
 
-function Below({ now, onMore }: AboveProps) {
+function Below({ now, onMore }: PartProps) {
   const shown = useBehind(now);
   return useMemo(
     () => (
@@ -112,9 +112,8 @@ function Head({ now, onLeft }: HeadProps) {
   );
 }
 
-function Foot({ now, onMore }: AboveProps) {
-  const { course, pick } = now.progress;
-  const here = useMemo(() => pickAt(course, pick), [course, pick]);
+function Foot({ now, onMore }: PartProps) {
+  const here = factsOf(now.progress);
   return (
     <footer class="weave-foot">
       {now.progress.cutOff ? (
