@@ -6,9 +6,11 @@ import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { keepBeforeUpgrade } from './ui/beforeUpgrade.ts';
 import { followAddress } from './ui/device/address.ts';
+import { quiet } from './ui/device/quiet.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { followWindows } from './ui/device/windows.ts';
 import { Bars } from './ui/parts/bars.tsx';
+import { foldAtHand } from './ui/resuming.ts';
 import { isStuck, trouble } from './ui/state.ts';
 import './ui/style/base.css';
 import './ui/style/column.css';
@@ -65,11 +67,12 @@ async function openOrSay(): Promise<Store | null> {
 }
 
 async function launch(): Promise<void> {
+  const atHand = foldAtHand();
   followTheme();
   await keepBeforeUpgrade(indexedDB).catch(() => undefined);
   const store = await openOrSay();
   if (store === null) return;
-  await start(store);
+  await start(store, atHand);
   render(<App />, root);
   followAddress((address) => {
     void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));
@@ -88,5 +91,5 @@ async function hasFailed(why: unknown): Promise<void> {
 
 /** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
 void launch()
-  .catch(hasFailed)
+  .then(quiet, hasFailed)
   .then(async () => (await afterStart()).lookAfter(root));

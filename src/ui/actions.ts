@@ -7,18 +7,18 @@ import { foldedOn } from '../core/bench/kept.ts';
 import { yarnAt } from '../core/bench/pickAt.ts';
 import { needsRefold, redoTarget, undoTarget } from '../core/bench/undo.ts';
 import type { Units } from '../core/measure/length.ts';
-import { type Letter, PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
+import type { Letter, Plan } from '../core/plan/plan.ts';
 import { keepFold } from '../store/folds.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
+import { sessionFrom, storedOf } from './loading.ts';
 import { say } from './messages.ts';
-import { foldAtHand, inTurn, resumed, whenWhole, wholeLog } from './resuming.ts';
+import { type AtHand, foldAtHand, inTurn, whenWhole, wholeLog } from './resuming.ts';
 import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
   isOfThisScreen,
   notice,
-  type Session,
   type Settings,
   screen,
   session,
@@ -45,15 +45,19 @@ export function newId(): string {
   return Array.from(bytes, (byte) => byte.toString(36).padStart(2, '0')).join('');
 }
 
-/** Reads settings and puts the warp that was being woven back on the bench, without a question. */
-export async function start(opened: Store): Promise<void> {
+/**
+ * Reads settings and puts the warp that was being woven back on the bench, without a question.
+ * `atHand`: a log kept folded, looked for while the store was being opened.
+ */
+export async function start(opened: Store, atHand = foldAtHand()): Promise<void> {
   store = opened;
   standing = trouble.peek();
   // Asked together: each would be a way to the database and back.
   const asked = [opened.setting('weaving'), opened.setting('bench'), loadSettings()];
   const [weaving, bench] = await Promise.all(asked);
   const kind = BENCHES.find((it) => it === bench) ?? 'weave';
-  if (typeof weaving === 'string') await open(weaving, kind);
+  if (typeof weaving === 'string')
+    await bringUp(weaving, kind, kind === 'weave' ? atHand : Promise.resolve(null));
   if (session.value === null) await showWarps();
 }
 
@@ -108,42 +112,6 @@ export function showKeepSafe(): void {
   });
 }
 
-/**
- * A stored warp with its log folded; null when its plan can no longer be read. For the bench its log
- * may be taken up from where it was kept folded.
- */
-export async function load(warp: WarpRecord, where: Bench | 'cards'): Promise<Session | null> {
-  const kept = where === 'weave' ? foldAtHand() : null;
-  const revisions = await theStore().revisionsOf(warp.id);
-  const stored = revisions[revisions.length - 1]?.plan;
-  const isKnown = warp.plansUnread !== true && isOfThisVersion(stored);
-  const soon =
-    isKnown && kept !== null ? await resumed(theStore(), warp, stored, await kept) : null;
-  if (soon !== null) return soon;
-  const log = [...(await theStore().eventsOf(warp.id))];
-  try {
-    if (isKnown) return sessionOf(warp, stored, log);
-  } catch {
-    // Then it is no plan any more: the checker says so.
-  }
-  const checked = (await checker()).checkPlan(stored);
-  return checked.ok ? sessionOf(warp, checked.value, log) : null;
-}
-
-/** A warp at the end of its log. */
-export function sessionOf(warp: WarpRecord, base: Plan, log: LogEvent[]): Session {
-  const { kept, progress } = foldedOn(base, log);
-  return { warp, plan: progress.course.plan, base, log, kept, progress };
-}
-
-/** Only checked plans are ever stored, so one of this version need not be checked at every start. */
-function isOfThisVersion(stored: unknown): stored is Plan {
-  const { format, version } = (stored ?? {}) as { format?: unknown; version?: unknown };
-  return format === PLAN_FORMAT && version === PLAN_VERSION;
-}
-
-/** Fetched when a plan comes from outside: the bench starts without it. */
-export const checker = () => import('../core/plan/checkPlan.ts');
 /** The screens of one warp: the one that was open is open again after a restart. */
 const BENCHES = ['weave', 'warping', 'measure', 'journal'] as const;
 export type Bench = (typeof BENCHES)[number];
@@ -174,11 +142,20 @@ function turn(kind: Bench): void {
 }
 
 async function open(id: string, kind: Bench): Promise<void> {
+  if (!(await bringUp(id, kind, foldFor(kind, id)))) return;
+  await remember('bench', kind);
+  await remember('weaving', id);
+}
+
+/** Answers whether the warp is there. */
+async function bringUp(id: string, kind: Bench, atHand: Promise<AtHand | null>): Promise<boolean> {
   await allSaved();
   await wholeLog();
-  const warp = (await theStore().warps()).find((it) => it.id === id);
-  const loaded = warp === undefined ? null : await load(warp, kind);
-  if (loaded === null) return;
+  const asked = [theStore().warps(), storedOf(theStore(), id, atHand)] as const;
+  const [warps, stored] = await Promise.all(asked);
+  const warp = warps.find((it) => it.id === id);
+  const loaded = warp === undefined ? null : await sessionFrom(theStore(), warp, stored);
+  if (loaded === null) return false;
   // The first tap on a warp is nobody's bounce.
   lastThrow = Number.NEGATIVE_INFINITY;
   batch(() => {
@@ -186,9 +163,11 @@ async function open(id: string, kind: Bench): Promise<void> {
     screen.value = { kind };
     notice.value = null;
   });
-  await remember('bench', kind);
-  await remember('weaving', id);
+  return true;
 }
+
+/** On the bench a log may be taken up from where it was kept folded. */
+const foldFor = async (kind: Bench, warp: string) => (kind === 'weave' ? foldAtHand(warp) : null);
 
 /** A checked plan becomes a new warp with an id and a log of its own. */
 export async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {

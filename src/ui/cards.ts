@@ -1,8 +1,9 @@
 /** What the Warps screen shows. Fetched with it: the bench starts without. */
 import { NO_WORK, workSince } from '../core/backup/reminder.ts';
 import type { Progress } from '../core/bench/progress.ts';
-import { load, theStore } from './actions.ts';
+import { theStore } from './actions.ts';
 import { lookAtShelf } from './drafts.ts';
+import { load } from './loading.ts';
 import { exportedAt, type WarpCard, warpCards } from './state.ts';
 
 export async function refreshCards(): Promise<void> {
@@ -14,7 +15,7 @@ export async function loadCards(): Promise<readonly WarpCard[]> {
   const warps = await theStore().warps();
   return Promise.all(
     warps.map(async (warp) => {
-      const loaded = await load(warp, 'cards');
+      const loaded = await load(theStore(), warp);
       if (loaded === null) return { warp, progress: null, work: NO_WORK, warpingSteps: 0 };
       const work = warp.demo ? NO_WORK : workSince(loaded.log, exportedAt.peek());
       const warpingSteps = await stepsOf(loaded.progress);

@@ -5,8 +5,9 @@ import { happened } from '../core/bench/happened.ts';
 import { foldedOn } from '../core/bench/kept.ts';
 import { needsRefold } from '../core/bench/undo.ts';
 import type { News } from '../store/herald.ts';
-import { load, loadSettings, sessionOf, unsavedOf } from './actions.ts';
+import { loadSettings, theStore, unsavedOf } from './actions.ts';
 import { refreshCards } from './cards.ts';
+import { load, sessionOf } from './loading.ts';
 import { wholeLog } from './resuming.ts';
 import { followed, screen, session } from './state.ts';
 
@@ -36,7 +37,7 @@ function takeIn(events: readonly LogEvent[]): void {
 async function readAnew(): Promise<void> {
   await loadSettings();
   const at = session.peek();
-  const loaded = at === null ? null : await load(at.warp, 'cards');
+  const loaded = at === null ? null : await load(theStore(), at.warp);
   batch(() => {
     followed.value += 1;
     if (loaded === null) {

@@ -8,6 +8,7 @@ import { keptOn, plainOf, sumOfIds } from '../core/bench/keeping.ts';
 import { foldedOn } from '../core/bench/kept.ts';
 import { keepFold } from '../store/folds.ts';
 import type { Store } from '../store/store.ts';
+import { quiet } from './device/quiet.ts';
 import { type Bringing, FOLD_VERSION, type StoredFold, wholeLog } from './resuming.ts';
 import { type Session, session, unsaved } from './state.ts';
 
@@ -54,6 +55,8 @@ export function keepFolds(quietMs = QUIET_MS): () => void {
 
 /** Puts what is in the fold before the rest; if it is not that, the fold was of no use. */
 export async function bring(store: Store, { warp, log, fold }: Bringing): Promise<void> {
+  // Behind the first frame, and the cloth.
+  await quiet();
   const isWanted = () => session.peek()?.log === log;
   const end = fold.events - 1;
   const head: LogEvent[] = [];

@@ -4,7 +4,8 @@ import { formatOf } from '../core/backup/file/formatOf.ts';
 import type { PlanResult } from '../core/plan/checkPlan.ts';
 import { LIMITS } from '../core/plan/limits.ts';
 import { PLAN_FORMAT, type Plan } from '../core/plan/plan.ts';
-import { addWarp, checker, guarded, showKeepSafe, showWarps, weave } from './actions.ts';
+import { addWarp, guarded, showKeepSafe, showWarps, weave } from './actions.ts';
+import { checker } from './loading.ts';
 import { say } from './messages.ts';
 import { notice, refusal } from './state.ts';
 

@@ -46,32 +46,59 @@ export function inTurn(work: () => void): void {
 
 export const wholeLog = (): Promise<void> => coming ?? Promise.resolve();
 
-/** What was kept of a log, undefined where there is nothing; not to be waited for before it is wanted. */
-export const foldAtHand = (): Promise<StoredFold | undefined> =>
-  readFold().catch(() => undefined) as Promise<StoredFold | undefined>;
+/** What was kept of a log, its course laid. */
+export interface AtHand {
+  readonly fold: StoredFold;
+  readonly kept: Kept;
+}
 
-/** Null where nothing kept fits the log: nothing was changed. */
-export async function resumed(
+/**
+ * Null where nothing is kept that this version could go on from, or only of another warp than the one
+ * that is wanted. Asks nothing of the store: the course is laid while that is being opened.
+ */
+export async function foldAtHand(wanted?: string): Promise<AtHand | null> {
+  try {
+    const fold = (await readFold()) as StoredFold | undefined;
+    if (fold?.version !== FOLD_VERSION || fold.warp !== (wanted ?? fold.warp)) return null;
+    return { fold, kept: { events: fold.events, progress: progressFrom(fold.progress) } };
+  } catch {
+    return null;
+  }
+}
+
+/** What was kept of a log, and what came after it, from its last event on. */
+export interface Tail extends AtHand {
+  readonly log: LogEvent[];
+}
+
+/** Null where nothing is kept of this warp. */
+export async function tailOf(
+  store: Store,
+  warp: string,
+  atHand: Promise<AtHand | null>,
+): Promise<Tail | null> {
+  const found = await atHand;
+  if (found?.fold.warp !== warp) return null;
+  return { ...found, log: [...(await store.eventsOf(warp, found.fold.events - 1))] };
+}
+
+/** Null where what was kept does not fit the log: nothing was changed. */
+export function resumed(
   store: Store,
   warp: WarpRecord,
   base: Plan,
-  fold: StoredFold | undefined,
-): Promise<Session | null> {
-  if (fold?.version !== FOLD_VERSION || fold.warp !== warp.id) return null;
-  if (fold.base !== JSON.stringify(base)) return null;
-  const log = [...(await store.eventsOf(warp.id, fold.events - 1))];
-  const folded = log[0]?.id === fold.last ? foldFrom(fold, log) : null;
-  if (folded === null) return null;
-  const { kept, progress } = folded;
+  { fold, kept, log }: Tail,
+): Session | null {
+  if (fold.base !== JSON.stringify(base) || log[0]?.id !== fold.last) return null;
+  const progress = goneOn(kept, log);
+  if (progress === null) return null;
   coming = behind(store, { warp: warp.id, log, fold });
   return { warp, plan: progress.course.plan, base, log, kept, progress };
 }
 
-function foldFrom({ events, progress }: StoredFold, log: readonly LogEvent[]) {
+function goneOn({ progress }: Kept, log: readonly LogEvent[]) {
   try {
-    const kept: Kept = { events, progress: progressFrom(progress) };
-    const now = goOn(kept.progress, log.slice(1));
-    return now === null ? null : { kept, progress: now };
+    return goOn(progress, log.slice(1));
   } catch {
     return null;
   }

@@ -20,6 +20,9 @@ void import('./cloth/behind.ts').then((it) => {
 /** Milliseconds beyond the beat, for a browser that is behind with it. */
 const WAIT_MS = 40;
 
+/** Milliseconds after which the first cloth is painted, whatever else there is to do. */
+const FIRST_MS = 200;
+
 export interface ClothCanvasProps {
   /** What the picture shows, in words, for those who do not see it; empty inside a named control. */
   readonly label: string;
@@ -103,8 +106,10 @@ function usePainting(
   const paint = painter.value;
   // Behind the frame that shows the pick; and the whole cloth behind the first, which tells where the weaver is.
   useEffect(() => {
-    show();
-    if (scene !== undefined) paint?.(scene, memory.current, how.current);
+    if (scene === undefined) return;
+    const paintBehind = () => paint?.(scene, memory.current, how.current);
+    if (shown.current !== undefined) return paintBehind();
+    return inQuiet(show, paintBehind);
   }, [scene, paint]);
   useEffect(() => {
     if (scene === undefined) return;
@@ -125,6 +130,21 @@ function usePainting(
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);
   }, [root, paint]);
+}
+
+/** One piece of work after the other, each as soon as nothing waits for the page; answers how to call it off. */
+function inQuiet(...works: (() => void)[]): () => void {
+  let callOff = () => {};
+  const next = () => {
+    const work = works.shift();
+    if (work === undefined) return;
+    callOff = whenQuiet(() => {
+      work();
+      next();
+    }, FIRST_MS);
+  };
+  next();
+  return () => callOff();
 }
 
 /** Under a pick that is still on its way to the fell the next must not be seen; answers how to call it off. */

@@ -22,16 +22,16 @@ const ALIKE = 2;
 
 /**
  * The rows of pixels from `top` up to, not including, `bottom`. Above the fell the threads spread
- * towards the heddle; below it they lie as close as in the cloth.
+ * towards the heddle; below it they lie as close as in the cloth. `out`: where they are put.
  */
 export function warpRows(
   frame: ClothFrame,
   warp: BareWarp,
   top: number,
   bottom: number,
+  out = new Uint32Array(frame.width * (bottom - top)),
 ): Uint32Array {
   const { width } = frame;
-  const out = new Uint32Array(width * (bottom - top));
   const colours = warp.ends.map((colour, end) => endColour(warp, colour, end));
   const threads = threadProfiles(Math.max(THICKNESS * frame.endPx, 0.1));
   const row = new Float32Array(width * 4);

@@ -56,7 +56,7 @@ function drawSheet(
   const height = reach + pickPx;
   const image = new ImageData(Math.max(1, width), Math.max(1, height));
   const pixels = new Uint32Array(image.data.buffer);
-  pixels.set(warpRows(fan, { ends, ground, lift }, fellY - reach, fellY));
+  warpRows(fan, { ends, ground, lift }, fellY - reach, fellY, pixels);
   const flat = warpRows(fan, { ends, ground, lift: undefined }, fellY, fellY + 1);
   for (let row = reach; row < height; row++) pixels.set(flat, row * width);
   const canvas = plateIn(parent, { left: 0, top: -reach, width, height }, image, dpr);
