@@ -1,5 +1,6 @@
 /** Composition root: opens the store, replays the log, renders. */
 import { options, render } from 'preact';
+import type { Readers } from './store/database.ts';
 import { openStore } from './store/open.ts';
 import { type Store, StoreError } from './store/store.ts';
 import { allSaved, newId, start } from './ui/actions.ts';
@@ -9,6 +10,7 @@ import { followAddress } from './ui/device/address.ts';
 import { quiet } from './ui/device/quiet.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { followWindows } from './ui/device/windows.ts';
+import { type First, readFirst } from './ui/loading.ts';
 import { Bars } from './ui/parts/bars.tsx';
 import { foldAtHand } from './ui/resuming.ts';
 import { isStuck, trouble } from './ui/state.ts';
@@ -45,9 +47,10 @@ const following = () => import('./ui/following.ts');
 const afterStart = () => import('./ui/afterStart.ts');
 
 /** The store, or null when there is nothing to go on with. */
-async function openOrSay(): Promise<Store | null> {
+async function openOrSay(onReadable: (read: Readers) => void): Promise<Store | null> {
   try {
-    const store = await openStore({ by: newId(), newStore: newId(), finishing: allSaved });
+    const about = { by: newId(), newStore: newId(), finishing: allSaved };
+    const store = await openStore({ ...about, onReadable });
     trouble.value = null;
     followWindows(store, async (news) => (await following()).followNews(news));
     setTimeout(() => void store.check().catch(() => undefined), CHECK_MS);
@@ -56,11 +59,17 @@ async function openOrSay(): Promise<Store | null> {
     const what = error instanceof StoreError ? error.trouble : 'unknown';
     trouble.value = what;
     // Where nothing is kept there is nothing that could be hidden by going on without it.
-    if (what === 'refused') return (await import('./store/memory.ts')).createMemoryStore();
+    if (what === 'refused') {
+      const memory = (await import('./store/memory.ts')).createMemoryStore();
+      onReadable(memory);
+      return memory;
+    }
     render(<Bars />, root);
     hasStarted();
     if (what === 'blocked')
-      return new Promise((resolve) => setTimeout(resolve, AGAIN_MS)).then(openOrSay);
+      return new Promise((resolve) => setTimeout(resolve, AGAIN_MS)).then(() =>
+        openOrSay(onReadable),
+      );
     isStuck.value = true;
     return null;
   }
@@ -70,9 +79,14 @@ async function launch(): Promise<void> {
   const atHand = foldAtHand();
   followTheme();
   await keepBeforeUpgrade(indexedDB).catch(() => undefined);
-  const store = await openOrSay();
+  let first: Promise<First> | undefined;
+  const store = await openOrSay((read) => {
+    first = readFirst(read, atHand);
+    // Whoever waits for it hears of what goes wrong.
+    first.catch(() => undefined);
+  });
   if (store === null) return;
-  await start(store, atHand);
+  await start(store, first);
   render(<App />, root);
   followAddress((address) => {
     void import('./ui/arriving.ts').then(({ arrive }) => arrive(address));

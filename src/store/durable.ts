@@ -2,6 +2,7 @@
  * The store in both copies, shared by the windows of the app: one of them writes at a time, and a
  * write of any other takes the pen first.
  */
+import type { Readers } from './database.ts';
 import { createDesk, type Desk, type DeskOptions, isSettled } from './desk.ts';
 import type { Listener, StoreState } from './herald.ts';
 import type { Store } from './store.ts';
@@ -19,17 +20,29 @@ export interface DurableStore extends Store {
   readonly forgetLoss: () => void;
 }
 
+export interface OpenOptions extends DeskOptions {
+  /**
+   * Called as soon as the database can be read, while it is still being looked at; and again where
+   * what was read then has been mended.
+   */
+  readonly onReadable?: (read: Readers) => void;
+}
+
 /**
  * Opens the store on its copies. Where the database has all that the witness saw saved, comparing it
  * with the journal keeps nobody waiting but the first write; else it comes first.
  */
-export async function openDurable(options: DeskOptions): Promise<DurableStore> {
-  const { database, witness } = options;
+export async function openDurable(options: OpenOptions): Promise<DurableStore> {
+  const { database, witness, onReadable } = options;
+  onReadable?.(database);
   const ledger = await database.ledger();
   const seen = witness.read();
   const desk = createDesk(options, ledger);
   const isBehind = seen?.store === ledger?.store && (ledger?.n ?? 0) < (seen?.n ?? 0);
-  if (ledger === null || isBehind) await settled(desk);
+  if (ledger === null || isBehind) {
+    await settled(desk);
+    onReadable?.(database);
+  }
 
   let closed = false;
   const open =

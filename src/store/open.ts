@@ -2,7 +2,7 @@
 import { createBus } from './bus.ts';
 import { type DatabaseCopy, openDatabaseCopy } from './database.ts';
 import type { DeskOptions } from './desk.ts';
-import { type DurableStore, openDurable } from './durable.ts';
+import { type DurableStore, type OpenOptions, openDurable } from './durable.ts';
 import { createWorkerJournal, type Journal } from './journal/journal.ts';
 import { DATABASE_NAME } from './schema.ts';
 import { StoreError } from './store.ts';
@@ -19,7 +19,7 @@ const CHANNEL = 'fellmark';
  * @example const store = await openStore({ by: newId(), newStore: newId(), finishing: allSaved });
  */
 export async function openStore(
-  options: Pick<DeskOptions, 'by' | 'newStore' | 'finishing'>,
+  options: Pick<OpenOptions, 'by' | 'newStore' | 'finishing' | 'onReadable'>,
 ): Promise<DurableStore> {
   const { indexedDB } = globalThis;
   if (indexedDB === undefined) throw new StoreError('refused', 'got a browser without IndexedDB');

@@ -11,9 +11,9 @@ import type { Letter, Plan } from '../core/plan/plan.ts';
 import { keepFold } from '../store/folds.ts';
 import { type Store, StoreError, type StoreTrouble, type WarpRecord } from '../store/store.ts';
 import { withPen } from './device/windows.ts';
-import { sessionFrom, storedOf } from './loading.ts';
+import { type Asked, askFor, NOTHING, readFirst, sessionFrom } from './loading.ts';
 import { say } from './messages.ts';
-import { type AtHand, foldAtHand, inTurn, whenWhole, wholeLog } from './resuming.ts';
+import { foldAtHand, inTurn, whenWhole, wholeLog } from './resuming.ts';
 import { createSaver } from './saver.ts';
 import {
   DEFAULT_SETTINGS,
@@ -45,19 +45,17 @@ export function newId(): string {
   return Array.from(bytes, (byte) => byte.toString(36).padStart(2, '0')).join('');
 }
 
-/**
- * Reads settings and puts the warp that was being woven back on the bench, without a question.
- * `atHand`: a log kept folded, looked for while the store was being opened.
- */
-export async function start(opened: Store, atHand = foldAtHand()): Promise<void> {
+/** Puts the warp that was being woven back on the bench, without a question. */
+export async function start(opened: Store, first = readFirst(opened, foldAtHand())): Promise<void> {
   store = opened;
   standing = trouble.peek();
-  // Asked together: each would be a way to the database and back.
-  const asked = [opened.setting('weaving'), opened.setting('bench'), loadSettings()];
-  const [weaving, bench] = await Promise.all(asked);
+  const { weaving, bench, asked, ...read } = await first;
+  settings.value = readSettings(read.settings);
   const kind = BENCHES.find((it) => it === bench) ?? 'weave';
-  if (typeof weaving === 'string')
-    await bringUp(weaving, kind, kind === 'weave' ? atHand : Promise.resolve(null));
+  if (typeof weaving === 'string') {
+    const isAsked = kind === 'weave' && asked?.id === weaving;
+    await bringUp(kind, isAsked ? asked : await askFor(opened, weaving, NOTHING));
+  }
   if (session.value === null) await showWarps();
 }
 
@@ -142,17 +140,17 @@ function turn(kind: Bench): void {
 }
 
 async function open(id: string, kind: Bench): Promise<void> {
-  if (!(await bringUp(id, kind, foldFor(kind, id)))) return;
+  await allSaved();
+  await wholeLog();
+  // On the bench a log may be taken up from where it was kept folded.
+  const atHand = kind === 'weave' ? foldAtHand(id) : NOTHING;
+  if (!(await bringUp(kind, await askFor(theStore(), id, atHand)))) return;
   await remember('bench', kind);
   await remember('weaving', id);
 }
 
 /** Answers whether the warp is there. */
-async function bringUp(id: string, kind: Bench, atHand: Promise<AtHand | null>): Promise<boolean> {
-  await allSaved();
-  await wholeLog();
-  const asked = [theStore().warps(), storedOf(theStore(), id, atHand)] as const;
-  const [warps, stored] = await Promise.all(asked);
+async function bringUp(kind: Bench, { id, warps, stored }: Asked): Promise<boolean> {
   const warp = warps.find((it) => it.id === id);
   const loaded = warp === undefined ? null : await sessionFrom(theStore(), warp, stored);
   if (loaded === null) return false;
@@ -165,9 +163,6 @@ async function bringUp(id: string, kind: Bench, atHand: Promise<AtHand | null>):
   });
   return true;
 }
-
-/** On the bench a log may be taken up from where it was kept folded. */
-const foldFor = async (kind: Bench, warp: string) => (kind === 'weave' ? foldAtHand(warp) : null);
 
 /** A checked plan becomes a new warp with an id and a log of its own. */
 export async function addWarp(plan: Plan, demo: boolean): Promise<WarpRecord> {

@@ -2,6 +2,7 @@
 import type { LogEvent } from '../core/bench/events.ts';
 import { foldedOn } from '../core/bench/kept.ts';
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
+import type { Readers } from '../store/database.ts';
 import type { Store, StoredRevision, WarpRecord } from '../store/store.ts';
 import { type AtHand, resumed, type Tail, tailOf } from './resuming.ts';
 import type { Session } from './state.ts';
@@ -15,9 +16,43 @@ export interface Stored {
   readonly log: readonly LogEvent[] | null;
 }
 
+/** What is read before the first screen stands. */
+export interface First {
+  readonly settings: unknown;
+  /** The warp that was being woven, and on which of its screens. */
+  readonly weaving: unknown;
+  readonly bench: unknown;
+  /** All of the warp that is at hand folded: most often that is the one. */
+  readonly asked: Asked | null;
+}
+
+/** `atHand`: a log kept folded, looked for while the store was being opened. */
+export async function readFirst(read: Readers, atHand: Promise<AtHand | null>): Promise<First> {
+  const asked = atHand.then((it) => (it === null ? null : askFor(read, it.fold.warp, atHand)));
+  const all = [...['settings', 'weaving', 'bench'].map(read.setting), asked] as const;
+  const [settings, weaving, bench] = await Promise.all(all);
+  return { settings, weaving, bench, asked: await asked };
+}
+
+export interface Asked {
+  readonly id: string;
+  readonly warps: readonly WarpRecord[];
+  readonly stored: Stored;
+}
+
+/** A warp as it is stored, asked for with all others. */
+export async function askFor(
+  read: Readers,
+  id: string,
+  atHand: Promise<AtHand | null>,
+): Promise<Asked> {
+  const [warps, stored] = await Promise.all([read.warps(), storedOf(read, id, atHand)]);
+  return { id, warps, stored };
+}
+
 /** `atHand`: where the log may be taken up from where it was kept folded. */
-export async function storedOf(
-  store: Store,
+async function storedOf(
+  store: Readers,
   warp: string,
   atHand: Promise<AtHand | null>,
 ): Promise<Stored> {
@@ -52,7 +87,7 @@ export async function load(store: Store, warp: WarpRecord): Promise<Session | nu
   return sessionFrom(store, warp, await storedOf(store, warp.id, NOTHING));
 }
 
-const NOTHING = Promise.resolve(null);
+export const NOTHING = Promise.resolve(null);
 
 /** A warp at the end of its log. */
 export function sessionOf(warp: WarpRecord, base: Plan, log: LogEvent[]): Session {

@@ -73,7 +73,7 @@ export interface Tail extends AtHand {
 
 /** Null where nothing is kept of this warp. */
 export async function tailOf(
-  store: Store,
+  store: Pick<Store, 'eventsOf'>,
   warp: string,
   atHand: Promise<AtHand | null>,
 ): Promise<Tail | null> {

@@ -4,17 +4,17 @@ import type { RefObject } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { pixelOf } from '../../core/plan/clothPicture.ts';
 import { whenQuiet } from '../device/quiet.ts';
-import type { showBehind } from './cloth/behind.ts';
 import { clothFrame } from './cloth/frame.ts';
-import { BEAT_MS, type Showing } from './cloth/laid.ts';
-import { type ClothMemory, clothMemory, readyNext, showCloth } from './cloth/layers.ts';
+import type { Showing } from './cloth/laid.ts';
+import type { ClothMemory } from './cloth/layers.ts';
+import type { Painter } from './cloth/painter.ts';
 import type { ClothScene, ComingPicks, WovenPicks } from './cloth/scene.ts';
 import { type Box, useBox } from './useBox.ts';
 
-/** Comes a moment after the cloth, which does not wait for it. */
-const painter = signal<typeof showBehind | null>(null);
-void import('./cloth/behind.ts').then((it) => {
-  painter.value = it.showBehind;
+/** Comes a moment after the call, which does not wait for it. */
+const painter = signal<Painter | null>(null);
+void import('./cloth/painter.ts').then((it) => {
+  painter.value = it.painter;
 });
 
 /** Milliseconds beyond the beat, for a browser that is behind with it. */
@@ -91,41 +91,42 @@ function usePainting(
   scene: ClothScene | undefined,
   { motion, next }: Pick<ClothCanvasProps, 'motion' | 'next'>,
 ): void {
-  const memory = useRef<ClothMemory>(clothMemory());
+  const memory = useRef<ClothMemory>({ made: undefined });
   const shown = useRef<ClothScene | undefined>(undefined);
   const how = useRef<Showing>('still');
+  const paint = painter.value;
   const show = () => {
-    if (scene === undefined || scene === shown.current || root.current === null) return;
+    if (paint === null || scene === undefined || scene === shown.current || root.current === null)
+      return;
     how.current = motion === 'gentle' && isOneMore(shown.current, scene) ? 'thrown' : 'still';
     shown.current = scene;
-    showCloth(root.current, scene, memory.current, how.current);
+    paint.showCloth(root.current, scene, memory.current, how.current);
   };
   useLayoutEffect(() => {
     if (shown.current !== undefined) show();
   }, [scene]);
-  const paint = painter.value;
   // Behind the frame that shows the pick; and the whole cloth behind the first, which tells where the weaver is.
   useEffect(() => {
-    if (scene === undefined) return;
-    const paintBehind = () => paint?.(scene, memory.current, how.current);
-    if (shown.current !== undefined) return paintBehind();
-    return inQuiet(show, paintBehind);
+    if (scene === undefined || paint === null) return;
+    const showBehind = () => paint.showBehind(scene, memory.current, how.current);
+    if (shown.current !== undefined) return showBehind();
+    return inQuiet(show, showBehind);
   }, [scene, paint]);
   useEffect(() => {
-    if (scene === undefined) return;
-    return afterBeat(() => {
+    if (scene === undefined || paint === null) return;
+    return afterMs(paint.beatMs + WAIT_MS, () => {
       const woven = next();
-      if (woven !== null) readyNext(scene, memory.current, woven);
+      if (woven !== null) paint.readyNext(scene, memory.current, woven);
     });
-  }, [scene]);
+  }, [scene, paint]);
   useEffect(() => {
     // Tablets may empty canvases in the background.
     const refresh = () => {
       if (document.visibilityState !== 'visible') return;
-      if (root.current === null || shown.current === undefined) return;
-      memory.current = clothMemory();
-      showCloth(root.current, shown.current, memory.current, 'still');
-      paint?.(shown.current, memory.current, 'still');
+      if (paint === null || root.current === null || shown.current === undefined) return;
+      memory.current = { made: undefined };
+      paint.showCloth(root.current, shown.current, memory.current, 'still');
+      paint.showBehind(shown.current, memory.current, 'still');
     };
     document.addEventListener('visibilitychange', refresh);
     return () => document.removeEventListener('visibilitychange', refresh);
@@ -148,11 +149,11 @@ function inQuiet(...works: (() => void)[]): () => void {
 }
 
 /** Under a pick that is still on its way to the fell the next must not be seen; answers how to call it off. */
-function afterBeat(work: () => void): () => void {
+function afterMs(milliseconds: number, work: () => void): () => void {
   let callOff = () => {};
   const timer = setTimeout(() => {
     callOff = whenQuiet(work);
-  }, BEAT_MS + WAIT_MS);
+  }, milliseconds);
   return () => {
     clearTimeout(timer);
     callOff();

@@ -11,7 +11,7 @@ import type { ClothScene, ComingPicks, WovenPicks } from './scene.ts';
 import { type Sheets, showSheet } from './sheets.ts';
 import { layPicks, showTiles, type Tiles, tilesIn } from './tiles.ts';
 
-/** What was drawn before and can be used again. Make one for each picture, and keep it. */
+/** What was drawn before and can be used again, nothing at first. Make one for each picture, and keep it. */
 export interface ClothMemory {
   made: Made | undefined;
 }
@@ -42,10 +42,6 @@ const SHARE_OF_WINDOW = 0.6;
 function reachIn(root: HTMLElement, { fellY, dpr }: ClothFrame): number {
   const window = root.ownerDocument.defaultView?.innerHeight ?? 0;
   return Math.ceil(Math.max(fellY, window * dpr * SHARE_OF_WINDOW));
-}
-
-export function clothMemory(): ClothMemory {
-  return { made: undefined };
 }
 
 /** Shows the warp and the cloth, in an element as large as its frame: what a thrown pick changes at once. */
