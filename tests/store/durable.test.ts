@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Contents, NOTHING } from '../../src/core/backup/contents.ts';
+import type { Readers } from '../../src/store/database.ts';
 import type { Journal } from '../../src/store/journal/journal.ts';
 import { createMemoryStore } from '../../src/store/memory.ts';
 import { RECORD_KINDS, type Store } from '../../src/store/store.ts';
@@ -64,6 +65,31 @@ async function launch(world: World): Promise<{ all: unknown; copies: string; los
   await closeWindow(world, store);
   return { all, copies, loss };
 }
+
+describe('what a launch reads at once', () => {
+  async function readAtOnce(world: World): Promise<readonly string[][]> {
+    const asked: Promise<string[]>[] = [];
+    const onReadable = ({ warps }: Readers) => {
+      asked.push(warps().then((all) => all.map(({ id }) => id)));
+    };
+    const store = await openWindow(world, { onReadable });
+    const found = await Promise.all(asked);
+    await settled(store);
+    await closeWindow(world, store);
+    return found;
+  }
+
+  test('is read once where the database has all', async () => {
+    const { world } = await wovenWorld();
+    expect(await readAtOnce(world)).toEqual([['a']]);
+  });
+
+  test('is read again once it has been mended', async () => {
+    const { world } = await wovenWorld();
+    world.indexedDB = emptied();
+    expect(await readAtOnce(world)).toEqual([[], ['a']]);
+  });
+});
 
 describe('a launch', () => {
   test('with both copies finds everything, and writes nothing', async () => {

@@ -4,7 +4,7 @@
  */
 import { IDBFactory as FakeFactory } from 'fake-indexeddb';
 import { createBus } from '../../src/store/bus.ts';
-import { openDatabaseCopy } from '../../src/store/database.ts';
+import { openDatabaseCopy, type Readers } from '../../src/store/database.ts';
 import { type DurableStore, openDurable } from '../../src/store/durable.ts';
 import {
   type Answer,
@@ -46,6 +46,7 @@ export interface WindowOptions {
   /** Stands in for the window's own journal. */
   readonly journal?: Journal | null;
   readonly finishing?: () => Promise<void>;
+  readonly onReadable?: (read: Readers) => void;
   /** Milliseconds an older window may hold the database. */
   readonly blockedMs?: number;
 }
@@ -63,6 +64,7 @@ export async function openWindow(world: World, options: WindowOptions = {}): Pro
     by,
     newStore: `store of ${by}`,
     finishing: options.finishing ?? (async () => undefined),
+    ...(options.onReadable === undefined ? {} : { onReadable: options.onReadable }),
   });
 }
 
