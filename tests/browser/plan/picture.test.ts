@@ -151,6 +151,14 @@ it('the first frame shows, sharp and whole, what the canvas over all of the room
   await page.locator('.sum-picture').click();
   await page.locator('.viewer-patches canvas').first().waitFor({ state: 'detached' });
   const { bytes, most } = await page.evaluate(changedSince);
+  const whole = page.locator('.viewer-canvas');
+  // Pixel on pixel, too: stretched by a part of one it would be blurred.
+  const box = await whole.boundingBox();
+  const size = {
+    width: Number(await whole.getAttribute('width')),
+    height: Number(await whole.getAttribute('height')),
+  };
+  expect(box).toMatchObject(size);
   expect(bytes).toBeGreaterThan(1_000_000);
   // The edge of a line between two pixels may be rounded otherwise on a canvas with another corner.
   expect(most).toBeLessThanOrEqual(1);

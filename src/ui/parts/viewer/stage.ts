@@ -206,6 +206,9 @@ function setPlace(state: State, width: number, height: number, dpr: number): voi
   const { canvas } = state;
   canvas.width = Math.max(1, Math.round(width * dpr));
   canvas.height = Math.max(1, Math.round(height * dpr));
+  // Stretched over the last part of a pixel of its room it would be blurred.
+  canvas.style.width = `${canvas.width / dpr}px`;
+  canvas.style.height = `${canvas.height / dpr}px`;
   state.place = { left: RULER_LEFT, width: width - RULER_LEFT, height: height - RULER_BELOW, dpr };
   settle(state);
 }
