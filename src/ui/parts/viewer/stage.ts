@@ -64,6 +64,7 @@ interface State {
   zoomedAt: number;
   frame: number;
   idle: ReturnType<typeof setTimeout> | undefined;
+  idleFrame: number;
 }
 
 /** Paints on the canvas, and first into the room beneath it, which must be empty. */
@@ -81,6 +82,7 @@ export function openStage(canvas: HTMLCanvasElement, room: HTMLElement): Stage {
     zoomedAt: Number.NEGATIVE_INFINITY,
     frame: 0,
     idle: undefined,
+    idleFrame: 0,
   };
   // A tablet may empty canvases of a page in the background.
   const refresh = () => {
@@ -91,6 +93,7 @@ export function openStage(canvas: HTMLCanvasElement, room: HTMLElement): Stage {
   document.addEventListener('visibilitychange', refresh);
   const close = () => {
     cancelAnimationFrame(state.frame);
+    cancelAnimationFrame(state.idleFrame);
     clearTimeout(state.idle);
     document.removeEventListener('visibilitychange', refresh);
   };
@@ -157,17 +160,10 @@ function showsOf(state: State): Pick<Stage, 'show' | 'place'> {
 
 /** One frame, and as many after it as it asks for. */
 function wake(state: State): void {
-  inFrame(state, (now) => {
-    if (paint(state, now)) wake(state);
-  });
-}
-
-/** In the next frame, unless one is waited for. */
-function inFrame(state: State, work: (now: number) => void): void {
   if (state.frame !== 0) return;
   state.frame = requestAnimationFrame((now) => {
     state.frame = 0;
-    work(now);
+    if (paint(state, now)) wake(state);
   });
 }
 
@@ -234,8 +230,10 @@ function paint(state: State, now: number): boolean {
   put(state, { ...shows, layer, shown, dpr: place.dpr });
   if (!unfinished) {
     clearTimeout(state.idle);
-    // In a frame of its own, as a page that nobody sees has none.
-    state.idle = setTimeout(() => inFrame(state, () => prepare(state)), IDLE);
+    state.idle = setTimeout(() => {
+      // In a frame, as a page that nobody sees has none; not in the one that a change waits for.
+      state.idleFrame = requestAnimationFrame(() => prepare(state));
+    }, IDLE);
   }
   return unfinished || isMoving || state.glide !== null;
 }
