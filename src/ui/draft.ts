@@ -23,9 +23,12 @@ export const checkedDraft = computed(() => {
   return plan === undefined ? null : checkDraft(plan);
 });
 
+/** The very same list each time, so that nobody is told of it again. */
+const NO_PROBLEMS: readonly Problem[] = [];
+
 export const draftProblems = computed<readonly Problem[]>(() => {
   const checked = checkedDraft.value;
-  return checked === null || checked.ok ? [] : checked.problem;
+  return checked === null || checked.ok ? NO_PROBLEMS : checked.problem;
 });
 
 /** The draft where it can be computed: a checked plan, or one whose only fault is its width. */

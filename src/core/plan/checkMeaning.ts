@@ -1,5 +1,5 @@
 /** What the shape of a plan cannot say: yarns that exist, sheds of this loom, turns that close, sizes that fit. */
-import { totalOf } from '../measure/runs.ts';
+import { firstAlike } from './alike.ts';
 import { countEnds, countLaidBlocks, countPicks } from './count.ts';
 import { endsPerMm, warpEnds } from './geometry.ts';
 import { LIMITS } from './limits.ts';
@@ -240,17 +240,22 @@ function fittingExtents(block: AlternationBlock, period: readonly Turn[], wanted
   throw new Error(`fittingExtents: nothing near ${wanted}`);
 }
 
+const laidBlocksOf = remembering((weft: readonly Block[]) => countLaidBlocks(weft));
+
 /** A plan is laid out pick by pick, so its whole must stay within reason before anything is laid. */
 function checkTotal(plan: Plan): readonly Problem[] {
   let laid = 0;
   for (const [i, piece] of plan.pieces.entries()) {
-    laid += countLaidBlocks(piece.weft);
+    laid += laidBlocksOf(piece.weft);
     if (laid <= LIMITS.laidBlocks) continue;
     return [problem(`pieces[${i}].weft`, 'too-long', String(laid), String(LIMITS.laidBlocks))];
   }
-  const picks = totalOf(
-    plan.pieces.map((piece) => ({ of: piece, count: countPicks(plan, piece) })),
-  );
+  const counts = new Map<Piece, number>();
+  const picks = firstAlike(plan.pieces).reduce((sum, piece) => {
+    const count = counts.get(piece) ?? countPicks(plan, piece);
+    counts.set(piece, count);
+    return sum + count;
+  }, 0);
   if (picks <= LIMITS.totalPicks) return [];
   return [
     problem('pieces', 'too-many-picks', String(Math.round(picks)), String(LIMITS.totalPicks)),

@@ -36,10 +36,13 @@ const draftSchema = planSchemaOf(onceRight);
  */
 export function checkDraft(draft: Plan): PlanResult {
   const { pieces, ...rest } = draft;
-  const isTooDeep = nestingOver(rest, LIMITS.nesting) || pieces.some((it) => pieceNestsTooDeep(it));
+  const isTooDeep =
+    objectsIn(Object.values(rest)).some((it) => partNestsTooDeep(it)) ||
+    pieces.some((it) => pieceNestsTooDeep(it));
   return checkBy(draftSchema, draft, isTooDeep);
 }
 
+const partNestsTooDeep = remembering((part: object) => nestingOver(part, LIMITS.nesting - 1));
 /** A piece lies two levels deep in its plan. */
 const pieceNestsTooDeep = remembering((piece: Piece) => nestingOver(piece, LIMITS.nesting - 2));
 

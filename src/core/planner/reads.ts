@@ -8,11 +8,11 @@ import { washedBeat, washedSett } from '../measure/clothState.ts';
 import type { Lab } from '../measure/colour.ts';
 import { ciede2000, labOf } from '../measure/colour.ts';
 import type { Mm } from '../measure/length.ts';
+import { firstAlike } from '../plan/alike.ts';
 import { periodOf, yarnIndex } from '../plan/blockTurns.ts';
 import { endsPerMm, sharesOf } from '../plan/geometry.ts';
 import type { Block, Letter, Plan, Stripe } from '../plan/plan.ts';
 import { remembering } from '../plan/remembering.ts';
-import { firstAlike } from './alike.ts';
 
 export const READING_VERDICTS = ['clear', 'soft', 'vanishes'] as const;
 export type ReadingVerdict = (typeof READING_VERDICTS)[number];
@@ -49,10 +49,20 @@ export const READING_LIMITS = {
 
 /** How well two colours read beside each other in stripes of a washed width. */
 export function readingOf(one: Lab, other: Lab, narrowest: Mm): ReadingVerdict {
+  return verdictFor(contrastOf(one, other), narrowest);
+}
+
+type Contrast = Pick<Reading, 'difference' | 'lightness'>;
+
+function contrastOf(one: Lab, other: Lab): Contrast {
+  return { difference: ciede2000(one, other), lightness: Math.abs(one.l - other.l) };
+}
+
+function verdictFor(contrast: Contrast, narrowest: Mm): ReadingVerdict {
   const { difference, lightness, fine } = READING_LIMITS;
-  const byColour = verdictOf(ciede2000(one, other), difference);
+  const byColour = verdictOf(contrast.difference, difference);
   if (narrowest >= fine) return byColour;
-  const byLight = verdictOf(Math.abs(one.l - other.l), lightness);
+  const byLight = verdictOf(contrast.lightness, lightness);
   return READING_VERDICTS.indexOf(byLight) > READING_VERDICTS.indexOf(byColour)
     ? byLight
     : byColour;
@@ -91,8 +101,7 @@ const inWarp = remembering(
     allowances: Plan['allowances'],
   ): readonly Reading[] => {
     const washedEnd = 1 / washedSett(endsPerMm(loom), sharesOf({ allowances }));
-    const labs = labsOf(yarns);
-    return warpTurns(order, 'warp.order', washedEnd).flatMap((it) => readingsIn(yarns, it, labs));
+    return warpTurns(order, 'warp.order', washedEnd).flatMap((it) => readingsIn(yarns, it));
   },
 );
 
@@ -109,26 +118,36 @@ const inWeft = remembering(
       const own = yarns[yarnIndex({ yarns }, letter)]?.pickSpacing;
       return 1 / washedBeat(1 / (ofBlock ?? own ?? weaving.pickSpacing), shares);
     };
-    const labs = labsOf(yarns);
     const where = { where: 'weft', piece: null } as const;
     return weftTurns(yarns, order, '', washedPick).flatMap((it) =>
-      readingsIn(yarns, { ...it, ...where }, labs),
+      readingsIn(yarns, { ...it, ...where }),
     );
   },
 );
 
 const labsOf = remembering((yarns: Yarns) => yarns.map((yarn) => labOf(yarn.colour)));
 
+/** How two yarns of the plan differ, by their indices; null where it has not got both. */
+function contrastIn(yarns: Yarns, low: number, high: number): Contrast | null {
+  const labs = labsOf(yarns);
+  const [one, other] = [labs[low], labs[high]];
+  if (one === undefined || other === undefined) return null;
+  const known = contrastsOf(yarns);
+  const key = `${low} ${high}`;
+  const contrast = known.get(key) ?? contrastOf(one, other);
+  known.set(key, contrast);
+  return contrast;
+}
+
+/** Those asked for so far: the same two yarns take turns in many blocks, and with every edit. */
+const contrastsOf = remembering((_: Yarns) => new Map<string, Contrast>());
+
 interface Turns extends Pick<Reading, 'where' | 'piece' | 'path'> {
   /** One period, going round. */
   readonly turns: readonly { readonly yarn: Letter; readonly width: Mm }[];
 }
 
-function readingsIn(
-  yarns: Yarns,
-  { turns, ...at }: Turns,
-  labs: readonly Lab[],
-): readonly Reading[] {
+function readingsIn(yarns: Yarns, { turns, ...at }: Turns): readonly Reading[] {
   const found = new Map<string, Reading>();
   for (const [i, turn] of turns.entries()) {
     const next = turns[(i + 1) % turns.length];
@@ -136,18 +155,12 @@ function readingsIn(
     const [low = 0, high = 0] = [turn.yarn, next.yarn]
       .map((letter) => yarnIndex({ yarns }, letter))
       .sort((a, b) => a - b);
-    const [one, other] = [labs[low], labs[high]];
-    if (one === undefined || other === undefined) continue;
+    const contrast = contrastIn(yarns, low, high);
+    if (contrast === null) continue;
     const before = found.get(`${low} ${high}`)?.narrowest ?? Number.POSITIVE_INFINITY;
     const narrowest = Math.min(before, turn.width, next.width);
-    found.set(`${low} ${high}`, {
-      ...at,
-      yarns: [low, high],
-      difference: ciede2000(one, other),
-      lightness: Math.abs(one.l - other.l),
-      narrowest,
-      verdict: readingOf(one, other, narrowest),
-    });
+    const verdict = verdictFor(contrast, narrowest);
+    found.set(`${low} ${high}`, { ...at, yarns: [low, high], ...contrast, narrowest, verdict });
   }
   return [...found.values()];
 }

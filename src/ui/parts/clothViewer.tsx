@@ -39,7 +39,8 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
   const room = useRef<HTMLDivElement>(null);
   const box = useBox(room);
   const cloth = useCloth(plan, piece, state, box);
-  const stage = useStage(canvas, box, cloth, distance);
+  const patches = useRef<HTMLDivElement>(null);
+  const stage = useStage({ canvas, patches }, box, cloth, distance);
   const note = DISTANCE_NOTES[distance];
   const press = (key: string) => {
     const it = canvas.current;
@@ -49,6 +50,7 @@ export function ClothViewer({ plan, piece, state: first = 'washed' }: ClothViewe
     <section class="viewer" aria-label={t('Picture of the cloth')}>
       <LookBar state={state} onState={setState} distance={distance} onDistance={setDistance} />
       <div ref={room} class="viewer-room">
+        <div ref={patches} class="viewer-patches" aria-hidden="true" />
         <canvas
           ref={canvas}
           class="viewer-canvas"
@@ -89,8 +91,13 @@ function placeAspect({ width, height }: Box): number | null {
   return wide < 1 || high < 1 ? null : wide / high;
 }
 
+interface Painted {
+  readonly canvas: RefObject<HTMLCanvasElement | null>;
+  readonly patches: RefObject<HTMLElement | null>;
+}
+
 function useStage(
-  canvas: RefObject<HTMLCanvasElement | null>,
+  { canvas, patches }: Painted,
   box: Box | null,
   cloth: ClothPlan | null,
   distance: Distance,
@@ -99,8 +106,8 @@ function useStage(
   const dark = isDark.value;
   useLayoutEffect(() => {
     const it = canvas.current;
-    if (it === null) return;
-    const opened = openStage(it);
+    if (it === null || patches.current === null) return;
+    const opened = openStage(it, patches.current);
     stage.current = opened;
     const stop = listen(it, opened);
     return () => {
@@ -108,7 +115,7 @@ function useStage(
       opened.close();
       stage.current = null;
     };
-  }, [canvas]);
+  }, [canvas, patches]);
   const show = () => {
     if (cloth === null) return;
     const look = pageColours();

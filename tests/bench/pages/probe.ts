@@ -135,16 +135,16 @@ export function watchEdits(shows: string): void {
 
 /**
  * From now on notes in `window.benchDraws` how long it took from a click until a picture was painted
- * on a canvas of this class.
+ * on a canvas of this selector.
  */
-export function watchDraws(canvasClass: string): void {
+export function watchDraws(canvas: string): void {
   window.benchDraws = [];
   let clicked: number | undefined;
   let isDrawn = false;
   for (const name of ['drawImage', 'putImageData'] as const) {
     const own = CanvasRenderingContext2D.prototype[name] as (...args: unknown[]) => void;
     const noting = function (this: CanvasRenderingContext2D, ...args: unknown[]) {
-      if (this.canvas.classList.contains(canvasClass)) isDrawn = true;
+      if (this.canvas.matches(canvas)) isDrawn = true;
       own.apply(this, args);
     };
     Object.assign(CanvasRenderingContext2D.prototype, { [name]: noting });

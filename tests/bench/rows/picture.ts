@@ -88,8 +88,9 @@ interface Draws {
 
 /** The picture is left open at the end. */
 async function drawInTurns(ours: Stage, floor: Stage): Promise<Draws> {
-  await ours.page.evaluate(watchDraws, 'viewer-canvas');
-  await floor.page.evaluate(watchDraws, 'plain');
+  // What is shown first lies beneath the canvas that covers all of the room.
+  await ours.page.evaluate(watchDraws, '.viewer-room canvas');
+  await floor.page.evaluate(watchDraws, floor.canvas);
   for (let draw = 1; draw <= WARM_UP + DRAWS; draw++) {
     await ours.page.bringToFront();
     if (draw > 1) {

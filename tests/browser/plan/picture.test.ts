@@ -101,3 +101,65 @@ it('what is typed in the plan is there in the picture opened next', async () => 
   await page.locator('.sum-picture').click();
   await expect.poll(words).toContain('50 ends');
 });
+
+/** From now on the first frame after a click that has patches is kept as one picture, and where they lie. */
+function keepFirstFrame(): void {
+  const composed = (room: HTMLElement): HTMLCanvasElement => {
+    const all = document.createElement('canvas');
+    const whole = room.querySelector<HTMLCanvasElement>('.viewer-canvas');
+    all.width = whole?.width ?? 0;
+    all.height = whole?.height ?? 0;
+    const ctx = all.getContext('2d');
+    if (ctx === null) throw new Error('got no context');
+    ctx.fillStyle = getComputedStyle(room).backgroundColor;
+    ctx.fillRect(0, 0, all.width, all.height);
+    const corner = room.getBoundingClientRect();
+    for (const it of room.querySelectorAll<HTMLCanvasElement>('.viewer-patches canvas')) {
+      const { left, top } = it.getBoundingClientRect();
+      ctx.drawImage(it, Math.round(left - corner.left), Math.round(top - corner.top));
+    }
+    return all;
+  };
+  const channel = new MessageChannel();
+  channel.port1.onmessage = () => {
+    const room = document.querySelector<HTMLElement>('.viewer-room');
+    if (room === null) throw new Error('got no picture in the first frame');
+    Object.assign(window, { firstFrame: composed(room) });
+  };
+  addEventListener('click', () => requestAnimationFrame(() => channel.port2.postMessage(null)), {
+    capture: true,
+    once: true,
+  });
+}
+
+/** By how many steps of a byte the first frame differs at most from what the canvas shows now. */
+function changedSince(): { readonly bytes: number; readonly most: number } {
+  const first = (window as unknown as { readonly firstFrame: HTMLCanvasElement }).firstFrame;
+  const whole = document.querySelector<HTMLCanvasElement>('.viewer-canvas');
+  const bytesOf = (it: HTMLCanvasElement | null) =>
+    it?.getContext('2d')?.getImageData(0, 0, it.width, it.height).data ?? [];
+  const [before, now] = [bytesOf(first), bytesOf(whole)];
+  let most = 0;
+  for (const [i, byte] of now.entries()) most = Math.max(most, Math.abs(byte - (before[i] ?? 0)));
+  return { bytes: now.length, most };
+}
+
+it('the first frame shows, sharp and whole, what the canvas over all of the room shows later', async () => {
+  await button(page, 'Close').click();
+  await closed(page);
+  await page.evaluate(keepFirstFrame);
+  await page.locator('.sum-picture').click();
+  await page.locator('.viewer-patches canvas').first().waitFor({ state: 'detached' });
+  const { bytes, most } = await page.evaluate(changedSince);
+  const whole = page.locator('.viewer-canvas');
+  // Pixel on pixel, too: stretched by a part of one it would be blurred.
+  const box = await whole.boundingBox();
+  const size = {
+    width: Number(await whole.getAttribute('width')),
+    height: Number(await whole.getAttribute('height')),
+  };
+  expect(box).toMatchObject(size);
+  expect(bytes).toBeGreaterThan(1_000_000);
+  // The edge of a line between two pixels may be rounded otherwise on a canvas with another corner.
+  expect(most).toBeLessThanOrEqual(1);
+});

@@ -6,6 +6,7 @@ import { warpFor } from '../../measure/clothState.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { massOf, texOf } from '../../measure/yarnCount.ts';
+import { firstAlike } from '../../plan/alike.ts';
 import { fringeOnLoom, gapAfter, sharesOf } from '../../plan/geometry.ts';
 import { type PieceLengths, pieceLengths } from '../../plan/pieceLengths.ts';
 import {
@@ -19,7 +20,6 @@ import {
 import { remembering } from '../../plan/remembering.ts';
 import { type Range, rangeOf } from '../../plan/sureness.ts';
 import { woundEnds } from '../../plan/warpLength.ts';
-import { firstAlike } from '../alike.ts';
 import type { ClothSheet, EdgeWarning, Fringe, PieceSheet, WishSheet } from '../sheet.ts';
 import { edgeWarnings } from './warnings.ts';
 import { widthSheet } from './warp.ts';
@@ -36,11 +36,13 @@ export interface PiecesComeTo {
  */
 export function piecesComeTo(plan: Plan): PiecesComeTo {
   const { loom, yarns, warp, weaving, allowances } = plan;
-  const found = firstAlike(plan.pieces).map((like, index) => {
+  const likes = firstAlike(plan.pieces);
+  const gaps = gapsAfter(plan, likes);
+  const found = likes.map((like, index) => {
     const { sheet, lengths, warnings } = alone(like, loom, yarns, warp, weaving, allowances);
     const wish = wishSheet(plan, plan.pieces[index]?.wish, lengths);
     return {
-      sheet: { ...sheet, piece: index, gapAfter: gapAfter(plan, index), wish },
+      sheet: { ...sheet, piece: index, gapAfter: gaps[index] ?? 0, wish },
       warnings: warnings.map((it) => ({ ...it, piece: index, path: pathIn(index, it.path) })),
     };
   });
@@ -48,6 +50,16 @@ export function piecesComeTo(plan: Plan): PiecesComeTo {
     sheets: found.map(({ sheet }) => sheet),
     warnings: found.flatMap(({ warnings }) => warnings),
   };
+}
+
+/** Warp left unwoven after each piece; between three alike it is the same twice. */
+function gapsAfter(plan: Plan, likes: readonly Piece[]): readonly Mm[] {
+  const gaps: Mm[] = [];
+  for (const [i, like] of likes.entries()) {
+    const before = like === likes[i - 1] && like === likes[i + 1] ? gaps[i - 1] : undefined;
+    gaps.push(before ?? gapAfter(plan, i));
+  }
+  return gaps;
 }
 
 /** What is the first piece where it is alone is another one here. */

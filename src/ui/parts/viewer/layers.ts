@@ -10,7 +10,7 @@ const TILE = 256;
 /** Tiles kept of one layer, about 60 MB of pixels; more where the screen alone shows more. */
 const MOST_TILES = 240;
 /** Pixels of the small whole page, and its longest side. */
-const UNDERLAY_PIXELS = 400_000;
+export const UNDERLAY_PIXELS = 400_000;
 const UNDERLAY_SIDE = 8000;
 
 /** Everything that decides how a tile looks, but not where it lies. */
@@ -84,6 +84,14 @@ const keyOf = ({ column, row }: TileAt) => `${column} ${row}`;
 function sizeOf({ subject, scale }: Layer, { column, row }: TileAt) {
   const room = (page: number, at: number) => Math.min(TILE, Math.ceil(page * scale) - at * TILE);
   return { width: room(subject.cloth.width, column), height: room(subject.cloth.height, row) };
+}
+
+/** How many pixels these tiles have. */
+export function tilePixels(layer: Layer, tiles: readonly TileAt[]): number {
+  return tiles.reduce((sum, at) => {
+    const { width, height } = sizeOf(layer, at);
+    return sum + width * height;
+  }, 0);
 }
 
 /** `wanted` is how many are wanted at once: as many again are always kept. */

@@ -5,25 +5,12 @@
 
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
 import { reducedMotion } from '../../device/theme.ts';
-import {
-  drawTiles,
-  drawUnderlay,
-  hasTile,
-  type Layer,
-  newLayer,
-  paintTile,
-  paintUnderlay,
-  type Shown,
-  type Subject,
-  tilesShown,
-} from './layers.ts';
-import { drawMarks, drawNames } from './marks.ts';
-import { drawRulers, RULER_BELOW, RULER_LEFT, type RulerStyle } from './ruler.ts';
+import { compose, type Frame, type Look } from './compose.ts';
+import { type Layer, paintUnderlay, type Shown, type Subject } from './layers.ts';
+import { paintPatches } from './patches.ts';
+import { RULER_BELOW, RULER_LEFT } from './ruler.ts';
+import { addFirstTiles, addTiles, layerFor } from './tiling.ts';
 import { fitted, kept, moved, type Page, type Place, type View, zoomed } from './view.ts';
-
-export interface Look extends RulerStyle {
-  readonly page: string;
-}
 
 export interface Stage {
   /** Shows another cloth, or the same one otherwise; keeps the view where the page stays the same. */
@@ -47,8 +34,6 @@ export interface Point {
 
 /** Milliseconds of a glide. */
 const GLIDE = 160;
-/** Milliseconds of a frame for painting new tiles: the rest is for drawing them. */
-const BUDGET = 6;
 /** While the size changes, old tiles are stretched; for so long after the last change. */
 const SETTLED = 90;
 /** Milliseconds after which the small whole page is painted, if nobody wanted it before. */
@@ -65,6 +50,10 @@ interface Shows {
 }
 
 interface State {
+  /** The canvas over all of the room, and beneath it the room for what is shown until it is painted. */
+  readonly canvas: HTMLCanvasElement;
+  readonly room: HTMLElement;
+  sight: 'nothing' | 'patches' | 'whole';
   place: Place | null;
   shows: Shows | null;
   view: View | null;
@@ -75,10 +64,15 @@ interface State {
   zoomedAt: number;
   frame: number;
   idle: ReturnType<typeof setTimeout> | undefined;
+  idleFrame: number;
 }
 
-export function openStage(canvas: HTMLCanvasElement): Stage {
+/** Paints on the canvas, and first into the room beneath it, which must be empty. */
+export function openStage(canvas: HTMLCanvasElement, room: HTMLElement): Stage {
   const state: State = {
+    canvas,
+    room,
+    sight: 'nothing',
     place: null,
     shows: null,
     view: null,
@@ -88,23 +82,25 @@ export function openStage(canvas: HTMLCanvasElement): Stage {
     zoomedAt: Number.NEGATIVE_INFINITY,
     frame: 0,
     idle: undefined,
+    idleFrame: 0,
   };
   // A tablet may empty canvases of a page in the background.
   const refresh = () => {
     if (document.visibilityState !== 'visible' || state.shows === null) return;
     show(state, state.shows.subject, state.shows.look);
-    wake(canvas, state);
+    wake(state);
   };
   document.addEventListener('visibilitychange', refresh);
   const close = () => {
     cancelAnimationFrame(state.frame);
+    cancelAnimationFrame(state.idleFrame);
     clearTimeout(state.idle);
     document.removeEventListener('visibilitychange', refresh);
   };
-  return { ...movesOf(canvas, state), ...showsOf(canvas, state), close };
+  return { ...movesOf(state), ...showsOf(state), close };
 }
 
-function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
+function movesOf(state: State): Pick<Stage, 'move' | 'zoom' | 'fit'> {
   // The way to go is not for a reader.
   const change = (to: (view: View) => View, how: Motion = 'at once') => {
     const { place, shows, view } = state;
@@ -116,7 +112,7 @@ function movesOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'move' | 
     if (!glides) state.view = target;
     if (target.scale !== view.scale) state.zoomedAt = glides ? since + GLIDE : since;
     state.isOwn = true;
-    wake(canvas, state);
+    wake(state);
   };
   return {
     move: (right, down, how) => change((view) => moved(view, right, down), how),
@@ -146,26 +142,28 @@ function glideOn(state: State, now: number): void {
   state.glide = null;
 }
 
-function showsOf(canvas: HTMLCanvasElement, state: State): Pick<Stage, 'show' | 'place'> {
+function showsOf(state: State): Pick<Stage, 'show' | 'place'> {
   return {
     show: (subject, look) => {
       show(state, subject, look);
-      wake(canvas, state);
+      wake(state);
     },
     place: (width, height, dpr) => {
-      setPlace(canvas, state, width, height, dpr);
-      // At once: a canvas is emptied by its new size, and would flash.
-      if (paint(canvas, state, performance.now())) wake(canvas, state);
+      setPlace(state, width, height, dpr);
+      // At once: a canvas is emptied by its new size, and would flash. Not once more in the next frame.
+      cancelAnimationFrame(state.frame);
+      state.frame = 0;
+      if (paint(state, performance.now())) wake(state);
     },
   };
 }
 
 /** One frame, and as many after it as it asks for. */
-function wake(canvas: HTMLCanvasElement, state: State): void {
+function wake(state: State): void {
   if (state.frame !== 0) return;
   state.frame = requestAnimationFrame((now) => {
     state.frame = 0;
-    if (paint(canvas, state, now)) wake(canvas, state);
+    if (paint(state, now)) wake(state);
   });
 }
 
@@ -200,15 +198,13 @@ function pageOf(cloth: ClothPlan): Page {
   return { width, height, mostScale: WIDEST_THREAD / endWidth(cloth) };
 }
 
-function setPlace(
-  canvas: HTMLCanvasElement,
-  state: State,
-  width: number,
-  height: number,
-  dpr: number,
-): void {
+function setPlace(state: State, width: number, height: number, dpr: number): void {
+  const { canvas } = state;
   canvas.width = Math.max(1, Math.round(width * dpr));
   canvas.height = Math.max(1, Math.round(height * dpr));
+  // Stretched over the last part of a pixel of its room it would be blurred.
+  canvas.style.width = `${canvas.width / dpr}px`;
+  canvas.style.height = `${canvas.height / dpr}px`;
   state.place = { left: RULER_LEFT, width: width - RULER_LEFT, height: height - RULER_BELOW, dpr };
   settle(state);
 }
@@ -220,29 +216,46 @@ function settle(state: State): void {
 }
 
 /** Paints a frame; true where another must follow. */
-function paint(canvas: HTMLCanvasElement, state: State, now: number): boolean {
+function paint(state: State, now: number): boolean {
   glideOn(state, now);
-  const { place, shows, view } = state;
-  const ctx = canvas.getContext('2d', { alpha: false });
-  if (ctx === null || place === null || shows === null || view === null) return false;
+  const { canvas, place, shows, view } = state;
+  if (place === null || shows === null || view === null) return false;
   const shown = shownBy(view, place, canvas);
   const isMoving = now - state.zoomedAt < SETTLED;
-  state.layer = layerFor(state, shows, shown, isMoving);
-  const unfinished = addTiles(state.layer, shown, isMoving);
-  ctx.setTransform(1, 0, 0, 1, 0, 0);
-  ctx.fillStyle = shows.look.page;
-  ctx.fillRect(0, 0, canvas.width, canvas.height);
-  const { layer } = state;
-  const missing = tilesShown(layer, shown).filter((tile) => !hasTile(layer, tile));
-  if (missing.length > 0) drawUnderlay(ctx, shows.underlay(), layer, shown, missing);
-  drawTiles(ctx, layer, shown);
-  drawOver(ctx, shows, shown, place);
-  // Ready before the first finger wants it, and not in the frame that shows the cloth first.
+  const known = state.layer;
+  const layer = layerFor(known, shows.subject, shown, isMoving);
+  state.layer = layer;
+  const unfinished =
+    known === null ? addFirstTiles(layer, shown) : addTiles(layer, shown, isMoving);
+  put(state, { ...shows, layer, shown, dpr: place.dpr });
   if (!unfinished) {
     clearTimeout(state.idle);
-    state.idle = setTimeout(shows.underlay, IDLE);
+    state.idle = setTimeout(() => {
+      // In a frame, as a page that nobody sees has none; not in the one that a change waits for.
+      state.idleFrame = requestAnimationFrame(() => prepare(state));
+    }, IDLE);
   }
   return unfinished || isMoving || state.glide !== null;
+}
+
+/** As patches at first; whatever comes after that on the whole canvas. */
+function put(state: State, frame: Frame): void {
+  const { canvas, room, sight } = state;
+  if (sight === 'nothing' && paintPatches(room, frame)) {
+    state.sight = 'patches';
+    return;
+  }
+  const ctx = canvas.getContext('2d', { alpha: false });
+  if (ctx === null) return;
+  compose(ctx, frame, { x: 0, y: 0 });
+  room.replaceChildren();
+  state.sight = 'whole';
+}
+
+/** What the first finger will want, one thing at a time, and not in the frame that shows the cloth first. */
+function prepare(state: State): void {
+  if (state.sight === 'whole') state.shows?.underlay();
+  else if (paint(state, performance.now())) wake(state);
 }
 
 /** On whole device pixels: a tile drawn between two of them is blurred. */
@@ -255,45 +268,4 @@ function shownBy({ x, y, scale }: View, place: Place, canvas: HTMLCanvasElement)
     width: canvas.width,
     height: canvas.height,
   };
-}
-
-/** While the size changes the tiles there are stretched, unless they grow too coarse or too fine. */
-function layerFor({ layer }: State, { subject }: Shows, shown: Shown, isMoving: boolean): Layer {
-  if (layer === null) return newLayer(subject, shown.scale);
-  const by = shown.scale / layer.scale;
-  if (Math.abs(by - 1) < 1e-9) return layer;
-  return isMoving && by > 0.5 && by < 2.5 ? layer : newLayer(subject, shown.scale);
-}
-
-/** Paints missing tiles while there is time; true where some are still missing. */
-function addTiles(layer: Layer, shown: Shown, isMoving: boolean): boolean {
-  // Stretched tiles will be of no use once the size has settled.
-  if (isMoving && Math.abs(shown.scale / layer.scale - 1) > 1e-9) return true;
-  const wanted = tilesShown(layer, shown, 1);
-  const missing = wanted.filter((tile) => !hasTile(layer, tile));
-  const until = performance.now() + BUDGET;
-  for (const [i, tile] of missing.entries()) {
-    if (i > 0 && performance.now() >= until) return true;
-    paintTile(layer, tile, wanted.length);
-  }
-  return false;
-}
-
-function drawOver(
-  ctx: CanvasRenderingContext2D,
-  { subject, look }: Shows,
-  shown: Shown,
-  { dpr }: Place,
-): void {
-  ctx.setTransform(dpr, 0, 0, dpr, 0, 0);
-  const drawn = {
-    x: shown.x / dpr,
-    y: shown.y / dpr,
-    scale: shown.scale / dpr,
-    width: shown.width / dpr,
-    height: shown.height / dpr,
-  };
-  drawMarks(ctx, subject.cloth, drawn, { ink: look.ink, line: 1 });
-  drawNames(ctx, subject.cloth, drawn, look.ink);
-  drawRulers(ctx, subject.cloth, drawn, look);
 }

@@ -13,8 +13,12 @@ export interface EdgeNote {
 
 export function edgeNotes(plan: Plan, warnings: readonly EdgeWarning[]): readonly EdgeNote[] {
   const found = new Map<string, EdgeNote>();
+  // Pieces woven alike are warned alike: what is the same but for the piece is put into words once.
+  const told = new Map<string, string>();
   for (const warning of gathered(warnings)) {
-    const words = wordsOf(plan, warning);
+    const same = JSON.stringify({ ...warning, piece: 0, path: '' });
+    const words = told.get(same) ?? wordsOf(plan, warning);
+    told.set(same, words);
     const { key, pieces } = found.get(words) ?? { key: keyOf(warning), pieces: [] };
     const name = plan.pieces[warning.piece]?.name ?? '';
     found.set(words, { key, pieces: [...pieces, name], words });

@@ -1,5 +1,6 @@
 /** How it will be woven, and what is allowed for, each with where its figure comes from. */
 
+import { useMemo } from 'preact/hooks';
 import { beatShown, spacingOf } from '../../../core/measure/beat.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import {
@@ -40,19 +41,16 @@ const EXPLAINED: Partial<Record<AllowanceName, TermId>> = {
   warpTaken: 'take-up',
 };
 
+/** Fields are drawn again only where what they show has changed: a key typed in one is shown sooner. */
 export function WeavingPart({ plan }: PartProps) {
   return (
     <div class="part-fields">
       <BeatField plan={plan} />
-      <HandFields plan={plan} />
-      <EdgeFields plan={plan} />
+      {useHandFields(plan.weaving)}
+      {useEdgeFields(plan.weaving, plan.units)}
       <h3>{t('Allowances')}</h3>
       <SampleFirst plan={plan} />
-      <div class="fields">
-        {ALLOWANCE_NAMES.map((name) => (
-          <AllowanceField key={name} plan={plan} name={name} />
-        ))}
-      </div>
+      <div class="fields">{useAllowanceFields(plan)}</div>
     </div>
   );
 }
@@ -94,9 +92,17 @@ function BeatField({ plan }: PartProps) {
   );
 }
 
-function HandFields({ plan }: PartProps) {
+function useHandFields({ hand, workingSide, newYarnComesUp, outerFringes }: Weaving) {
+  return useMemo(
+    () => <HandFields {...{ hand, workingSide, newYarnComesUp, outerFringes }} />,
+    [hand, workingSide, newYarnComesUp, outerFringes],
+  );
+}
+
+type Hands = Pick<Weaving, 'hand' | 'workingSide' | 'newYarnComesUp' | 'outerFringes'>;
+
+function HandFields(weaving: Hands) {
   const sides = SIDES.map((value) => ({ value, words: SIDE_WORDS[value] }));
-  const { weaving } = plan;
   return (
     <>
       <Choice
@@ -135,8 +141,28 @@ function HandFields({ plan }: PartProps) {
 
 const FARTHEST_CARRIED: Record<Units, string> = { inch: t('1 in'), metric: t('2.5 cm') };
 
-function EdgeFields({ plan }: PartProps) {
-  const { weaving, units } = plan;
+function useEdgeFields(weaving: Weaving, units: Units) {
+  const { carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup } = weaving;
+  return useMemo(
+    () => (
+      <EdgeFields
+        units={units}
+        weaving={{ carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup }}
+      />
+    ),
+    [carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup, units],
+  );
+}
+
+interface EdgeFieldsProps {
+  readonly units: Units;
+  readonly weaving: Pick<
+    Weaving,
+    'carryLimit' | 'cuttingAllowance' | (typeof STITCHING)[number]['field']
+  >;
+}
+
+function EdgeFields({ weaving, units }: EdgeFieldsProps) {
   return (
     <div class="fields">
       <LengthField
@@ -201,20 +227,39 @@ const STITCHING = [
   },
 ] as const;
 
-interface AllowanceFieldProps {
-  readonly plan: Plan;
-  readonly name: AllowanceName;
+function useAllowanceFields(plan: Plan) {
+  const { allowances } = plan;
+  const learnt = ALLOWANCE_NAMES.map((name) =>
+    allowances[name].from.kind === 'typed' ? learntAllowance(plan, name) : null,
+  );
+  return useMemo(
+    () =>
+      ALLOWANCE_NAMES.map((name, i) => (
+        <AllowanceField
+          key={name}
+          name={name}
+          allowance={allowances[name]}
+          learnt={learnt[i] ?? null}
+        />
+      )),
+    [allowances, ...learnt],
+  );
 }
 
-function AllowanceField({ plan, name }: AllowanceFieldProps) {
-  const { share, from } = plan.allowances[name];
-  const learnt = from.kind === 'typed' ? learntAllowance(plan, name) : null;
+interface AllowanceFieldProps {
+  readonly name: AllowanceName;
+  readonly allowance: Allowance;
+  /** What is learnt of this cloth, where something else was typed. */
+  readonly learnt: Allowance | null;
+}
+
+function AllowanceField({ name, allowance, learnt }: AllowanceFieldProps) {
   return (
     <div class="allowance">
       <NumberField
         label={ALLOWANCES[name]}
         word={EXPLAINED[name]}
-        value={Math.round(share * 1000) / 10}
+        value={Math.round(allowance.share * 1000) / 10}
         least={-20}
         most={60}
         step={0.5}
@@ -223,7 +268,7 @@ function AllowanceField({ plan, name }: AllowanceFieldProps) {
         onValue={(value) =>
           setAllowance(name, { share: value / 100, from: { kind: 'typed' } }, name)
         }
-        hint={originWords(plan.allowances[name], name)}
+        hint={originWords(allowance, name)}
       />
       {learnt === null ? null : (
         <button

@@ -1,6 +1,6 @@
 /** Pieces woven alike: what follows from one of them follows from all, and need be worked out only once. */
-import type { Piece } from '../plan/plan.ts';
-import { remembering } from '../plan/remembering.ts';
+import type { Piece } from './plan.ts';
+import { remembering } from './remembering.ts';
 
 /** For each piece the first one that is woven just like it, itself where none is. */
 export function firstAlike(pieces: readonly Piece[]): readonly Piece[] {
