@@ -34,8 +34,10 @@ export default defineConfig({
     environment: 'node',
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
     sequence: { sequencer: LongestFirst },
-    // Two files at a time, each with its own browser; more would keep each other waiting.
+    // Two files at a time; more would keep each other waiting.
     maxWorkers: 2,
+    // The drivers are read in once, not once a file, and one Chromium serves a whole row of files.
+    isolate: false,
     // Of the tests of one file only those run side by side that say so.
     maxConcurrency: 2,
     testTimeout: 120_000,
