@@ -32,6 +32,7 @@ class LongestFirst extends BaseSequencer {
 export default defineConfig({
   test: {
     environment: 'node',
+    globalSetup: 'tests/browser/tidy.ts',
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
     sequence: { sequencer: LongestFirst },
     // Two files at a time; more would keep each other waiting.

@@ -22,6 +22,7 @@ import {
   distDir,
   makeTempDir,
   openChromium,
+  openVisitor,
   removeDir,
   serveDist,
 } from './harness.ts';
@@ -501,7 +502,7 @@ it.each([
   ['with the journal alone', (file: object) => ({ ...file, databases: [] })],
 ])('what the rescue page saved comes back in under Keep safe, %s', async (_what, change) => {
   const { text } = await inSharedBrowser(rescuedFrom);
-  const browser = await openChromium({ args: LEAN });
+  const browser = await openVisitor();
   try {
     const { page } = browser;
     await firstVisit(page, server.url);
