@@ -11,7 +11,7 @@ afterAll(() => server.stop());
 
 /** A browser in which this language was chosen before, and nothing of the app is kept. */
 async function speaking<T>(language: string, work: (page: Page) => Promise<T>): Promise<T> {
-  const browser = await openVisitor();
+  const browser = await openVisitor({ serviceWorkers: 'block' });
   try {
     await browser.page.goto(`${server.url}robots.txt`);
     await browser.page.evaluate((it) => localStorage.setItem('fellmark-language', it), language);

@@ -144,7 +144,11 @@ describe('a link that did not come whole', () => {
 
 describe('on a tablet', () => {
   it('a tab of the browser says where the app on the home screen takes a plan in', async () => {
-    const tablet = await openVisitor({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+    const tablet = await openVisitor({
+      serviceWorkers: 'block',
+      hasTouch: true,
+      viewport: { width: 820, height: 1180 },
+    });
     try {
       await tablet.page.goto(await linkOf(plan, app.url));
       const hint = tablet.page.locator('dialog[open]', { hasText: 'This is a tab of the browser' });

@@ -1,7 +1,8 @@
 // A reader whose browser asks for French, and who would rather have English.
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { button, firstVisit, readCall, saved, scene, storedEvents, throwPicks } from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, readCall, saved, scene, storedEvents, throwPicks } from '../bench.ts';
 import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { fitEars, notedBy } from './ears.ts';
 
@@ -11,10 +12,14 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openVisitor({ reducedMotion: 'reduce', locale: 'fr-FR' });
+  browser = await openVisitor({
+    serviceWorkers: 'block',
+    reducedMotion: 'reduce',
+    locale: 'fr-FR',
+  });
   page = browser.page;
   await fitEars(browser.context);
-  await firstVisit(page, server.url);
+  await visit(page, server.url);
 });
 
 afterAll(async () => {

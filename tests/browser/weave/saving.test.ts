@@ -48,7 +48,7 @@ let browser: Visitor;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openVisitor();
+  browser = await openVisitor({ serviceWorkers: 'block' });
 });
 
 afterAll(async () => {
