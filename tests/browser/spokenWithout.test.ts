@@ -21,7 +21,8 @@ async function speaking<T>(language: string, work: (page: Page) => Promise<T>): 
   }
 }
 
-describe('without the app', () => {
+// Most of it is waiting, each in a browser of its own.
+describe.concurrent('without the app', () => {
   it.each([
     ['fr', 'Page de secours', 'Tout a été lu', 'Tout enregistrer'],
     ['en', 'Rescue page', 'Everything was read', 'Save everything'],
