@@ -1,8 +1,7 @@
 // A reader whose browser asks for French, and who would rather have English.
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { visit } from '../app.ts';
-import { button, readCall, saved, scene, storedEvents, throwPicks } from '../bench.ts';
+import { button, firstVisit, readCall, saved, scene, storedEvents, throwPicks } from '../bench.ts';
 import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { fitEars, notedBy } from './ears.ts';
 
@@ -12,14 +11,10 @@ let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openVisitor({
-    serviceWorkers: 'block',
-    reducedMotion: 'reduce',
-    locale: 'fr-FR',
-  });
+  browser = await openVisitor({ reducedMotion: 'reduce', locale: 'fr-FR' });
   page = browser.page;
   await fitEars(browser.context);
-  await visit(page, server.url);
+  await firstVisit(page, server.url);
 });
 
 afterAll(async () => {
