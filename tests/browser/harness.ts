@@ -202,15 +202,6 @@ export interface FirefoxHandle {
   readonly close: () => Promise<void>;
 }
 
-/** Nothing of what is tested: no processes in reserve, none for extensions and films. A fifth less work. */
-const LEAN_FIREFOX = {
-  'dom.ipc.processPrelaunch.enabled': false,
-  'dom.ipc.processCount': 1,
-  'extensions.webextensions.remote': false,
-  'media.rdd-process.enabled': false,
-  'media.utility-process.enabled': false,
-};
-
 /** Starts Firefox, driven over WebDriver BiDi. Throws when Firefox is not installed. */
 export async function openFirefox(
   options: { readonly profileDir?: string } = {},
@@ -221,7 +212,6 @@ export async function openFirefox(
     executablePath: wanted(findFirefox(), 'firefox-esr'),
     headless: true,
     userDataDir: profileDir,
-    extraPrefsFirefox: LEAN_FIREFOX,
   });
   const page = await browser.newPage();
   const close = async () => {
