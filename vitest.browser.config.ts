@@ -11,8 +11,16 @@ const LONGEST = [
   'warping',
   'weave/corrections',
   'motifs/motifs',
-  'weave/weave',
   'travel/arrive',
+  'engines',
+  'weave/keys',
+  'keep/keep',
+  'paper/paper',
+  'picture',
+  'weave/kill',
+  'weave/undo',
+  'plan/planner',
+  'weave/weave',
   'keep/layout',
   'warps/firstVisit',
   'keep/reminder',
@@ -32,10 +40,13 @@ class LongestFirst extends BaseSequencer {
 export default defineConfig({
   test: {
     environment: 'node',
+    globalSetup: 'tests/browser/tidy.ts',
     include: ['tests/size.test.ts', 'tests/browser/**/*.test.ts'],
     sequence: { sequencer: LongestFirst },
-    // Two files at a time, each with its own browser; more would keep each other waiting.
+    // Two files at a time; more would keep each other waiting.
     maxWorkers: 2,
+    // The drivers are read in once, not once a file, and one Chromium serves a whole row of files.
+    isolate: false,
     // Of the tests of one file only those run side by side that say so.
     maxConcurrency: 2,
     testTimeout: 120_000,

@@ -1,26 +1,22 @@
 // The built app in one browser for all tests of a file, for those that are about its screens.
 import type { Page } from 'playwright-core';
-import { type ChromiumHandle, type ChromiumOptions, openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist, type Visitor, type VisitorOptions } from './harness.ts';
 
 export interface App {
   readonly url: string;
-  readonly browser: ChromiumHandle;
+  readonly browser: Visitor;
   readonly page: Page;
-  /** Closes the browser and stops the server. */
+  /** Forgets all that was stored, and stops the server. */
   readonly close: () => Promise<void>;
 }
 
-/** A browser starts with a third less work, and passes no picture from one process to another. */
-const WITHOUT_A_PROCESS_TO_DRAW = '--in-process-gpu';
-
 /**
- * Opens it at Warps, in a profile that holds nothing. Without its service worker, which fetches the
+ * Opens it at Warps, where nothing is stored. Without its service worker, which fetches the
  * whole app beside what is tested: what is about being offline opens the app by `firstVisit`.
  */
-export async function openApp(options: ChromiumOptions = {}): Promise<App> {
+export async function openApp(options: VisitorOptions = {}): Promise<App> {
   const server = await serveDist();
-  const args = [WITHOUT_A_PROCESS_TO_DRAW, ...(options.args ?? [])];
-  const browser = await openChromium({ serviceWorkers: 'block', ...options, args });
+  const browser = await openVisitor({ serviceWorkers: 'block', ...options });
   const close = async () => {
     await browser.close();
     await server.stop();

@@ -85,14 +85,26 @@ export async function weavePlan(page: Page, plan: Plan): Promise<void> {
   await keepsPlace(page, 'a warp');
 }
 
-/** How soon a second tap counts, as the settings say it. */
-export type Bounce = 'at once' | '¼ s' | '½ s' | '1 s';
+/** How soon a second tap counts, as the settings say it, in ms. */
+const BOUNCE = { 'at once': 0, '¼ s': 250, '½ s': 500, '1 s': 1000 } as const;
+export type Bounce = keyof typeof BOUNCE;
 
+/** Sets it in the settings, unless the disk has it so. */
 export async function setBounce(page: Page, words: Bounce): Promise<void> {
+  const isSet = () => isBounceOnDisk(page, BOUNCE[words]);
+  if (await isSet()) return;
   await openMore(page, 'Settings');
   await button(page, words).click();
   await button(page, 'Close').click();
   await closed(page);
+  // Whoever sets it next must not find what was there before; where nothing is kept there is nothing.
+  await waitUntil(isSet, 2000);
+}
+
+async function isBounceOnDisk(page: Page, ms: number): Promise<boolean> {
+  const settings = (await storedRecords(page, 'settings').catch(() => [])) as readonly Setting[];
+  const value = settings.find(({ name }) => name === 'settings')?.value;
+  return (value as { readonly bounceMs?: number } | undefined)?.bounceMs === ms;
 }
 
 /** Opens one page of the More sheet, or does what its entry does at once. */

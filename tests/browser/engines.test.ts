@@ -117,7 +117,7 @@ const choose = (text: string) => `(() => {
 })()`;
 
 describe('a weaver opens a demo, weaves, reloads, loses the network, goes on, and takes it all along', () => {
-  it.each([
+  it.concurrent.each([
     ['Chromium', chromiumEngine],
     ['Firefox', firefoxEngine],
     ['WebKit', webKitEngine],

@@ -1,5 +1,6 @@
 import { afterAll, expect, it } from 'vitest';
-import { kill9, makeTempDir, openChromium, removeDir, serveDist } from './harness.ts';
+import { firstVisit } from './bench.ts';
+import { kill9, makeTempDir, openChromium, openVisitor, removeDir, serveDist } from './harness.ts';
 
 const profileDir = makeTempDir('kill');
 
@@ -42,6 +43,55 @@ it('what was committed strictly before a kill is there in the next browser on th
   expect(word).toBe('fell');
   await second.close();
   await server.stop();
+});
+
+/** In the page: leaves something behind wherever something can be left, and keeps a lock. */
+async function leaveTraces(): Promise<void> {
+  localStorage.setItem('kept', 'fell');
+  await new Promise<void>((resolve, reject) => {
+    const opening = indexedDB.open('kept', 1);
+    opening.onsuccess = () => resolve(opening.result.close());
+    opening.onerror = () => reject(opening.error);
+  });
+  const files = await navigator.storage.getDirectory();
+  const writing = await (await files.getFileHandle('kept', { create: true })).createWritable();
+  await writing.write('fell');
+  await writing.close();
+  await new Promise<void>((resolve) => {
+    void navigator.locks.request('kept', () => new Promise(() => resolve()));
+  });
+}
+
+/** In the page: whether each of them is there. */
+async function traces(): Promise<readonly boolean[]> {
+  const databases = (await indexedDB.databases()).map(({ name }) => name);
+  const files = await navigator.storage.getDirectory();
+  const file = await files.getFileHandle('kept').catch(() => null);
+  const { held = [] } = await navigator.locks.query();
+  return [
+    localStorage.getItem('kept') === 'fell',
+    databases.includes('kept'),
+    (await (await file?.getFile())?.text()) === 'fell',
+    held.some(({ name }) => name === 'kept'),
+    (await navigator.serviceWorker.getRegistration()) !== undefined,
+  ];
+}
+
+it('a visitor has database, private files, locks and worker as on a disk, and shares none with the next', async () => {
+  const server = await serveDist();
+  const [one, other] = [await openVisitor(), await openVisitor()];
+  await firstVisit(one.page, server.url);
+  await one.page.evaluate(leaveTraces);
+  expect(await one.page.evaluate(traces)).toEqual([true, true, true, true, true]);
+  await other.page.goto(`${server.url}robots.txt`);
+  expect(await other.page.evaluate(traces)).toEqual([false, false, false, false, false]);
+  await server.stop();
+  await one.page.reload();
+  await one.page.getByRole('heading', { name: 'Fellmark', exact: true }).waitFor();
+  // A lock lets go with its page; the rest stays.
+  expect(await one.page.evaluate(traces)).toEqual([true, true, true, false, true]);
+  await one.close();
+  await other.close();
 });
 
 it('a server that was stopped answers nothing, and answers on the same port when started again', async () => {

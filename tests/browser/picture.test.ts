@@ -7,18 +7,18 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type ClothState, clothPlan } from '../../src/core/planner/clothPlan.ts';
 import { button, chooseFile, closed, firstVisit, SIZES } from './bench.ts';
 import { courseOf, demoPlan, demoText } from './expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist, type Visitor } from './harness.ts';
 
 const plan = demoPlan('moss-and-chalk');
 const clothIn = (state: ClothState) => clothPlan(courseOf(plan), { state, aspect: 1 });
 
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 let touch: CDPSession;
 
 beforeAll(async () => {
   const server = await serveDist();
-  browser = await openChromium({ hasTouch: true, reducedMotion: 'reduce' });
+  browser = await openVisitor({ hasTouch: true, reducedMotion: 'reduce' });
   page = browser.page;
   touch = await page.context().newCDPSession(page);
   await firstVisit(page, server.url);

@@ -12,14 +12,14 @@ import {
   toWarps,
   weaveDemo,
 } from './bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist, type Visitor } from './harness.ts';
 
 /** What the worker looks for by itself, to learn of a new version. */
 const UPDATE_CHECK = /^\/(sw|workbox-[^/]+)\.js$/;
 
 let dist: Awaited<ReturnType<typeof serveDist>>;
 let front: Server;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let url = '';
 /** Paths that reached the server, as the server has them. */
 const reached: string[] = [];
@@ -45,7 +45,7 @@ beforeAll(async () => {
       resolve(`http://127.0.0.1:${typeof address === 'object' ? address?.port : 0}/`);
     });
   });
-  browser = await openChromium();
+  browser = await openVisitor();
   browser.context.on('request', (request) => {
     if (request.url().startsWith('http')) hosts.add(new URL(request.url()).host);
   });

@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readRescue } from '../../src/core/backup/file/readRescue.ts';
 import { DATABASE_NAME } from '../../src/store/schema.ts';
+import { visit } from './app.ts';
 import {
   button,
   chooseFile,
@@ -22,6 +23,7 @@ import {
   distDir,
   makeTempDir,
   openChromium,
+  openVisitor,
   removeDir,
   serveDist,
 } from './harness.ts';
@@ -365,14 +367,18 @@ describe('the rescue page gives all twelve picks', () => {
   it('with every script of the app gone, and the server too', async () => {
     await withCopy(async (page) => {
       await page.goto(`${server.url}robots.txt`);
-      await page.evaluate(async () => {
+      const gone = await page.evaluate(async () => {
+        let scripts = 0;
         for (const name of await caches.keys()) {
           const cache = await caches.open(name);
           for (const request of await cache.keys()) {
-            if (/assets\/index.*\.js/.test(request.url)) await cache.delete(request);
+            const isOfTheApp = /assets\/(?!rescue-).*\.js/.test(request.url);
+            if (isOfTheApp && (await cache.delete(request))) scripts += 1;
           }
         }
+        return scripts;
       });
+      expect(gone).toBeGreaterThan(20);
       await server.stop();
       try {
         expect(thrownIn(await rescuedFrom(page))).toBe(PICKS);
@@ -501,10 +507,10 @@ it.each([
   ['with the journal alone', (file: object) => ({ ...file, databases: [] })],
 ])('what the rescue page saved comes back in under Keep safe, %s', async (_what, change) => {
   const { text } = await inSharedBrowser(rescuedFrom);
-  const browser = await openChromium({ args: LEAN });
+  const browser = await openVisitor({ serviceWorkers: 'block' });
   try {
     const { page } = browser;
-    await firstVisit(page, server.url);
+    await visit(page, server.url);
     await chooseFile(page, 'rescue.json', JSON.stringify(change(JSON.parse(text))));
     await button(page, 'Bring it in').click();
     await page.getByText('is here now').waitFor();

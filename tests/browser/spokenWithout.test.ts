@@ -1,7 +1,7 @@
 // The words that must be there when nothing of the app is: on the page itself and on the rescue page.
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist } from './harness.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
 beforeAll(async () => {
@@ -11,7 +11,7 @@ afterAll(() => server.stop());
 
 /** A browser in which this language was chosen before, and nothing of the app is kept. */
 async function speaking<T>(language: string, work: (page: Page) => Promise<T>): Promise<T> {
-  const browser = await openChromium();
+  const browser = await openVisitor({ serviceWorkers: 'block' });
   try {
     await browser.page.goto(`${server.url}robots.txt`);
     await browser.page.evaluate((it) => localStorage.setItem('fellmark-language', it), language);
@@ -21,7 +21,8 @@ async function speaking<T>(language: string, work: (page: Page) => Promise<T>): 
   }
 }
 
-describe('without the app', () => {
+// Most of it is waiting, each in a browser of its own.
+describe.concurrent('without the app', () => {
   it.each([
     ['fr', 'Page de secours', 'Tout a été lu', 'Tout enregistrer'],
     ['en', 'Rescue page', 'Everything was read', 'Save everything'],

@@ -20,14 +20,14 @@ import {
 } from './bench.ts';
 import { demoPlan } from './expected.ts';
 import { axeEverywhere, LIGHT_AND_DARK } from './findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist, type Visitor } from './harness.ts';
 
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   const server = await serveDist();
-  browser = await openChromium({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+  browser = await openVisitor({ hasTouch: true, viewport: { width: 820, height: 1180 } });
   page = browser.page;
   await firstVisit(page, server.url);
   // From here on without a network.

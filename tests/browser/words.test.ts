@@ -1,14 +1,14 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { button, closed, firstVisit } from './bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from './harness.ts';
+import { openVisitor, serveDist, type Visitor } from './harness.ts';
 
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   const server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce' });
+  browser = await openVisitor({ reducedMotion: 'reduce' });
   page = browser.page;
   await firstVisit(page, server.url);
   // From here on without a network.

@@ -57,6 +57,7 @@ export async function openTrial(): Promise<Trial> {
       watch: false,
       reporters: [{ onTestCaseResult: (it) => void results.push(it) }],
       maxWorkers: 1,
+      pool: 'threads',
       setupFiles: ['tests/seed.ts', 'tests/protections/firstFailure.ts'],
     },
     {

@@ -16,7 +16,7 @@ import {
   toWarps,
   weavePlan,
 } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import {
   backupIn,
@@ -32,15 +32,15 @@ import {
 const PLAN = { ...planWeaving('AB', [solid('A', 200), solid('B', 40)]), name: 'Scarf' };
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let devices: readonly ChromiumHandle[];
+let devices: readonly Visitor[];
 let here: Page;
 let there: Page;
 
 beforeAll(async () => {
   server = await serveDist();
   devices = [
-    await openChromium({ serviceWorkers: 'block' }),
-    await openChromium({ serviceWorkers: 'block' }),
+    await openVisitor({ serviceWorkers: 'block' }),
+    await openVisitor({ serviceWorkers: 'block' }),
   ];
   [here, there] = devices.map(({ page }) => page) as [Page, Page];
   for (const page of [here, there]) await visit(page, server.url);
@@ -122,7 +122,7 @@ describe('what is kept on this device', () => {
   });
 
   it('is told to be one copy where the browser has no place for a second', async () => {
-    const other = await openChromium({ serviceWorkers: 'block' });
+    const other = await openVisitor({ serviceWorkers: 'block' });
     try {
       const { page } = other;
       await page.addInitScript(() => {

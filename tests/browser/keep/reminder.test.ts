@@ -4,14 +4,14 @@ import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { DATABASE_NAME } from '../../../src/store/schema.ts';
 import { visit } from '../app.ts';
 import { button, scene, storedRecords, toWarps, weavePlan } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { putRecords, toKeep } from './keeping.ts';
 
 const PLAN = { ...planWeaving('A', [solid('A', 2000)]), name: 'Scarf' };
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
@@ -19,7 +19,7 @@ beforeAll(async () => {
 });
 
 beforeEach(async () => {
-  browser = await openChromium({ serviceWorkers: 'block' });
+  browser = await openVisitor({ serviceWorkers: 'block' });
   page = browser.page;
   return () => browser.close();
 });

@@ -1,6 +1,7 @@
 // A plan in the making is kept with every letter typed, weavable or not.
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { button, closed, firstVisit, storedRecords } from '../bench.ts';
+import { visit } from '../app.ts';
+import { button, closed, storedRecords } from '../bench.ts';
 import {
   type ChromiumHandle,
   kill9,
@@ -28,8 +29,8 @@ let browser: ChromiumHandle;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ profileDir });
-  await firstVisit(browser.page, server.url);
+  browser = await openChromium({ profileDir, serviceWorkers: 'block' });
+  await visit(browser.page, server.url);
 });
 
 afterAll(async () => {
@@ -100,7 +101,7 @@ describe('a draft', () => {
     await nameField().pressSequentially('cloth');
     await kill9(browser);
 
-    browser = await openChromium({ profileDir });
+    browser = await openChromium({ profileDir, serviceWorkers: 'block' });
     await browser.page.goto(server.url);
     await expect
       .poll(async () => (await onTheBoard())[0] ?? '')

@@ -4,7 +4,7 @@ import type { Plan } from '../../../src/core/plan/plan.ts';
 import { type App, openApp } from '../app.ts';
 import { button, closed, scene, storedRecords, weaveDemo } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { openChromium, openFirefox, openWebKit } from '../harness.ts';
+import { openFirefox, openVisitor, openWebKit } from '../harness.ts';
 import { linkOf } from './noted.ts';
 
 let app: App;
@@ -144,7 +144,11 @@ describe('a link that did not come whole', () => {
 
 describe('on a tablet', () => {
   it('a tab of the browser says where the app on the home screen takes a plan in', async () => {
-    const tablet = await openChromium({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+    const tablet = await openVisitor({
+      serviceWorkers: 'block',
+      hasTouch: true,
+      viewport: { width: 820, height: 1180 },
+    });
     try {
       await tablet.page.goto(await linkOf(plan, app.url));
       const hint = tablet.page.locator('dialog[open]', { hasText: 'This is a tab of the browser' });

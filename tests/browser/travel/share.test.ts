@@ -21,17 +21,17 @@ import {
   weavePlan,
 } from '../bench.ts';
 import { demoPlan } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { hardLetters } from './noted.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ serviceWorkers: 'block' });
+  browser = await openVisitor({ serviceWorkers: 'block' });
   page = browser.page;
   await browser.context.grantPermissions(['clipboard-read', 'clipboard-write'], {
     origin: server.url,

@@ -4,15 +4,15 @@ import { visit } from '../app.ts';
 import { button, chooseFile, weaveDemo } from '../bench.ts';
 import { demoText } from '../expected.ts';
 import { findingsOn } from '../findings.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ serviceWorkers: 'block' });
+  browser = await openVisitor({ serviceWorkers: 'block' });
   return async () => {
     await browser.close();
     await server.stop();

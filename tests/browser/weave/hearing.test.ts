@@ -18,17 +18,17 @@ import {
   throwPicks,
   weavePlan,
 } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 import { changeEars, fitEars, type Noted, notedBy } from './ears.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ serviceWorkers: 'block', reducedMotion: 'reduce' });
+  browser = await openVisitor({ serviceWorkers: 'block', reducedMotion: 'reduce' });
   page = browser.page;
   await fitEars(browser.context);
   await visit(page, server.url);

@@ -14,29 +14,23 @@ import {
   weaveDemo,
 } from '../bench.ts';
 import { chances, WHEN_SHOWN } from '../durable/killing.ts';
+import { LEAN, makeProfileDir } from '../durable/profile.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
-import {
-  type ChromiumHandle,
-  kill9,
-  makeTempDir,
-  openChromium,
-  removeDir,
-  serveDist,
-} from '../harness.ts';
+import { type ChromiumHandle, kill9, openChromium, removeDir, serveDist } from '../harness.ts';
 
 const ROUNDS = 6;
 const SEED = 20_240_611;
 
 const plan = demoPlan('moss-and-chalk');
 const course = courseOf(plan);
-const profileDir = makeTempDir('bench-kill');
+const profileDir = makeProfileDir('bench-kill');
 let url = '';
 let browser: ChromiumHandle;
 
 beforeAll(async () => {
   const server = await serveDist();
   url = server.url;
-  browser = await openChromium({ profileDir });
+  browser = await openChromium({ profileDir, args: LEAN });
   await firstVisit(browser.page, url);
   await weaveDemo(browser.page, 'moss-and-chalk');
   await setBounce(browser.page, 'at once');
@@ -67,7 +61,7 @@ it(`after each of ${ROUNDS} kills the bench opens soon, without a question, at a
     await throwPicks(browser.page, unacknowledged);
     await kill9(browser);
 
-    browser = await openChromium({ profileDir });
+    browser = await openChromium({ profileDir, args: LEAN });
     const { page } = browser;
     await page.addInitScript(WHEN_SHOWN);
     await page.goto(url);
@@ -95,7 +89,7 @@ it('what was settled before a kill stays settled, and what was put off stays put
   const titles = await dueTitles(browser.page);
   await saved(browser.page);
   await kill9(browser);
-  browser = await openChromium({ profileDir });
+  browser = await openChromium({ profileDir, args: LEAN });
   await browser.page.goto(url);
   await scene(browser.page).waitFor();
   await expect.poll(() => dueTitles(browser.page)).toEqual(titles);

@@ -2,16 +2,16 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { button, firstVisit, readCall, saved, scene, storedEvents, throwPicks } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 import { fitEars, notedBy } from './ears.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ reducedMotion: 'reduce', locale: 'fr-FR' });
+  browser = await openVisitor({ reducedMotion: 'reduce', locale: 'fr-FR' });
   page = browser.page;
   await fitEars(browser.context);
   await firstVisit(page, server.url);

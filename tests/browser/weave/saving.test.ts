@@ -13,7 +13,7 @@ import {
   weaveDemo,
 } from '../bench.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 
 const plan = demoPlan('moss-and-chalk');
 const course = courseOf(plan);
@@ -44,11 +44,11 @@ const ASKED = `{
 }`;
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium();
+  browser = await openVisitor({ serviceWorkers: 'block' });
 });
 
 afterAll(async () => {

@@ -2,10 +2,10 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { visit } from '../app.ts';
 import { button, closed, openMore, saved, scene, weaveDemo } from '../bench.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 
 let server: Awaited<ReturnType<typeof serveDist>>;
-let browser: ChromiumHandle;
+let browser: Visitor;
 let page: Page;
 
 /** A device whose answer can be changed, and that writes down how often it was asked. */
@@ -18,7 +18,7 @@ interface Device {
 
 beforeAll(async () => {
   server = await serveDist();
-  browser = await openChromium({ serviceWorkers: 'block', reducedMotion: 'reduce' });
+  browser = await openVisitor({ serviceWorkers: 'block', reducedMotion: 'reduce' });
   page = browser.page;
   await browser.context.addInitScript(installDevice);
   await visit(page, server.url);

@@ -12,7 +12,7 @@ import {
   weaveDemo,
 } from '../bench.ts';
 import { courseOf, demoPlan, expectedCall } from '../expected.ts';
-import { type ChromiumHandle, openChromium, serveDist } from '../harness.ts';
+import { openVisitor, serveDist, type Visitor } from '../harness.ts';
 
 /** Picks of the second piece that are woven too. */
 const INTO_NEXT = 30;
@@ -37,11 +37,11 @@ describe.each(DEMOS)('%s, with the server stopped after the first visit', (name)
   const firstPiece = course.pieces[0]?.picks ?? 0;
   const upTo = firstPiece + INTO_NEXT;
   const chosen = chosenPicks(course, upTo);
-  let browser: ChromiumHandle;
+  let browser: Visitor;
 
   beforeAll(async () => {
     const server = await serveDist();
-    browser = await openChromium();
+    browser = await openVisitor();
     await firstVisit(browser.page, server.url);
     await server.stop();
     await expect(fetch(server.url)).rejects.toThrow();
