@@ -268,10 +268,18 @@ const TWO_COPIES: readonly Protection[] = [
   {
     title: 'a start waits for the journal where the witness saw more than the database has',
     file: 'store/durable.ts',
-    code: 'if (ledger === null || isBehind) await settled(desk);',
-    wrong: 'if (ledger === null) await settled(desk);',
+    code: 'if (ledger === null || isBehind) {',
+    wrong: 'if (ledger === null) {',
     test: 'store/durable.test.ts',
     says: 'where the witness saw more than the database has waits for the journal',
+  },
+  {
+    title: 'what was read before the copies were mended is read again',
+    file: 'store/durable.ts',
+    code: 'await settled(desk);\n    onReadable?.(database);',
+    wrong: 'await settled(desk);',
+    test: 'store/durable.test.ts',
+    says: 'is read again once it has been mended',
   },
   {
     title: 'reading both copies through finds events that are missing',
