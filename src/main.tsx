@@ -7,7 +7,6 @@ import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { keepBeforeUpgrade } from './ui/beforeUpgrade.ts';
 import { followAddress } from './ui/device/address.ts';
-import { quiet } from './ui/device/quiet.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { followWindows } from './ui/device/windows.ts';
 import { type First, readFirst } from './ui/loading.ts';
@@ -105,5 +104,5 @@ async function hasFailed(why: unknown): Promise<void> {
 
 /** Not at the top level: what is fetched later would wait for the end of it, and it for that. */
 void launch()
-  .then(quiet, hasFailed)
+  .catch(hasFailed)
   .then(async () => (await afterStart()).lookAfter(root));

@@ -76,13 +76,22 @@ function seeToTheRest(): void {
 /** One after the other, and from what the worker keeps: on a first visit nothing is fetched twice. */
 async function fetchLater(): Promise<void> {
   await pause(FETCH_MS.earliest);
-  const kept = navigator.serviceWorker?.ready;
-  await Promise.race([kept, pause(FETCH_MS.latest - FETCH_MS.earliest)]);
+  await Promise.race([heldByWorker(), pause(FETCH_MS.latest - FETCH_MS.earliest)]);
   // What is fetched may have more to fetch: the list grows meanwhile.
   for (const load of later) {
     await quiet();
     await load().catch(() => undefined);
   }
+}
+
+/** A worker that is ready may not have taken the page yet: what it asks for would go to the host. */
+async function heldByWorker(): Promise<void> {
+  const { serviceWorker } = navigator;
+  await serviceWorker?.ready;
+  if (serviceWorker === undefined || serviceWorker.controller !== null) return;
+  await new Promise((resolve) => {
+    serviceWorker.addEventListener('controllerchange', resolve, { once: true });
+  });
 }
 
 const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));

@@ -50,7 +50,9 @@ describe.concurrent('without the app', () => {
     });
   });
 
-  it('and in the one that is spoken where the script is there, and a screen is not', async () => {
+  it('and in the one that is spoken where the script is there, and a screen is not', async ({
+    expect,
+  }) => {
     await speaking('fr', async (page) => {
       await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
       await page.goto(server.url);
