@@ -31,6 +31,7 @@ export function laidIn(fell: HTMLElement, frame: ClothFrame): Laid {
   const place = { left: 0, top: frame.pickPx - height, width: frame.width, height };
   const layer = (): LaidLayer => {
     const canvas = layerIn(fell, place, frame.dpr);
+    // not for a reader
     canvas.style.willChange = 'transform, opacity';
     return { canvas, strip: undefined, beating: undefined };
   };
