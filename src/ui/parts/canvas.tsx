@@ -1,6 +1,7 @@
 /** A canvas as large as its place, painted whenever that place or the picture changes. */
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { whenQuiet } from '../device/quiet.ts';
+import { type Plate, plateOf, press } from './cloth/plate.ts';
 import { type Box, useBox } from './useBox.ts';
 
 export interface CanvasProps {
@@ -9,7 +10,10 @@ export interface CanvasProps {
   readonly label: string | (() => string);
   /** Paints in CSS pixels; the very same function is taken to paint the same. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
-  /** `after`: a change waits until what it came with is shown and asked of the disk; a new size never does. */
+  /**
+   * `after`: a change waits until what it came with is shown and asked of the disk; a new size never does.
+   * What is shown is then a finished picture, which costs the frames nothing in which it stays the same.
+   */
   readonly when?: 'before' | 'after';
 }
 
@@ -20,11 +24,15 @@ const AFTER_MS = 100;
 export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const room = useBox(canvas);
+  const plate = useRef<Plate | null>(null);
   const painted = useRef<{ readonly room: Box | null; readonly paint: typeof paint } | null>(null);
   const paintOnce = () => {
     if (painted.current?.room === room && painted.current.paint === paint) return;
     painted.current = { room, paint };
-    paintIn(canvas.current, room, paint);
+    if (canvas.current === null) return;
+    plate.current ??= when === 'after' ? plateOf(canvas.current) : bare(canvas.current);
+    paintIn(plate.current.sheet, room, paint);
+    press(plate.current);
     if (typeof label === 'function') canvas.current?.setAttribute('aria-label', label());
   };
   useLayoutEffect(() => {
@@ -35,13 +43,11 @@ export function Canvas({ class: name, label, paint, when = 'before' }: CanvasPro
   return <canvas ref={canvas} class={name} role="img" {...told} />;
 }
 
-function paintIn(
-  it: HTMLCanvasElement | null,
-  room: Box | null,
-  paint: CanvasProps['paint'],
-): void {
-  const ctx = it?.getContext('2d') ?? null;
-  if (it === null || ctx === null || room === null) return;
+const bare = (canvas: HTMLCanvasElement): Plate => ({ canvas, sheet: canvas });
+
+function paintIn(it: HTMLCanvasElement, room: Box | null, paint: CanvasProps['paint']): void {
+  const ctx = it.getContext('2d');
+  if (ctx === null || room === null) return;
   const width = Math.round(room.width * room.dpr);
   const height = Math.round(room.height * room.dpr);
   if (it.width !== width) it.width = width;

@@ -115,6 +115,7 @@ function usePainting(
   useEffect(() => {
     if (scene === undefined || paint === null) return;
     return afterMs(paint.beatMs + WAIT_MS, () => {
+      paint.showLoops(scene, memory.current);
       const woven = next();
       if (woven !== null) paint.readyNext(scene, memory.current, woven);
     });

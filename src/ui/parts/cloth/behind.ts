@@ -8,17 +8,17 @@ import { beatIn, type Showing } from './laid.ts';
 import { putAt } from './layer.ts';
 import { type ClothMemory, type ComingLayer, comingPlace, depthOf } from './layers.ts';
 import { type Loop, loopsOf, paintLoops } from './loops.ts';
-import type { ClothScene, WovenPicks } from './scene.ts';
+import { press } from './plate.ts';
+import type { ClothScene } from './scene.ts';
 import { drawOthers } from './sheets.ts';
-import { seenIn, type Tile, type Tiles, uppermost } from './tiles.ts';
+import { seenIn, type Tile, uppermost } from './tiles.ts';
 
-export function showBehind(
-  { coming, ground, woven, frame }: ClothScene,
-  { made }: ClothMemory,
-  how: Showing,
-): void {
+export function showBehind(scene: ClothScene, memory: ClothMemory, how: Showing): void {
+  const { coming, ground, frame } = scene;
+  const { made } = memory;
   if (made === undefined) return;
-  showLoops(made.tiles, woven, depthOf(frame));
+  // Of a thrown pick they come in the quiet moment after the beat: to show a tile anew takes its time.
+  if (how === 'still') showLoops(scene, memory);
   const { coming: layer, frame: first, sheets } = made;
   if (layer.shows !== coming || layer.reach !== frame.fellY) {
     layer.shows = coming;
@@ -35,9 +35,11 @@ function reachUp(layer: ComingLayer, frame: ClothFrame): void {
   putAt(layer.canvas, comingPlace(frame), frame.dpr);
 }
 
-/** The loops at the selvedges of all that `showTiles` shows. */
-function showLoops(tiles: Tiles, woven: WovenPicks, height: number): void {
-  const { newest, seen } = seenIn(tiles, woven, height);
+/** The loops at the selvedges of all the cloth that is seen. */
+export function showLoops({ woven, frame }: ClothScene, { made }: ClothMemory): void {
+  if (made === undefined) return;
+  const { tiles } = made;
+  const { newest, seen } = seenIn(tiles, woven, depthOf(frame));
   const loops = loopsOf(woven, seen);
   for (const [at, tile] of tiles.laid) {
     const from = uppermost(tiles, newest, at);
@@ -57,15 +59,10 @@ export function loopsOn(loops: readonly Loop[], newest: number): string {
 }
 
 /** What of a loop lies on the cloth is under it. */
-function paintBeside(
-  { canvas }: Tile,
-  frame: ClothFrame,
-  from: number,
-  loops: readonly Loop[],
-): void {
-  const pen = canvas.getContext('2d');
+function paintBeside(tile: Tile, frame: ClothFrame, from: number, loops: readonly Loop[]): void {
+  const pen = tile.sheet.getContext('2d');
   if (pen === null) return;
-  const { width, height } = canvas;
+  const { width, height } = tile.sheet;
   const right = frame.clothLeft + frame.clothWidth;
   pen.save();
   pen.beginPath();
@@ -75,4 +72,5 @@ function paintBeside(
   pen.clearRect(0, 0, width, height);
   paintLoops(pen, frame, loops, -from * frame.pickPx);
   pen.restore();
+  press(tile);
 }

@@ -1,7 +1,7 @@
 /** The bare warp above the fell, drawn once for each shed that can be open. */
 import { warpRows } from './bareWarp.ts';
 import type { ClothFrame } from './frame.ts';
-import { plateIn } from './plate.ts';
+import { finishedIn } from './plate.ts';
 
 /** Drawn when the warp lies flat. */
 const NO_SHED = -1;
@@ -59,7 +59,7 @@ function drawSheet(
   warpRows(fan, { ends, ground, lift }, fellY - reach, fellY, pixels);
   const flat = warpRows(fan, { ends, ground, lift: undefined }, fellY, fellY + 1);
   for (let row = reach; row < height; row++) pixels.set(flat, row * width);
-  const canvas = plateIn(parent, { left: 0, top: -reach, width, height }, image, dpr);
+  const canvas = finishedIn(parent, { left: 0, top: -reach, width, height }, image, dpr);
   // A layer of its own while it is not seen, too: to show it again nothing is painted.
   canvas.style.willChange = 'opacity';
   return canvas;

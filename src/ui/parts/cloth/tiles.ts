@@ -5,7 +5,7 @@
  */
 import { type ClothImage, composePicks, stripOf } from './compose.ts';
 import type { ClothFrame } from './frame.ts';
-import { layerIn } from './layer.ts';
+import { type Plate, plateIn, press } from './plate.ts';
 import type { WovenPicks } from './scene.ts';
 
 export interface Tiles {
@@ -23,8 +23,7 @@ export interface Tiles {
   readonly laid: Map<number, Tile>;
 }
 
-export interface Tile {
-  readonly canvas: HTMLCanvasElement;
+export interface Tile extends Plate {
   /** The picks it shows, and the loops. */
   picks: string;
   loops: string;
@@ -113,9 +112,9 @@ export function picksOn({ woven, from }: OnTile, picks: number): string {
 function newTile({ cloth, frame, picks, origin, laid }: Tiles, at: number): Tile {
   const height = picks * frame.pickPx;
   const top = (origin - (at + 1) * picks) * frame.pickPx;
-  const canvas = layerIn(cloth, { left: 0, top, width: frame.width, height }, frame.dpr);
+  const plate = plateIn(cloth, { left: 0, top, width: frame.width, height }, frame.dpr);
   const rows = Array<Row>(picks).fill('clear');
-  const tile: Tile = { canvas, picks: '', loops: '', rows };
+  const tile: Tile = { ...plate, picks: '', loops: '', rows };
   laid.set(at, tile);
   return tile;
 }
@@ -132,12 +131,13 @@ function paintPicks({ frame, image, picks, pixels }: Tiles, tile: Tile, what: On
   const first = rows.findIndex((row, place) => row !== tile.rows[place]);
   const last = rows.findLastIndex((row, place) => row !== tile.rows[place]);
   tile.rows = rows;
-  const pen = first === -1 ? null : tile.canvas.getContext('2d');
+  const pen = first === -1 ? null : tile.sheet.getContext('2d');
   if (pen === null) return;
   const stretch = { top: top - first, picks: last - first + 1, drawn };
   composePicks(image, woven, stretch, new Uint32Array(pixels.data.buffer));
   const y = first * frame.pickPx;
   pen.putImageData(pixels, frame.clothLeft, y, 0, 0, image.width, stretch.picks * frame.pickPx);
+  press(tile);
 }
 
 function rowOf(image: ClothImage, woven: WovenPicks, pick: number): Row {

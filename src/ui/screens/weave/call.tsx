@@ -1,6 +1,7 @@
 /** The call: colour, pick, shed and side, readable from a metre and a half. */
+import { useMemo } from 'preact/hooks';
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
-import type { LoomKind, Plan, Side } from '../../../core/plan/plan.ts';
+import type { LoomKind, Plan } from '../../../core/plan/plan.ts';
 import { SIDE_WORDS, shedWord } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { Swatch } from '../../parts/swatch.tsx';
@@ -9,13 +10,17 @@ import { handWords, isByEye, turnWords } from './pickWords.ts';
 
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
+  const { kind } = plan.loom;
+  // Never drawn anew from pick to pick: every tap shows the call.
+  const signs = useMemo(() => ({ shed: shedSign(kind), side: sideSign() }), [kind]);
+  const swatch = useMemo(() => yarn && <Swatch yarn={yarn} size="big" />, [yarn]);
   if (yarn === undefined) return null;
-  const shed = shedWord(plan.loom.kind, facts.shed);
+  const shed = shedWord(kind, facts.shed);
   const words = handWords(plan, facts);
   return (
     <section class="call" data-change={facts.coming !== null} aria-label={t('The next pick')}>
       <div class="call-main" aria-hidden="true">
-        <Swatch yarn={yarn} size="big" />
+        {swatch}
         <p class="call-yarn">
           <span class="call-name" data-long={yarn.name.length > 8}>
             {yarn.name}
@@ -25,12 +30,12 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
         <p class="call-count">
           <CountHere facts={facts} />
         </p>
-        <p class="call-shed">
-          <ShedSign kind={plan.loom.kind} shed={facts.shed} />
+        <p class="call-shed" data-shed={facts.shed}>
+          {signs.shed}
           <span>{shed}</span>
         </p>
-        <p class="call-side">
-          <SideSign from={facts.from} />
+        <p class="call-side" data-from={facts.from}>
+          {signs.side}
           <span>
             <span class="call-from">{t('from')} </span>
             {SIDE_WORDS[facts.from]}
@@ -85,31 +90,24 @@ export function WovenCall({ now }: { readonly now: Session }) {
   );
 }
 
-/** The two layers of ends: which ones are up. */
-function ShedSign({ kind, shed }: { readonly kind: LoomKind; readonly shed: number }) {
-  const heddleY = kind === 'rigid-heddle' ? (shed === 0 ? 2 : 20) : 11;
+/** The two layers of ends, the upper one strong: turned over (call.css) where the other shed is open. */
+function shedSign(kind: LoomKind) {
   return (
     <svg class="sign" viewBox="0 0 48 40" aria-hidden="true">
-      <path d="M2 20 L30 6 L46 6" class={shed === 0 ? 'sign-strong' : 'sign-faint'} />
-      <path d="M2 20 L30 34 L46 34" class={shed === 0 ? 'sign-faint' : 'sign-strong'} />
+      <path d="M2 20 L30 6 L46 6" class="sign-strong" />
+      <path d="M2 20 L30 34 L46 34" class="sign-faint" />
       {kind === 'rigid-heddle' ? (
-        <rect x="27" y={heddleY} width="6" height="18" rx="2" class="sign-fill" />
+        <rect x="27" y="2" width="6" height="18" rx="2" class="sign-fill" />
       ) : (
-        <circle cx="30" cy={shed === 0 ? 6 : 34} r="5" class="sign-fill" />
+        <circle cx="30" cy="6" r="5" class="sign-fill" />
       )}
     </svg>
   );
 }
 
-/** The way the shuttle goes: away from the side it lies on. */
-function SideSign({ from }: { readonly from: Side }) {
-  return (
-    <svg class="sign" viewBox="0 0 48 40" aria-hidden="true" data-from={from}>
-      {from === 'left' ? (
-        <path d="M4 20 H42 M30 8 L43 20 L30 32" class="sign-strong" />
-      ) : (
-        <path d="M44 20 H6 M18 8 L5 20 L18 32" class="sign-strong" />
-      )}
-    </svg>
-  );
-}
+/** The way the shuttle goes, away from the left: turned over (call.css) where it lies on the right. */
+const sideSign = () => (
+  <svg class="sign" viewBox="0 0 48 40" aria-hidden="true">
+    <path d="M4 20 H42 M30 8 L43 20 L30 32" class="sign-strong" />
+  </svg>
+);
