@@ -40,3 +40,22 @@ export function adjustmentsUpTo(adjustments: Adjustments, pick: number): Adjustm
     sides: adjustments.sides.filter((it) => it.pick <= pick),
   };
 }
+
+/** Whether any of them is about this piece; a side found before the pick after its last one is, too. */
+export function isAdjusted(
+  { shedFlips, sides, blocks, free }: Adjustments,
+  {
+    index,
+    firstPick,
+    picks,
+  }: { readonly index: number; readonly firstPick: number; readonly picks: number },
+): boolean {
+  const holds = (pick: number) => pick >= firstPick && pick <= firstPick + picks;
+  const isOfIt = ({ piece }: { readonly piece: number }) => piece === index;
+  return (
+    shedFlips.some(holds) ||
+    sides.some(({ pick }) => holds(pick)) ||
+    blocks.some(isOfIt) ||
+    free.some(isOfIt)
+  );
+}

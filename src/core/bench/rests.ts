@@ -60,12 +60,18 @@ export function openPlace(
   { blocks, turns }: Pick<RestGround, 'blocks' | 'turns'>,
   piece: CoursePiece,
 ): OpenPlace | null {
-  const block = blocks
-    .slice(piece.firstBlock, piece.firstBlock + piece.blocks)
-    .find((it) => it.laid.isOpen);
+  const block = openBlock({ blocks }, piece);
   if (block === undefined) return null;
   const turn = block.firstTurn + block.turns - 1;
   return { turn, pick: (turns.firstPick[turn + 1] ?? 0) - 1 };
+}
+
+/** The block of that place. */
+export function openBlock(
+  { blocks }: Pick<RestGround, 'blocks'>,
+  { firstBlock, blocks: count }: CoursePiece,
+): CourseBlock | undefined {
+  return blocks.slice(firstBlock, firstBlock + count).find((it) => it.laid.isOpen);
 }
 
 /** Whether a pick of the course lies in stripe `r`; the start of the stripe after it must be known. */

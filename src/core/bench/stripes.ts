@@ -5,6 +5,7 @@
 import type { Plan, Resting, Side } from '../plan/plan.ts';
 import type { Adjustments } from './adjustments.ts';
 import type { CourseBlock, CoursePiece, Turns } from './course.ts';
+import { likesOf, settleLike } from './likePieces.ts';
 import { type Marked, type Milestones, setMilestones } from './milestones.ts';
 import { holdsPick, openPlace, restBetween, restsAtOpen } from './rests.ts';
 
@@ -65,7 +66,12 @@ export function layStripes(
   const stripes = mergeTurns(pieces, blocks, turns);
   const midFlips: { stripe: number; pick: number }[] = [];
   const work: Work = { plan, blocks, turns, stripes, adjustments, midFlips };
-  for (const piece of pieces) settlePiece(work, piece);
+  const likes = likesOf(work, pieces);
+  for (const piece of pieces) {
+    const like = likes[piece.index];
+    if (like === undefined) settlePiece(work, piece);
+    else settleLike(stripes, like, piece);
+  }
   return { ...stripes, midFlips, ...setMilestones(stripes, plan.yarns.length) };
 }
 

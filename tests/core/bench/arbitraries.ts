@@ -178,6 +178,16 @@ function pieceFor(letters: readonly Letter[], sheds: readonly Piece['startShed']
     });
 }
 
+/** One to three, now and then with one that is woven just like the first. */
+function piecesOf(piece: fc.Arbitrary<Piece>): fc.Arbitrary<readonly Piece[]> {
+  const pieces = fc.array(piece, { minLength: 1, maxLength: 3 });
+  const alike = fc.tuple(piece, fc.array(piece, { maxLength: 1 }));
+  return fc.oneof(
+    { weight: 2, arbitrary: pieces },
+    { weight: 1, arbitrary: alike.map(([first, more]) => [first, ...more, first]) },
+  );
+}
+
 interface Frame {
   readonly letters: readonly Letter[];
   readonly loom: 'rigid-heddle' | 'shaft';
@@ -206,7 +216,7 @@ export const anyPlan: fc.Arbitrary<Plan> = frame.chain(({ letters, loom, working
   return fc
     .record({
       yarns: yarnsOf,
-      pieces: fc.array(pieceFor(letters, sheds, working), { minLength: 1, maxLength: 3 }),
+      pieces: piecesOf(pieceFor(letters, sheds, working)),
       hand: side,
       carryLimit: fc.constantFrom(0, 5, 10, 25),
       pickSpacing: spacing,
