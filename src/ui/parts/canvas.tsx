@@ -11,7 +11,8 @@ export interface CanvasProps {
   /** Paints in CSS pixels; the very same function is taken to paint the same. */
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
   /**
-   * `after`: a change waits until what it came with is shown and asked of the disk; a new size never does.
+   * `after`: a change waits until what it came with is shown and asked of the disk, and so does the first
+   * picture; a new size never does.
    * What is shown is then a finished picture, which costs the frames nothing in which it stays the same.
    */
   readonly when?: 'before' | 'after';
@@ -36,7 +37,8 @@ export function Canvas({ class: name, label, paint, when = 'before' }: CanvasPro
     if (typeof label === 'function') canvas.current?.setAttribute('aria-label', label());
   };
   useLayoutEffect(() => {
-    if (when === 'before' || painted.current?.room !== room) paintOnce();
+    const isResized = painted.current !== null && painted.current.room !== room;
+    if (when === 'before' || isResized) paintOnce();
   });
   useEffect(() => (when === 'after' ? whenQuiet(paintOnce, AFTER_MS) : undefined));
   const told = typeof label === 'function' ? {} : { 'aria-label': label };
