@@ -17,8 +17,8 @@ export interface Stroke {
 
 export type FringeBand = Extract<Band, { kind: 'fringe' }>;
 
-/** Every thread by itself, or each group as one. */
-export type FringeDetail = 'threads' | 'groups';
+/** Every thread by itself; or each cord as one, other threads by themselves; or each group as one. */
+export type FringeDetail = 'threads' | 'cords' | 'groups';
 
 /** A group of ends and where it lies, from the left selvedge. */
 export interface EndGroup {
@@ -60,7 +60,8 @@ export function fringeStrokes(
   const length = band.to - band.from;
   return groups.flatMap((group) => {
     if (detail === 'groups') return [bundle(cloth, group, length)];
-    return band.twisted ? cord(cloth, group, length) : threads(cloth, group, length);
+    if (!band.twisted) return threads(cloth, group, length);
+    return detail === 'cords' ? plainCord(cloth, group, length) : cord(cloth, group, length);
   });
 }
 
@@ -96,14 +97,44 @@ function hanging({ left, width }: EndGroup, place: Mm, length: Mm, flare: number
   ];
 }
 
+/** A cord too thin for its turns to be seen: it, its tuft, and its knot over both. */
+function plainCord(cloth: ClothPlan, group: EndGroup, length: Mm): readonly Stroke[] {
+  const { middle, thick, knot } = cordOf(cloth, group, length);
+  const strands = colours(cloth, group);
+  const down = (from: Mm, to: Mm) => [middle, from, middle, from, middle, to, middle, to];
+  const colour = meanColour(strands);
+  return [
+    { colour, width: thick, curve: down(0, knot) },
+    { colour, width: 1.15 * thick, curve: down(knot, length) },
+    tieOf(strands, { middle, thick, knot }),
+  ];
+}
+
+interface CordShape {
+  readonly middle: Mm;
+  readonly thick: Mm;
+  /** How far down it is tied. */
+  readonly knot: Mm;
+}
+
+function cordOf(cloth: ClothPlan, { left, width, ends }: EndGroup, length: Mm): CordShape {
+  return {
+    middle: left + width / 2,
+    thick: Math.min(0.8 * width, 1.15 * endWidth(cloth) * Math.sqrt(ends)),
+    knot: length * (1 - TUFT),
+  };
+}
+
+function tieOf(strands: readonly number[], { middle, thick, knot }: CordShape): Stroke {
+  const curve = [middle - thick / 4, knot, middle, knot, middle, knot, middle + thick / 4, knot];
+  return { colour: strands[strands.length >> 1] ?? 0, width: 1.1 * thick, curve };
+}
+
 /** Two strands of a group turned round each other: short slanting strokes on a round cord. */
 function cord(cloth: ClothPlan, group: EndGroup, length: Mm): readonly Stroke[] {
-  const { left, width } = group;
-  const middle = left + width / 2;
-  const thick = Math.min(0.8 * width, 1.15 * endWidth(cloth) * Math.sqrt(group.ends));
+  const { middle, thick, knot } = cordOf(cloth, group, length);
   const strands = colours(cloth, group);
-  const knot = length * (1 - TUFT);
-  const top = Math.min(0.75 * width, length / 3);
+  const top = Math.min(0.75 * group.width, length / 3);
   const into = strands.map((colour, i): Stroke => {
     const place = (i + 0.5) * endWidth(cloth);
     const curve = hanging(group, place, Math.min(2 * top, knot), WAIST);
@@ -116,9 +147,7 @@ function cord(cloth: ClothPlan, group: EndGroup, length: Mm): readonly Stroke[] 
     const curve = [middle, knot, middle, knot, tip, (knot + low) / 2, tip, low];
     return { colour, width: THICKNESS * endWidth(cloth), curve };
   });
-  const tie = [middle - thick / 4, knot, middle, knot, middle, knot, middle + thick / 4, knot];
-  const colour = strands[strands.length >> 1] ?? 0;
-  return [...into, ...tuft, ...slants, { colour, width: 1.1 * thick, curve: tie }];
+  return [...into, ...tuft, ...slants, tieOf(strands, { middle, thick, knot })];
 }
 
 interface Cord {

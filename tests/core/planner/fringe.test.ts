@@ -102,4 +102,31 @@ describe('a twisted fringe', () => {
     expect(Math.min(...ys)).toBeGreaterThanOrEqual(0);
     expect(strokes.filter(({ curve }) => curve[1] === 0)).toHaveLength(16);
   });
+
+  it('too thin for its turns is a cord in one, with tuft and knot as the turned one has them', () => {
+    const cloth = fringed(16, 4, true);
+    const groups = endGroups(cloth);
+    const [first] = groups;
+    if (first === undefined) throw new Error('got no group');
+    const plain = fringeStrokes(cloth, bandOf(cloth), [first], 'cords');
+    const turned = fringeStrokes(cloth, bandOf(cloth), [first], 'threads');
+    expect(plain.at(-1)).toEqual(turned.at(-1));
+    const [cord, tuft] = plain;
+    const knot = plain.at(-1)?.curve[1];
+    expect(cord?.curve[1]).toBe(0);
+    expect(cord?.curve.at(-1)).toBe(knot);
+    expect(tuft?.curve[1]).toBe(knot);
+    expect(tuft?.curve.at(-1)).toBeCloseTo(30, 9);
+    expect(cord?.colour).toBe(meanColour([...cloth.ends.subarray(0, first.ends)]));
+    const half = Math.max(cord?.width ?? 0, tuft?.width ?? 0) / 2;
+    expect(half).toBeLessThan(first.width / 2);
+    expect(fringeStrokes(cloth, bandOf(cloth), groups, 'cords')).toHaveLength(3 * groups.length);
+  });
+
+  it('loose ends are each drawn by themselves all the same', () => {
+    const cloth = fringed(16, 4, false);
+    const strokes = (detail: 'cords' | 'threads') =>
+      fringeStrokes(cloth, bandOf(cloth), endGroups(cloth), detail);
+    expect(strokes('cords')).toEqual(strokes('threads'));
+  });
 });

@@ -1,8 +1,14 @@
 /** Paints a glimpse of the cloth onto a canvas: pixels first, finished fringes over them. */
+import type { Mm } from '../../../core/measure/length.ts';
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
 import { type Glimpse, paintSeen, type Sight } from '../../../core/planner/clothSeen.ts';
 import { contrastLeft } from '../../../core/planner/eye.ts';
-import { endGroups, type FringeBand, fringeStrokes } from '../../../core/planner/fringe.ts';
+import {
+  endGroups,
+  type FringeBand,
+  type FringeDetail,
+  fringeStrokes,
+} from '../../../core/planner/fringe.ts';
 import { styleOf, toned } from '../cloth/colour.ts';
 import { shadeThreads } from './shade.ts';
 
@@ -49,6 +55,13 @@ function shading(cloth: ClothPlan, { scale }: Glimpse, { blur }: Sight): number 
 
 /** Ends narrower than this in pixels, or blurred together, are drawn a group at a time. */
 const THREADS_SHOW = 1;
+/** The turns of a cord of ends narrower than this in pixels cannot be told apart. */
+const TURNS_SHOW = 2;
+
+function fringeDetail(width: Mm, scale: number, { blur }: Sight): FringeDetail {
+  if (width * scale < THREADS_SHOW || blur.light > width / 2) return 'groups';
+  return width * scale < TURNS_SHOW ? 'cords' : 'threads';
+}
 
 function paintFringes(
   ctx: CanvasRenderingContext2D,
@@ -56,8 +69,7 @@ function paintFringes(
   view: Glimpse,
   sight: Sight,
 ): void {
-  const width = endWidth(cloth);
-  const together = width * view.scale < THREADS_SHOW || sight.blur.light > width / 2;
+  const detail = fringeDetail(endWidth(cloth), view.scale, sight);
   const groups = endGroups(cloth);
   ctx.lineCap = 'round';
   for (const part of cloth.parts) {
@@ -73,7 +85,7 @@ function paintFringes(
       }
       ctx.save();
       hangFrom(ctx, { left: part.left, foot }, band, view);
-      for (const stroke of fringeStrokes(cloth, band, seen, together ? 'groups' : 'threads')) {
+      for (const stroke of fringeStrokes(cloth, band, seen, detail)) {
         drawStroke(ctx, stroke.curve, stroke.colour, stroke.width, view.scale);
       }
       ctx.restore();
