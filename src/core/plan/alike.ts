@@ -13,5 +13,18 @@ export function firstAlike(pieces: readonly Piece[]): readonly Piece[] {
   });
 }
 
+/** For each piece what `of` says of the first one woven like it, asked once for all of them. */
+export function onceAlike<T>(
+  pieces: readonly Piece[],
+  of: (first: Piece, at: number) => T,
+): readonly T[] {
+  const known = new Map<Piece, { readonly said: T }>();
+  return firstAlike(pieces).map((first, at) => {
+    const found = known.get(first) ?? { said: of(first, at) };
+    known.set(first, found);
+    return found.said;
+  });
+}
+
 /** All of a piece but its name and what is wished of it, which change nothing in the cloth. */
 const wovenText = remembering((piece: Piece) => JSON.stringify({ ...piece, name: '', wish: '' }));

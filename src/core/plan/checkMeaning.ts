@@ -1,5 +1,5 @@
 /** What the shape of a plan cannot say: yarns that exist, sheds of this loom, turns that close, sizes that fit. */
-import { firstAlike } from './alike.ts';
+import { onceAlike } from './alike.ts';
 import { countEnds, countLaidBlocks, countPicks } from './count.ts';
 import { endsPerMm, warpEnds } from './geometry.ts';
 import { LIMITS } from './limits.ts';
@@ -250,12 +250,8 @@ function checkTotal(plan: Plan): readonly Problem[] {
     if (laid <= LIMITS.laidBlocks) continue;
     return [problem(`pieces[${i}].weft`, 'too-long', String(laid), String(LIMITS.laidBlocks))];
   }
-  const counts = new Map<Piece, number>();
-  const picks = firstAlike(plan.pieces).reduce((sum, piece) => {
-    const count = counts.get(piece) ?? countPicks(plan, piece);
-    counts.set(piece, count);
-    return sum + count;
-  }, 0);
+  const counts = onceAlike(plan.pieces, (piece) => countPicks(plan, piece));
+  const picks = counts.reduce((sum, count) => sum + count, 0);
   if (picks <= LIMITS.totalPicks) return [];
   return [
     problem('pieces', 'too-many-picks', String(Math.round(picks)), String(LIMITS.totalPicks)),

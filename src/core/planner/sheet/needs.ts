@@ -4,8 +4,8 @@ import { mostThatFits } from '../../bench/search.ts';
 import type { Mm } from '../../measure/length.ts';
 import type { Grams } from '../../measure/mass.ts';
 import { lengthOf, massOf, texOf } from '../../measure/yarnCount.ts';
-import { firstAlike } from '../../plan/alike.ts';
-import type { Piece, Plan, Yarn } from '../../plan/plan.ts';
+import { onceAlike } from '../../plan/alike.ts';
+import type { Plan, Yarn } from '../../plan/plan.ts';
 import { furtherGaps, type WarpParts, warpLengthOf } from '../../plan/warpLength.ts';
 import type { Amount, FurtherSheet, PieceSheet, YarnSheet } from '../sheet.ts';
 
@@ -64,14 +64,12 @@ export function furtherSheets(
   const loomLength = pieces.reduce((sum, piece) => sum + piece.loomLength, 0);
   const gaps = pieces.reduce((sum, piece) => sum + piece.gapAfter, 0);
   // More like one piece are as many as like another that is woven alike.
-  const known = new Map<Piece, FurtherSheet>();
-  return firstAlike(plan.pieces).map((alike, piece) => {
+  const found = onceAlike(plan.pieces, (_, piece) => {
     const like = pieces[piece];
     if (like === undefined) throw new Error(`wanted a sheet of every piece, got ${pieces.length}`);
-    const found = known.get(alike) ?? furtherLike(plan, { loomLength, gaps }, yarns, like);
-    known.set(alike, found);
-    return { ...found, piece };
+    return furtherLike(plan, { loomLength, gaps }, yarns, like);
   });
+  return found.map((it, piece) => ({ ...it, piece }));
 }
 
 /** Of all pieces of the plan together. */
