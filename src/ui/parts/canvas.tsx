@@ -24,7 +24,7 @@ const AFTER_MS = 100;
 /** Painted before the browser paints the frame, unless told otherwise. */
 export function Canvas({ class: name, label, paint, when = 'before' }: CanvasProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const room = useBox(canvas);
+  const room = useBox(canvas, when);
   const plate = useRef<Plate | null>(null);
   const painted = useRef<{ readonly room: Box | null; readonly paint: typeof paint } | null>(null);
   const paintOnce = () => {

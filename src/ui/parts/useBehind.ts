@@ -7,3 +7,10 @@ export function useBehind<T extends object>(now: T): T {
   useEffect(() => show(now), [now]);
   return shown;
 }
+
+/** Whether a frame was painted since the part that asks came. */
+export function useIsSeen(): boolean {
+  const [isSeen, see] = useState(false);
+  useEffect(() => see(true), []);
+  return isSeen;
+}

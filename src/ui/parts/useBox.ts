@@ -1,6 +1,6 @@
 /** The size of an element, measured again whenever it, or the page's zoom, changes. */
 import type { RefObject } from 'preact';
-import { useLayoutEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 
 export interface Box {
   /** CSS pixels. */
@@ -10,9 +10,14 @@ export interface Box {
   readonly dpr: number;
 }
 
-export function useBox(element: RefObject<HTMLElement | null>): Box | null {
+/** `after`: not measured before the frame it comes with is painted, which would lay out the page for it alone. */
+export function useBox(
+  element: RefObject<HTMLElement | null>,
+  when: 'before' | 'after' = 'before',
+): Box | null {
   const [box, setBox] = useState<Box | null>(null);
-  useLayoutEffect(() => {
+  const useMeasuring = when === 'after' ? useEffect : useLayoutEffect;
+  useMeasuring(() => {
     const it = element.current;
     if (it === null) return;
     const measure = () => {

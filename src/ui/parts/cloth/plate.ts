@@ -27,10 +27,16 @@ export function plateOf(canvas: HTMLCanvasElement): Plate {
 /** Shows what was drawn: to be done in the frame that is to have it. */
 export function press({ canvas, sheet }: Plate): void {
   if (canvas === sheet) return;
-  const press = new OffscreenCanvas(sheet.width, sheet.height);
-  press.getContext('2d')?.drawImage(sheet, 0, 0);
-  canvas.getContext('bitmaprenderer')?.transferFromImageBitmap(press.transferToImageBitmap());
+  bed ??= new OffscreenCanvas(sheet.width, sheet.height);
+  // Always of the picture's own size, and clear.
+  bed.width = sheet.width;
+  bed.height = sheet.height;
+  bed.getContext('2d')?.drawImage(sheet, 0, 0);
+  canvas.getContext('bitmaprenderer')?.transferFromImageBitmap(bed.transferToImageBitmap());
 }
+
+/** One for all: a new one for each picture stays in the browser's memory for long. */
+let bed: OffscreenCanvas | undefined;
 
 /** A layer that never changes. `pixels`: as wide and high as the place. */
 export function finishedIn(

@@ -11,7 +11,7 @@ import { t } from '../../language/t.ts';
 import type { WovenPicks } from '../../parts/cloth/scene.ts';
 import { ClothCanvas } from '../../parts/clothCanvas.tsx';
 import { type Threads, threadsOf } from '../../parts/threadsOf.ts';
-import { useBehind } from '../../parts/useBehind.ts';
+import { useBehind, useIsSeen } from '../../parts/useBehind.ts';
 import { facts, type Session } from '../../state.ts';
 import { Shuttles, type ShuttlesProps } from './shuttles.tsx';
 
@@ -20,12 +20,10 @@ const BACK = 240;
 const AHEAD = 40;
 
 export function Scene({ now }: { readonly now: Session }) {
-  const { plan, progress } = now;
-  const { course, pick } = progress;
-  const threads = useMemo(() => threadsOf(plan), [plan]);
-  const cloth = useMemo(() => clothOf(now, threads), [course, pick, threads]);
   const next = facts.value;
   const narrow = isNarrow.value;
+  // The first frame of a start tells where the weaver is; the cloth follows.
+  const isSeen = useIsSeen();
   return (
     <>
       <button
@@ -34,22 +32,33 @@ export function Scene({ now }: { readonly now: Session }) {
         aria-label={next === null ? t('Woven to the end') : t('Throw the pick')}
         onClick={(event) => throwPick(event.timeStamp)}
       >
-        <ClothCanvas
-          label=""
-          ends={threads.ends}
-          lifts={threads.lifts}
-          woven={cloth.woven}
-          coming={cloth.coming}
-          next={cloth.next}
-          aspect={aspectOf(now)}
-          ground={ground.value}
-          motion={reducedMotion() ? 'still' : 'gentle'}
-          gutter={narrow ? 46 : 136}
-          {...(next === null ? {} : { openShed: next.shed })}
-        />
+        {isSeen ? <Cloth now={now} narrow={narrow} /> : null}
       </button>
-      {next === null ? null : <Beside plan={plan} narrow={narrow} parked={next.parked} />}
+      {next === null ? null : <Beside plan={now.plan} narrow={narrow} parked={next.parked} />}
     </>
+  );
+}
+
+function Cloth({ now, narrow }: { readonly now: Session; readonly narrow: boolean }) {
+  const { plan, progress } = now;
+  const { course, pick } = progress;
+  const threads = useMemo(() => threadsOf(plan), [plan]);
+  const cloth = useMemo(() => clothOf(now, threads), [course, pick, threads]);
+  const next = facts.value;
+  return (
+    <ClothCanvas
+      label=""
+      ends={threads.ends}
+      lifts={threads.lifts}
+      woven={cloth.woven}
+      coming={cloth.coming}
+      next={cloth.next}
+      aspect={aspectOf(now)}
+      ground={ground.value}
+      motion={reducedMotion() ? 'still' : 'gentle'}
+      gutter={narrow ? 46 : 136}
+      {...(next === null ? {} : { openShed: next.shed })}
+    />
   );
 }
 
