@@ -7,12 +7,15 @@ import { allSaved, newId, start } from './ui/actions.ts';
 import { App } from './ui/app.tsx';
 import { keepBeforeUpgrade } from './ui/beforeUpgrade.ts';
 import { followAddress } from './ui/device/address.ts';
+import { listenForInstall } from './ui/device/install.ts';
 import { followTheme } from './ui/device/theme.ts';
 import { followWindows } from './ui/device/windows.ts';
 import { type First, readFirst } from './ui/loading.ts';
 import { Bars } from './ui/parts/bars.tsx';
 import { foldAtHand } from './ui/resuming.ts';
 import { isStuck, trouble } from './ui/state.ts';
+// What the first screen shows of it, what comes after looks for: neither may hang on the other's file.
+import './ui/device/room.ts';
 import './ui/style/base.css';
 import './ui/style/column.css';
 import './ui/style/controls.css';
@@ -76,6 +79,7 @@ async function openOrSay(onReadable: (read: Readers) => void): Promise<Store | n
 
 async function launch(): Promise<void> {
   const atHand = foldAtHand();
+  listenForInstall();
   followTheme();
   await keepBeforeUpgrade(indexedDB).catch(() => undefined);
   let first: Promise<First> | undefined;

@@ -1,5 +1,4 @@
 /** What is seen to once the first screen stands, or could not be made to stand. */
-import { listenForInstall } from './device/install.ts';
 import { askToPersist } from './device/persistence.ts';
 import { quiet } from './device/quiet.ts';
 import { lookForRoom } from './device/room.ts';
@@ -58,7 +57,6 @@ export function lookAfter(root: HTMLElement): void {
     }, GRACE_MS);
   addEventListener('error', (event) => look(event.message));
   addEventListener('unhandledrejection', (event) => look(event.reason));
-  listenForInstall();
   // The worker fetches the whole app: not beside what the first screen waits for.
   void Promise.race([shown.then(quiet), pause(LATEST_MS)]).then(seeToTheRest);
 }

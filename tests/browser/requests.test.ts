@@ -62,7 +62,7 @@ afterAll(async () => {
 it('the first visit fetches everything from the app’s own host', () => {
   expect(reached).toContain('/');
   expect(reached).toContain('/manifest.webmanifest');
-  expect(reached.some((path) => path.startsWith('/assets/moreSheet'))).toBe(true);
+  expect(reached.some((path) => path.startsWith('/assets/loom-'))).toBe(true);
   expect([...hosts]).toEqual([new URL(url).host]);
 });
 

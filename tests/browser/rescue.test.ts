@@ -472,7 +472,7 @@ describe('when the app does not start', () => {
   it('for want of a screen, it says so, and where the data can be taken out', async () => {
     await inSharedBrowser(async (page) => {
       await forgetTheApp(page);
-      await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+      await page.route('**/assets/warps-*.js', (route) => route.abort());
       await page.goto(server.url);
       await page
         .getByRole('heading', { name: 'Fellmark has not started' })

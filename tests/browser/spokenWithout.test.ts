@@ -54,7 +54,7 @@ describe.concurrent('without the app', () => {
     expect,
   }) => {
     await speaking('fr', async (page) => {
-      await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+      await page.route('**/assets/warps-*.js', (route) => route.abort());
       await page.goto(server.url);
       const french = page.getByRole('heading', { name: 'Fellmark n’a pas démarré' });
       await french.waitFor({ timeout: 30_000 });

@@ -1,12 +1,9 @@
+import type { Rgb } from 'culori/fn';
 import {
-  converter,
+  convertRgbToLab65,
+  convertRgbToLrgb,
   differenceCiede2000,
-  modeLab65,
-  modeLrgb,
-  modeRgb,
-  modeXyz65,
-  useMode,
-  wcagContrast,
+  parseHex as rgbOf,
 } from 'culori/fn';
 import type { Result } from './result.ts';
 import { fail, ok } from './result.ts';
@@ -24,13 +21,9 @@ export interface Lab {
 export const BLACK: Hex = '#000000';
 export const WHITE: Hex = '#ffffff';
 
-// Only the spaces on the way from sRGB to Lab are loaded. Lab under D65, not the library's plain
-// `lab`, which is under D50: screens are D65, and so are the published conversions.
-useMode(modeRgb);
-useMode(modeLrgb);
-useMode(modeXyz65);
-useMode(modeLab65);
-const toLab65 = converter('lab65');
+// Straight from sRGB to Lab: asked by the names of the spaces, the library would bring all the ways in
+// which a colour can be written. Lab under D65, not the library's plain `lab`, which is under D50:
+// screens are D65, and so are the published conversions.
 const difference = differenceCiede2000();
 
 /** Reads a colour written in full, `#rrggbb`, in either case; short forms and names are refused. */
@@ -41,9 +34,8 @@ export function parseHex(text: string): Result<Hex, 'not-a-colour'> {
 
 /** The CIELAB (D65) values of an sRGB colour: #ff0000 → 53.24, 80.09, 67.20. */
 export function labOf(hex: Hex): Lab {
-  const lab = toLab65(checked(hex));
-  if (lab === undefined) throw new RangeError(`got no Lab values of ${hex}, wanted three`);
-  return { l: lab.l, a: lab.a, b: lab.b };
+  const { l, a, b } = convertRgbToLab65(channelsOf(hex));
+  return { l, a, b };
 }
 
 /** How far apart two colours look, by CIEDE2000 (Sharma, Wu, Dalal 2005); 0 is equal. */
@@ -53,7 +45,14 @@ export function ciede2000(one: Lab, other: Lab): number {
 
 /** Contrast ratio of two colours by WCAG 2.2: 1 (none) to 21 (black on white). */
 export function contrast(one: Hex, other: Hex): number {
-  return wcagContrast(checked(one), checked(other));
+  const [light, dark] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+  return ((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05);
+}
+
+/** Relative luminance by WCAG 2.2: 0 (black) to 1 (white). */
+function luminance(hex: Hex): number {
+  const { r, g, b } = convertRgbToLrgb(channelsOf(hex));
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
 /**
@@ -64,7 +63,9 @@ export function readableInk(hex: Hex): Hex {
   return contrast(hex, BLACK) >= contrast(hex, WHITE) ? BLACK : WHITE;
 }
 
-function checked(hex: Hex): Hex {
-  if (!parseHex(hex).ok) throw new RangeError(`got the colour ${hex}, wanted #rrggbb`);
-  return hex;
+/** The channels of an sRGB colour, each 0 to 1. Throws when it is not `#rrggbb`. */
+export function channelsOf(hex: Hex): Rgb {
+  const channels = parseHex(hex).ok ? rgbOf(hex) : undefined;
+  if (channels === undefined) throw new RangeError(`got the colour ${hex}, wanted #rrggbb`);
+  return channels;
 }

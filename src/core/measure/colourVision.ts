@@ -7,9 +7,8 @@ import {
   filterDeficiencyProt,
   filterDeficiencyTrit,
   formatHex,
-  parse,
 } from 'culori/fn';
-import { ciede2000, type Hex, labOf } from './colour.ts';
+import { channelsOf, ciede2000, type Hex, labOf } from './colour.ts';
 
 export const DEFICIENCIES = ['protan', 'deutan', 'tritan'] as const;
 export type Deficiency = (typeof DEFICIENCIES)[number];
@@ -22,9 +21,7 @@ const FILTERS = {
 
 /** What such an eye sees in place of a colour: greys stay greys. Throws when it is not `#rrggbb`. */
 export function seenWith(deficiency: Deficiency, hex: Hex): Hex {
-  labOf(hex);
-  const colour = parse(hex);
-  return colour === undefined ? hex : formatHex(FILTERS[deficiency](colour));
+  return formatHex(FILTERS[deficiency](channelsOf(hex)));
 }
 
 export interface AlikePair {

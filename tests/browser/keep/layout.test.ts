@@ -127,7 +127,7 @@ it('the words of an app that does not start', async () => {
     for (const it of await navigator.serviceWorker.getRegistrations()) await it.unregister();
     for (const name of await caches.keys()) await caches.delete(name);
   });
-  await page.route('**/assets/warpsScreen*.js', (route) => route.abort());
+  await page.route('**/assets/warps-*.js', (route) => route.abort());
   await page.goto(app.url);
   await page
     .getByRole('heading', { name: 'Fellmark has not started' })
