@@ -149,7 +149,7 @@ async function sharedChromium(): Promise<Browser> {
 
 /**
  * Somebody who was never here: a real database, service worker and private files of its own, kept in
- * memory until `close`, one page open. To start a whole browser takes three times the work, and is
+ * memory until `close`, one page open. To start a whole browser takes half as much work again, and is
  * for what is about a disk, a kill or a second launch. Throws when Chromium is not installed.
  */
 export async function openVisitor(options: VisitorOptions = {}): Promise<Visitor> {
