@@ -75,18 +75,53 @@ const elsewhere = (room) => ['--exclude', `tests/${room}/**`];
 // Each of these runs tests of the others on wrong code, one after the other.
 const wrong = 'tests/protections/';
 
+const tsc = 'typescript/bin/tsc';
+const built = ['--config', 'vitest.browser.config.ts'];
 // Fifteen damaged profiles take minutes of launches: `npm run torture` has them.
 const apart = ['--exclude', 'tests/browser/durable/copies.test.ts'];
 
+/** Each of them leaves a core idle, and no one needs what another leaves behind. */
+const AT_A_TIME = 2;
+
 /**
- * @param {readonly (() => Promise<Count>)[]} steps
+ * Whoever is done takes the next, so that all end together.
+ *
+ * @param {readonly (() => Promise<Count[]>)[]} steps
  * @returns {Promise<Count[]>}
  */
-async function inTurn(steps) {
+async function sideBySide(steps) {
+  const waiting = steps.values();
+  /** @type {Count[]} */
   const counts = [];
-  for (const step of steps) counts.push(await step());
+  const takeOne = async () => {
+    for (const step of waiting) counts.push(...(await step()));
+  };
+  await Promise.all(Array.from({ length: AT_A_TIME }, takeOne));
   return counts;
 }
+
+/**
+ * The longest first, so that what is short is left to make up for it at the end.
+ *
+ * @type {readonly (() => Promise<Count[]>)[]}
+ */
+const beforeTheBrowser = [
+  // Pure functions have nothing to keep apart, and are read in once instead of once a file.
+  async () => [await tests('core', ['tests/core/', '--no-isolate'])],
+  async () => [await tests('unit', ['core', 'store', 'protections'].flatMap(elsewhere))],
+  async () => [await tests('store', ['tests/store/', ...counted])],
+  async () => [await tests('protections', [wrong])],
+  async () => [
+    await step('build', 'vite/bin/vite.js', ['build']),
+    await tests('size', [...built, 'tests/size.test.ts']),
+  ],
+  async () => [await step('types of the tests and scripts', tsc, ['-p', 'tests/tsconfig.json'])],
+  async () => [await step('style', '@biomejs/biome/bin/biome', ['check', '.'])],
+  async () => [await step('types of the app', tsc, ['-p', 'tsconfig.json'])],
+  async () => [
+    await step('types of the core, without the DOM', tsc, ['-p', 'src/core/tsconfig.json']),
+  ],
+];
 
 /** @returns {Promise<Count[]>} */
 async function everything() {
@@ -94,27 +129,7 @@ async function everything() {
   const missing = await ensureBrowsers();
   rmSync(results, { recursive: true, force: true });
   mkdirSync(results, { recursive: true });
-  const tsc = 'typescript/bin/tsc';
-  const built = ['--config', 'vitest.browser.config.ts'];
-  // Each of them leaves a core idle, and no one needs what another leaves behind.
-  const lanes = await Promise.all([
-    inTurn([
-      () => step('types of the app', tsc, ['-p', 'tsconfig.json']),
-      () => step('types of the core, without the DOM', tsc, ['-p', 'src/core/tsconfig.json']),
-      () => step('types of the tests and scripts', tsc, ['-p', 'tests/tsconfig.json']),
-      () => step('style', '@biomejs/biome/bin/biome', ['check', '.']),
-      // Pure functions have nothing to keep apart, and are read in once instead of once a file.
-      () => tests('core', ['tests/core/', '--no-isolate']),
-      () => tests('unit', ['core', 'store', 'protections'].flatMap(elsewhere)),
-    ]),
-    inTurn([
-      () => tests('protections', [wrong]),
-      () => tests('store', ['tests/store/', ...counted]),
-      () => step('build', 'vite/bin/vite.js', ['build']),
-      () => tests('size', [...built, 'tests/size.test.ts']),
-    ]),
-  ]);
-  const counts = lanes.flat();
+  const counts = await sideBySide(beforeTheBrowser);
   if (missing.length === 0)
     counts.push(await tests('browser', [...built, 'tests/browser/', ...apart]));
   else counts.push(notRun(missing));

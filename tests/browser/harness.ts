@@ -23,7 +23,31 @@ import { serveFolder } from '../../scripts/serve.mjs';
 /** The folder of the built app; FELLMARK_DIST names another, so that two builds can be tested. */
 export const distDir = process.env.FELLMARK_DIST ?? join(root, 'dist');
 
+/**
+ * The list of its address bar is a page with a process of its own, drawn for every window, even one that
+ * nobody sees: half the work of a visitor who comes and looks at one screen.
+ */
+const ADDRESS_BAR = ['WebUIOmniboxPopup', 'WebUIOmniboxAimPopup', 'WebUIOmniboxFullPopup'];
+
+/** What playwright itself takes away for the sake of its work: the switch counts once, the last time. */
+const TAKEN_BY_PLAYWRIGHT = [
+  'AvoidUnnecessaryBeforeUnloadCheckSync',
+  'DestroyProfileOnBrowserClose',
+  'HttpsUpgrades',
+  'HttpsFirstBalancedModeAutoEnable',
+  'LensOverlay',
+  'MediaRouter',
+  'PaintHolding',
+  'ThirdPartyStoragePartitioning',
+  'AvoidCorsURLLoaderRestartOnRedirect',
+  'OptimizationHints',
+  'NetworkTimeServiceQuerying',
+  'AimEnabled',
+  'PreconnectToSearch',
+];
+
 const chromiumArgs = [
+  `--disable-features=${[...TAKEN_BY_PLAYWRIGHT, ...ADDRESS_BAR].join(',')}`,
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',
@@ -125,7 +149,7 @@ async function sharedChromium(): Promise<Browser> {
 
 /**
  * Somebody who was never here: a real database, service worker and private files of its own, kept in
- * memory until `close`, one page open. To start a whole browser takes three times the work, and is
+ * memory until `close`, one page open. To start a whole browser takes half as much work again, and is
  * for what is about a disk, a kill or a second launch. Throws when Chromium is not installed.
  */
 export async function openVisitor(options: VisitorOptions = {}): Promise<Visitor> {

@@ -30,6 +30,7 @@ const close = async () => {
 describe('without a network', () => {
   it('every word of the trade is explained, and drawn where words alone do not tell', async () => {
     await button(page, 'Words').click();
+    await sheet().locator('.all-words button').first().waitFor();
     const words = await sheet().locator('.all-words button').allTextContents();
     expect(words.length).toBeGreaterThan(20);
     const drawings = new Set<string>();

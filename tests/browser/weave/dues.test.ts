@@ -197,6 +197,7 @@ describe('the last piece', () => {
     await settle('All pieces are woven', 'Cut off');
     await page.locator('.call-name', { hasText: 'Cut off the loom' }).waitFor();
     // Of the weaving nothing is due any more; the warp's own figures are asked for once.
+    await dueCard(page, 'The warp’s own figures');
     expect(await dueTitles(page)).toEqual(['The warp’s own figures']);
     await toWarps(page);
     const done = page
