@@ -1,5 +1,4 @@
 /** What is allowed for, each with where its figure comes from. */
-import { useMemo } from 'preact/hooks';
 import {
   ALLOWANCE_NAMES,
   type Allowance,
@@ -10,6 +9,7 @@ import { likelyShares } from '../../../core/plan/sureness.ts';
 import { t } from '../../language/t.ts';
 import { knownOf, learntAllowance } from '../../learning.ts';
 import { NumberField } from '../../parts/numberField.tsx';
+import { still } from '../../parts/still.ts';
 import { percent } from '../../percent.ts';
 import { editPlan, planSample } from '../../planning.ts';
 import type { TermId } from '../words/terms.ts';
@@ -38,7 +38,7 @@ export function AllowanceFields({ plan }: PartProps) {
     <>
       <h3>{t('Allowances')}</h3>
       <SampleFirst plan={plan} />
-      <div class="fields">{useFields(plan)}</div>
+      <div class="fields">{fieldsOf(plan)}</div>
     </>
   );
 }
@@ -60,24 +60,16 @@ function SampleFirst({ plan }: PartProps) {
   );
 }
 
-/** Drawn again only where what they show has changed. */
-function useFields(plan: Plan) {
+function fieldsOf(plan: Plan) {
   const { allowances } = plan;
-  const learnt = ALLOWANCE_NAMES.map((name) =>
-    allowances[name].from.kind === 'typed' ? learntAllowance(plan, name) : null,
-  );
-  return useMemo(
-    () =>
-      ALLOWANCE_NAMES.map((name, i) => (
-        <AllowanceField
-          key={name}
-          name={name}
-          allowance={allowances[name]}
-          learnt={learnt[i] ?? null}
-        />
-      )),
-    [allowances, ...learnt],
-  );
+  return ALLOWANCE_NAMES.map((name) => (
+    <AllowanceField
+      key={name}
+      name={name}
+      allowance={allowances[name]}
+      learnt={allowances[name].from.kind === 'typed' ? learntAllowance(plan, name) : null}
+    />
+  ));
 }
 
 interface AllowanceFieldProps {
@@ -87,38 +79,35 @@ interface AllowanceFieldProps {
   readonly learnt: Allowance | null;
 }
 
-function AllowanceField({ name, allowance, learnt }: AllowanceFieldProps) {
-  return (
-    <div class="allowance">
-      <NumberField
-        label={ALLOWANCES[name]}
-        word={EXPLAINED[name]}
-        value={Math.round(allowance.share * 1000) / 10}
-        least={-20}
-        most={60}
-        step={0.5}
-        unit="%"
-        path={`allowances.${name}.share`}
-        onValue={(value) =>
-          setAllowance(name, { share: value / 100, from: { kind: 'typed' } }, name)
-        }
-        hint={originWords(allowance, name)}
-      />
-      {learnt === null ? null : (
-        <button
-          type="button"
-          class="button"
-          onClick={() => setAllowance(name, learnt, `${name}.learnt`)}
-        >
-          {t('Use {share}, {origin}', {
-            share: percent(learnt.share),
-            origin: originWords(learnt, name),
-          })}
-        </button>
-      )}
-    </div>
-  );
-}
+/** Drawn again only where what it shows has changed. */
+const AllowanceField = still(({ name, allowance, learnt }: AllowanceFieldProps) => (
+  <div class="allowance">
+    <NumberField
+      label={ALLOWANCES[name]}
+      word={EXPLAINED[name]}
+      value={Math.round(allowance.share * 1000) / 10}
+      least={-20}
+      most={60}
+      step={0.5}
+      unit="%"
+      path={`allowances.${name}.share`}
+      onValue={(value) => setAllowance(name, { share: value / 100, from: { kind: 'typed' } }, name)}
+      hint={originWords(allowance, name)}
+    />
+    {learnt === null ? null : (
+      <button
+        type="button"
+        class="button"
+        onClick={() => setAllowance(name, learnt, `${name}.learnt`)}
+      >
+        {t('Use {share}, {origin}', {
+          share: percent(learnt.share),
+          origin: originWords(learnt, name),
+        })}
+      </button>
+    )}
+  </div>
+));
 
 function setAllowance(name: AllowanceName, allowance: Allowance, about: string): void {
   editPlan((it) => ({ ...it, allowances: { ...it.allowances, [name]: allowance } }), about);

@@ -1,5 +1,4 @@
 /** How it will be woven, and what is allowed for. */
-import { useMemo } from 'preact/hooks';
 import { beatShown, spacingOf } from '../../../core/measure/beat.ts';
 import type { Units } from '../../../core/measure/length.ts';
 import { SIDES, type Weaving } from '../../../core/plan/plan.ts';
@@ -8,17 +7,24 @@ import { t } from '../../language/t.ts';
 import { Choice } from '../../parts/choice.tsx';
 import { LengthField } from '../../parts/lengthField.tsx';
 import { NumberField } from '../../parts/numberField.tsx';
+import { still } from '../../parts/still.ts';
 import { editPlan } from '../../planning.ts';
 import { AllowanceFields } from './allowanceFields.tsx';
 import type { PartProps } from './part.ts';
 
 /** Fields are drawn again only where what they show has changed: a key typed in one is shown sooner. */
 export function WeavingPart({ plan }: PartProps) {
+  const { hand, workingSide, newYarnComesUp, outerFringes } = plan.weaving;
+  const { carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup } =
+    plan.weaving;
   return (
     <div class="part-fields">
       <BeatField plan={plan} />
-      {useHandFields(plan.weaving)}
-      {useEdgeFields(plan.weaving, plan.units)}
+      <HandFields {...{ hand, workingSide, newYarnComesUp, outerFringes }} />
+      <EdgeFields
+        {...{ carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup }}
+        units={plan.units}
+      />
       <AllowanceFields plan={plan} />
     </div>
   );
@@ -44,16 +50,9 @@ function BeatField({ plan }: PartProps) {
   );
 }
 
-function useHandFields({ hand, workingSide, newYarnComesUp, outerFringes }: Weaving) {
-  return useMemo(
-    () => <HandFields {...{ hand, workingSide, newYarnComesUp, outerFringes }} />,
-    [hand, workingSide, newYarnComesUp, outerFringes],
-  );
-}
-
 type Hands = Pick<Weaving, 'hand' | 'workingSide' | 'newYarnComesUp' | 'outerFringes'>;
 
-function HandFields(weaving: Hands) {
+const HandFields = still((weaving: Hands) => {
   const sides = SIDES.map((value) => ({ value, words: SIDE_WORDS[value] }));
   return (
     <>
@@ -89,32 +88,16 @@ function HandFields(weaving: Hands) {
       />
     </>
   );
-}
+});
 
 const FARTHEST_CARRIED: Record<Units, string> = { inch: t('1 in'), metric: t('2.5 cm') };
 
-function useEdgeFields(weaving: Weaving, units: Units) {
-  const { carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup } = weaving;
-  return useMemo(
-    () => (
-      <EdgeFields
-        units={units}
-        weaving={{ carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup }}
-      />
-    ),
-    [carryLimit, cuttingAllowance, tailWidths, picksBeforeStitching, stitchGroup, units],
-  );
-}
-
-interface EdgeFieldsProps {
+interface EdgeFieldsProps
+  extends Pick<Weaving, 'carryLimit' | 'cuttingAllowance' | (typeof STITCHING)[number]['field']> {
   readonly units: Units;
-  readonly weaving: Pick<
-    Weaving,
-    'carryLimit' | 'cuttingAllowance' | (typeof STITCHING)[number]['field']
-  >;
 }
 
-function EdgeFields({ weaving, units }: EdgeFieldsProps) {
+const EdgeFields = still(({ units, ...weaving }: EdgeFieldsProps) => {
   return (
     <div class="fields">
       <LengthField
@@ -146,7 +129,7 @@ function EdgeFields({ weaving, units }: EdgeFieldsProps) {
       ))}
     </div>
   );
-}
+});
 
 const STITCHING = [
   {

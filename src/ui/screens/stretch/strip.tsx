@@ -1,11 +1,12 @@
 /** The woven cloth of a piece as a strip, and the two handles that hold a stretch of it. */
 
-import { useMemo, useRef } from 'preact/hooks';
+import { useRef } from 'preact/hooks';
 import { endDraggedTo, movedEnd, type StretchEnd } from '../../../core/bench/byEye/choosing.ts';
 import type { Stretch } from '../../../core/bench/byEye/stretch.ts';
 import type { Course } from '../../../core/bench/course.ts';
 import { t } from '../../language/t.ts';
-import { StretchPicture } from '../../parts/stretchPicture.tsx';
+import { still } from '../../parts/still.ts';
+import { StretchPicture, type StretchPictureProps } from '../../parts/stretchPicture.tsx';
 
 export interface StripProps {
   readonly course: Course;
@@ -16,22 +17,16 @@ export interface StripProps {
   readonly onStretch: (stretch: Stretch) => void;
 }
 
+/** Painted once, however often a handle moves. */
+const Picture = still(
+  ({ from, to, ...of }: Pick<StretchPictureProps, 'course' | 'piece' | 'label'> & Stretch) => (
+    <StretchPicture {...of} stretch={{ from, to }} look="whole" />
+  ),
+);
+
 export function Strip({ course, piece, within, stretch, onStretch }: StripProps) {
   const cloth = useRef<HTMLDivElement>(null);
   const name = course.plan.pieces[piece]?.name ?? '';
-  // Painted once, however often a handle moves.
-  const picture = useMemo(
-    () => (
-      <StretchPicture
-        course={course}
-        piece={piece}
-        stretch={within}
-        label={t('The cloth of {name} so far, its beginning at the left', { name })}
-        look="whole"
-      />
-    ),
-    [course, piece, within.from, within.to],
-  );
   const share = (pick: number) => `${(100 * (pick - within.from)) / (within.to - within.from)}%`;
   const pickUnder = (x: number) => {
     const { left = 0, width = 1 } = cloth.current?.getBoundingClientRect() ?? {};
@@ -48,7 +43,13 @@ export function Strip({ course, piece, within, stretch, onStretch }: StripProps)
   return (
     <div class="strip">
       <div class="strip-cloth" ref={cloth}>
-        {picture}
+        <Picture
+          course={course}
+          piece={piece}
+          from={within.from}
+          to={within.to}
+          label={t('The cloth of {name} so far, its beginning at the left', { name })}
+        />
         <span class="strip-off" style={{ left: '0', width: share(stretch.from) }} />
         <span class="strip-off" style={{ left: share(stretch.to), right: '0' }} />
         <Handle {...handle('from')} />

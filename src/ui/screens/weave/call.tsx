@@ -1,9 +1,9 @@
 /** The call: colour, pick, shed and side, readable from a metre and a half. */
-import { useMemo } from 'preact/hooks';
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
-import type { LoomKind, Plan } from '../../../core/plan/plan.ts';
+import type { LoomKind, Plan, Yarn } from '../../../core/plan/plan.ts';
 import { SIDE_WORDS, shedWord } from '../../format.ts';
 import { t } from '../../language/t.ts';
+import { still } from '../../parts/still.ts';
 import { Swatch } from '../../parts/swatch.tsx';
 import type { Session } from '../../state.ts';
 import { handWords, isByEye, turnWords } from './pickWords.ts';
@@ -11,16 +11,13 @@ import { handWords, isByEye, turnWords } from './pickWords.ts';
 export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: PickFacts }) {
   const yarn = plan.yarns[facts.yarn];
   const { kind } = plan.loom;
-  // Never drawn anew from pick to pick: every tap shows the call.
-  const signs = useMemo(() => ({ shed: shedSign(kind), side: sideSign() }), [kind]);
-  const swatch = useMemo(() => yarn && <Swatch yarn={yarn} size="big" />, [yarn]);
   if (yarn === undefined) return null;
   const shed = shedWord(kind, facts.shed);
   const words = handWords(plan, facts);
   return (
     <section class="call" data-change={facts.coming !== null} aria-label={t('The next pick')}>
       <div class="call-main" aria-hidden="true">
-        {swatch}
+        <YarnSign yarn={yarn} />
         <p class="call-yarn">
           <span class="call-name" data-long={yarn.name.length > 8}>
             {yarn.name}
@@ -31,11 +28,11 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
           <CountHere facts={facts} />
         </p>
         <p class="call-shed" data-shed={facts.shed}>
-          {signs.shed}
+          <ShedSign kind={kind} />
           <span>{shed}</span>
         </p>
         <p class="call-side" data-from={facts.from}>
-          {signs.side}
+          <SideSign />
           <span>
             <span class="call-from">{t('from')} </span>
             {SIDE_WORDS[facts.from]}
@@ -90,24 +87,26 @@ export function WovenCall({ now }: { readonly now: Session }) {
   );
 }
 
+// Every tap shows the call: what is the same from pick to pick is not compared again.
+
+const YarnSign = still(({ yarn }: { readonly yarn: Yarn }) => <Swatch yarn={yarn} size="big" />);
+
 /** The two layers of ends, the upper one strong: turned over (call.css) where the other shed is open. */
-function shedSign(kind: LoomKind) {
-  return (
-    <svg class="sign" viewBox="0 0 48 40" aria-hidden="true">
-      <path d="M2 20 L30 6 L46 6" class="sign-strong" />
-      <path d="M2 20 L30 34 L46 34" class="sign-faint" />
-      {kind === 'rigid-heddle' ? (
-        <rect x="27" y="2" width="6" height="18" rx="2" class="sign-fill" />
-      ) : (
-        <circle cx="30" cy="6" r="5" class="sign-fill" />
-      )}
-    </svg>
-  );
-}
+const ShedSign = still(({ kind }: { readonly kind: LoomKind }) => (
+  <svg class="sign" viewBox="0 0 48 40" aria-hidden="true">
+    <path d="M2 20 L30 6 L46 6" class="sign-strong" />
+    <path d="M2 20 L30 34 L46 34" class="sign-faint" />
+    {kind === 'rigid-heddle' ? (
+      <rect x="27" y="2" width="6" height="18" rx="2" class="sign-fill" />
+    ) : (
+      <circle cx="30" cy="6" r="5" class="sign-fill" />
+    )}
+  </svg>
+));
 
 /** The way the shuttle goes, away from the left: turned over (call.css) where it lies on the right. */
-const sideSign = () => (
+const SideSign = still(() => (
   <svg class="sign" viewBox="0 0 48 40" aria-hidden="true">
     <path d="M4 20 H42 M30 8 L43 20 L30 32" class="sign-strong" />
   </svg>
-);
+));

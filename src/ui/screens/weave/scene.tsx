@@ -65,14 +65,10 @@ function Cloth({ now, narrow }: { readonly now: Session; readonly narrow: boolea
 /** The shuttles are laid down behind the frame in which the pick goes in. */
 function Beside({ parked, ...look }: ShuttlesProps) {
   const lying = useBehind(parked);
-  const { plan, narrow } = look;
-  return useMemo(
-    () => (
-      <div class="beside">
-        <Shuttles {...look} parked={lying} />
-      </div>
-    ),
-    [plan, narrow, lying],
+  return (
+    <div class="beside">
+      <Shuttles {...look} parked={lying} />
+    </div>
   );
 }
 

@@ -1,8 +1,8 @@
 /** The shuttles at their true sides, parked in order: nearest the weaver lowest, the one to take marked. */
-import { useMemo } from 'preact/hooks';
 import type { ParkedShuttle } from '../../../core/bench/parked.ts';
 import type { Plan, Side, Yarn } from '../../../core/plan/plan.ts';
 import { t } from '../../language/t.ts';
+import { still } from '../../parts/still.ts';
 
 export interface ShuttlesProps {
   readonly plan: Plan;
@@ -12,7 +12,7 @@ export interface ShuttlesProps {
 }
 
 /** One drawing a yarn, always in the same order: a shuttle that changes sides is moved, not drawn anew. */
-export function Shuttles({ plan, narrow, parked }: ShuttlesProps) {
+export const Shuttles = still(({ plan, narrow, parked }: ShuttlesProps) => {
   const lying = (['left', 'right'] as const).flatMap((side) =>
     parked[side].map((shuttle, place, { length }) => ({ ...shuttle, side, place, lying: length })),
   );
@@ -25,7 +25,7 @@ export function Shuttles({ plan, narrow, parked }: ShuttlesProps) {
         ))}
     </>
   );
-}
+});
 
 interface ShuttleProps extends Pick<ParkedShuttle, 'state'> {
   readonly yarn: Yarn | undefined;
@@ -38,7 +38,6 @@ interface ShuttleProps extends Pick<ParkedShuttle, 'state'> {
 
 /** A stick shuttle from above: notched ends, yarn wound along its middle. */
 function Shuttle({ yarn, narrow, state, side, place, lying }: ShuttleProps) {
-  const drawing = useMemo(() => drawingOf(yarn), [yarn]);
   if (yarn === undefined) return null;
   return (
     <svg
@@ -53,26 +52,24 @@ function Shuttle({ yarn, narrow, state, side, place, lying }: ShuttleProps) {
         { yarn: yarn.name, state, side },
       )}
     >
-      {drawing}
+      <Drawing yarn={yarn} />
     </svg>
   );
 }
 
-function drawingOf(yarn: Yarn | undefined) {
-  return (
-    <>
-      <path
-        class="shuttle-wood"
-        d="M4 8 H20 Q27 22 20 36 H4 Q12 22 4 8 Z M100 8 H116 Q108 22 116 36 H100 Q93 22 100 8 Z M18 14 H102 V30 H18 Z"
-      />
-      <rect x="24" y="6" width="72" height="32" rx="8" fill={yarn?.colour} class="shuttle-yarn" />
-      {[34, 42, 78, 86].map((x) => (
-        <path key={x} d={`M${x} 7 Q${x + 5} 22 ${x} 37`} class="shuttle-wind" />
-      ))}
-      <circle cx="60" cy="22" r="15" class="shuttle-plate" />
-      <text x="60" y="30.5" class="shuttle-letter">
-        {yarn?.letter}
-      </text>
-    </>
-  );
-}
+const Drawing = still(({ yarn }: { readonly yarn: Yarn }) => (
+  <>
+    <path
+      class="shuttle-wood"
+      d="M4 8 H20 Q27 22 20 36 H4 Q12 22 4 8 Z M100 8 H116 Q108 22 116 36 H100 Q93 22 100 8 Z M18 14 H102 V30 H18 Z"
+    />
+    <rect x="24" y="6" width="72" height="32" rx="8" fill={yarn.colour} class="shuttle-yarn" />
+    {[34, 42, 78, 86].map((x) => (
+      <path key={x} d={`M${x} 7 Q${x + 5} 22 ${x} 37`} class="shuttle-wind" />
+    ))}
+    <circle cx="60" cy="22" r="15" class="shuttle-plate" />
+    <text x="60" y="30.5" class="shuttle-letter">
+      {yarn.letter}
+    </text>
+  </>
+));

@@ -1,5 +1,5 @@
 /** The view from the bench. */
-import { useLayoutEffect, useMemo, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { nextDue } from '../../../core/bench/openDues.ts';
 import { type PickFacts, pieceAt } from '../../../core/bench/pickAt.ts';
 import { showWarps, throwPick, undo } from '../../actions.ts';
@@ -15,6 +15,7 @@ import '../../style/scene.css';
 import '../../style/weave.css';
 import { lazily } from '../../parts/lazily.tsx';
 import { Saved } from '../../parts/saved.tsx';
+import { still } from '../../parts/still.ts';
 import { useBehind } from '../../parts/useBehind.ts';
 import { Call, WovenCall } from './call.tsx';
 import { LeftLine } from './left/lazyLeftLine.ts';
@@ -66,34 +67,26 @@ interface PartProps {
 
 /** What the eye comes to after call and cloth is painted in the frame behind theirs. */
 function Above({ now, onMore }: PartProps) {
-  const shown = useBehind(now);
-  return useMemo(() => <Head now={shown} onLeft={() => onMore('left')} />, [shown, onMore]);
+  return <Head now={useBehind(now)} onMore={onMore} />;
 }
 
 function Below({ now, onMore }: PartProps) {
-  const shown = useBehind(now);
-  return useMemo(
-    () => (
-      <>
-        <Tape
-          now={shown}
-          onMeasure={() => onMore('measure')}
-          onLeft={() => onMore('left')}
-          onEndings={() => onMore('endings')}
-        />
-        <Foot now={shown} onMore={onMore} />
-      </>
-    ),
-    [shown, onMore],
-  );
+  return <TapeAndFoot now={useBehind(now)} onMore={onMore} />;
 }
 
-interface HeadProps {
-  readonly now: Session;
-  readonly onLeft: () => void;
-}
+const TapeAndFoot = still(({ now, onMore }: PartProps) => (
+  <>
+    <Tape
+      now={now}
+      onMeasure={() => onMore('measure')}
+      onLeft={() => onMore('left')}
+      onEndings={() => onMore('endings')}
+    />
+    <Foot now={now} onMore={onMore} />
+  </>
+));
 
-function Head({ now, onLeft }: HeadProps) {
+const Head = still(({ now, onMore }: PartProps) => {
   const { course, pick } = now.progress;
   const piece = pieceAt(course, pick);
   const of = course.pieces.length;
@@ -106,11 +99,11 @@ function Head({ now, onLeft }: HeadProps) {
         {now.plan.pieces[piece.index]?.name}
         {of > 1 ? <span class="of">{t(' · {n} of {of}', { n: piece.index + 1, of })}</span> : null}
       </h1>
-      {isNarrow.value ? null : <LeftLine now={now} onOpen={onLeft} />}
+      {isNarrow.value ? null : <LeftLine now={now} onOpen={() => onMore('left')} />}
       <Saved />
     </header>
   );
-}
+});
 
 function Foot({ now, onMore }: PartProps) {
   const here = factsOf(now.progress);
