@@ -8,8 +8,18 @@ const NAME = 'fellmark-fold';
 const ROOM = 'fold';
 const KEY = 'last';
 
+declare global {
+  /** What `wake.js` read of it, where it has run: for the first who asks. */
+  var fellmarkFold: Promise<unknown> | undefined;
+}
+
 /** Undefined where nothing is kept. Its reader checks it. */
-export const readFold = (): Promise<unknown> => using((database) => database.get(ROOM, KEY));
+export async function readFold(): Promise<unknown> {
+  const woken = globalThis.fellmarkFold;
+  globalThis.fellmarkFold = undefined;
+  const read = () => using((database) => database.get(ROOM, KEY));
+  return woken === undefined ? read() : woken.catch(read);
+}
 
 /** In the place of the one before; nothing at all for undefined. */
 export const keepFold = (fold: object | undefined): Promise<unknown> =>

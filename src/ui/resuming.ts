@@ -46,24 +46,41 @@ export function inTurn(work: () => void): void {
 
 export const wholeLog = (): Promise<void> => coming ?? Promise.resolve();
 
-/** What was kept of a log, its course laid. */
+/** What was kept of a log. */
 export interface AtHand {
   readonly fold: StoredFold;
-  readonly kept: Kept;
+  /** It with its course laid, the first time that is asked for; null where that cannot be. */
+  readonly kept: () => Kept | null;
 }
 
 /**
  * Null where nothing is kept that this version could go on from, or only of another warp than the one
- * that is wanted. Asks nothing of the store: the course is laid while that is being opened.
+ * that is wanted. Asks nothing of the store, which is being opened meanwhile.
  */
 export async function foldAtHand(wanted?: string): Promise<AtHand | null> {
   try {
     const fold = (await readFold()) as StoredFold | undefined;
     if (fold?.version !== FOLD_VERSION || fold.warp !== (wanted ?? fold.warp)) return null;
-    return { fold, kept: { events: fold.events, progress: progressFrom(fold.progress) } };
+    return { fold, kept: once(() => laid(fold)) };
   } catch {
     return null;
   }
+}
+
+function laid({ events, progress }: StoredFold): Kept | null {
+  try {
+    return { events, progress: progressFrom(progress) };
+  } catch {
+    return null;
+  }
+}
+
+function once<T>(work: () => T): () => T {
+  let done: { readonly it: T } | undefined;
+  return () => {
+    done ??= { it: work() };
+    return done.it;
+  };
 }
 
 /** What was kept of a log, and what came after it, from its last event on. */
@@ -79,7 +96,13 @@ export async function tailOf(
 ): Promise<Tail | null> {
   const found = await atHand;
   if (found?.fold.warp !== warp) return null;
-  return { ...found, log: [...(await store.eventsOf(warp, found.fold.events - 1))] };
+  const reading = store.eventsOf(warp, found.fold.events - 1);
+  // Whoever waits for it hears of what goes wrong.
+  reading.catch(() => undefined);
+  // The course is laid while the disk works: all that is to be read has been asked for by the next turn.
+  await new Promise((resolve) => setTimeout(resolve));
+  found.kept();
+  return { ...found, log: [...(await reading)] };
 }
 
 /** Null where what was kept does not fit the log: nothing was changed. */
@@ -87,9 +110,10 @@ export function resumed(
   store: Store,
   warp: WarpRecord,
   base: Plan,
-  { fold, kept, log }: Tail,
+  { fold, kept: keptOf, log }: Tail,
 ): Session | null {
-  if (fold.base !== JSON.stringify(base) || log[0]?.id !== fold.last) return null;
+  const kept = keptOf();
+  if (kept === null || fold.base !== JSON.stringify(base) || log[0]?.id !== fold.last) return null;
   const progress = goneOn(kept, log);
   if (progress === null) return null;
   coming = behind(store, { warp: warp.id, log, fold });

@@ -1,5 +1,6 @@
 /** What may be shown a frame later than the rest. */
 import { useEffect, useState } from 'preact/hooks';
+import { whenQuiet } from '../device/quiet.ts';
 
 /** `now`, as soon as the frame that first had it is painted. */
 export function useBehind<T extends object>(now: T): T {
@@ -8,9 +9,12 @@ export function useBehind<T extends object>(now: T): T {
   return shown;
 }
 
-/** Whether a frame was painted since the part that asks came. */
+/** Whether a frame was painted since the part that asks came, and the page was quiet after it. */
 export function useIsSeen(): boolean {
   const [isSeen, see] = useState(false);
-  useEffect(() => see(true), []);
+  useEffect(() => whenQuiet(() => see(true), SEEN_MS), []);
   return isSeen;
 }
+
+/** Milliseconds after the frame at most, however busy the page is. */
+const SEEN_MS = 100;
