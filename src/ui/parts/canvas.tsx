@@ -34,15 +34,21 @@ export function Canvas({ class: name, label, paint, when = 'before' }: CanvasPro
     plate.current ??= when === 'after' ? plateOf(canvas.current) : bare(canvas.current);
     paintIn(plate.current.sheet, room, paint);
     press(plate.current);
-    if (typeof label === 'function') canvas.current?.setAttribute('aria-label', label());
+    if (typeof label === 'function') nameAs(canvas.current, label());
   };
   useLayoutEffect(() => {
     const isResized = painted.current !== null && painted.current.room !== room;
     if (when === 'before' || isResized) paintOnce();
   });
   useEffect(() => (when === 'after' ? whenQuiet(paintOnce, AFTER_MS) : undefined));
-  const told = typeof label === 'function' ? {} : { 'aria-label': label };
-  return <canvas ref={canvas} class={name} role="img" {...told} />;
+  const told = typeof label === 'function' ? {} : ({ role: 'img', 'aria-label': label } as const);
+  return <canvas ref={canvas} class={name} {...told} />;
+}
+
+/** Until then it shows nothing that could have a name. */
+function nameAs(canvas: HTMLCanvasElement, words: string): void {
+  canvas.setAttribute('role', 'img');
+  canvas.setAttribute('aria-label', words);
 }
 
 const bare = (canvas: HTMLCanvasElement): Plate => ({ canvas, sheet: canvas });

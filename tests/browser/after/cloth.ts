@@ -2,6 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { button, setBounce, throwPicks, weavePlan } from '../bench.ts';
+import { waitUntil } from '../harness.ts';
 import { planWeaving, solid } from '../plans.ts';
 
 /** Two short fringed towels in the yarns of a demo, of so many picks each. */
@@ -14,12 +15,20 @@ export async function weaveToTheEnd(page: Page, plan: Plan): Promise<void> {
   await weavePlan(page, plan);
   await setBounce(page, 'at once');
   await throwPicks(page, picksOf(plan));
-  const cut = page.getByRole('button', { name: 'Cut off', exact: true });
-  const due = page.locator('.weave-foot .dues > .due .strong');
-  await due.waitFor();
-  while ((await cut.count()) === 0) await due.click();
-  await cut.click();
+  const card = page.locator('.weave-foot .dues > .due');
+  for (let words = ''; !words.includes('Cut off'); ) {
+    words = await card.evaluate(doneAtOnce);
+    // The next card comes a frame later.
+    const isNext = async () => (await card.textContent()) !== words;
+    if (!(await waitUntil(isNext, 10_000))) throw new Error(`still due: ${words}`);
+  }
   await page.locator('.due', { hasText: 'The warp’s own figures' }).waitFor();
+}
+
+/** Run in the page: ticks what a card asks for, and answers what it was; no other can come in between. */
+function doneAtOnce(card: Element): string {
+  card.querySelector<HTMLElement>('.strong')?.click();
+  return card.textContent ?? '';
 }
 
 function picksOf({ pieces }: Plan): number {

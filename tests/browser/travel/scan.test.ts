@@ -120,7 +120,7 @@ describe('the camera', () => {
       expect(await cameras()).toEqual(['live']);
       await button(page, 'Stop the camera').click();
       await sheet(page).getByText('The camera is off.').waitFor();
-      expect(await cameras()).toEqual(['ended']);
+      await expect.poll(cameras).toEqual(['ended']);
       await button(page, 'Start the camera').click();
       await sheet(page).getByText('Hold the code in the frame').waitFor();
       expect(await cameras()).toEqual(['ended', 'live']);
