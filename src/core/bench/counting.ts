@@ -39,8 +39,16 @@ function laidWithout(progress: Progress, adjustments: Adjustments) {
 
 /** Picks thrown as planned, never beyond the last of the warp nor into a part to weave by eye. */
 export function thrown(progress: Progress, picks: number): Progress {
-  if (!isCount(picks) || progress.gathered !== null) return progress;
-  return { ...progress, pick: Math.min(reachFrom(progress), progress.pick + picks) };
+  return thrownInTurn(progress, [picks]);
+}
+
+/** So many picks at a time, one after the other: what they may reach is the same for all of them. */
+export function thrownInTurn(progress: Progress, run: readonly number[]): Progress {
+  if (progress.gathered !== null) return progress;
+  const reach = reachFrom(progress);
+  let { pick } = progress;
+  for (const picks of run) if (isCount(picks)) pick = Math.min(reach, pick + picks);
+  return pick === progress.pick ? progress : { ...progress, pick };
 }
 
 /** How far the plan says what to throw: to the part to weave by eye, or to the end of the warp. */

@@ -1,7 +1,7 @@
 /** What each event does to the progress: one entry a kind. */
 import { endFree, settled, thrownOf, woveLengthOf } from './byEye/throwing.ts';
 import { blockSet, bobbinChanged, keepBlock, keepMirror, revised, weighed } from './changes.ts';
-import { otherShed, placed, takenOut, thrown, woveLength } from './counting.ts';
+import { otherShed, placed, takenOut, thrown, thrownInTurn, woveLength } from './counting.ts';
 import type { Happening, HappeningKind } from './events.ts';
 import { measureHere, pinHere, refuseAim, strike } from './measuring.ts';
 import type { Progress } from './progress.ts';
@@ -92,4 +92,19 @@ export function folded(before: Progress, event: Happening): Progress {
   if (!Object.hasOwn(EFFECTS, event.kind)) return progress;
   const effect = EFFECTS[event.kind] as Effect<HappeningKind>;
   return effect(progress, event);
+}
+
+/** A whole log, or a part of it. Picks thrown as planned come in long runs, and a run is one step. */
+export function foldedAll(events: readonly Happening[], from: Progress): Progress {
+  let progress = from;
+  let run: number[] = [];
+  for (const event of events) {
+    if (event.kind === 'thrown') {
+      run.push(event.picks);
+      continue;
+    }
+    progress = folded(thrownInTurn(progress, run), event);
+    if (run.length > 0) run = [];
+  }
+  return thrownInTurn(progress, run);
 }

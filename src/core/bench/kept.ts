@@ -9,7 +9,7 @@ import { type Course, layCourse } from './course.ts';
 import { duesOf } from './dues.ts';
 import type { EventId, LogEvent } from './events.ts';
 import type { Belief } from './gauge.ts';
-import { folded } from './happened.ts';
+import { foldedAll } from './happened.ts';
 import { type Progress, progressOf, startOf } from './progress.ts';
 import { countedEvents } from './undo.ts';
 
@@ -47,7 +47,7 @@ export function foldedOn(
 /** What follows folded alone; null where it undoes or redoes something that came before it. */
 export function goOn(from: Progress, tail: readonly LogEvent[]): Progress | null {
   if (!standsAlone(tail)) return null;
-  return settled(countedEvents(tail).reduce<Progress>(folded, from));
+  return settled(foldedAll(countedEvents(tail), from));
 }
 
 /**

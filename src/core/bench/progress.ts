@@ -12,7 +12,7 @@ import { type Gathered, settled } from './byEye/throwing.ts';
 import { type Course, layCourse } from './course.ts';
 import { type Due, duesOf } from './dues.ts';
 import type { LogEvent } from './events.ts';
-import { folded } from './happened.ts';
+import { foldedAll } from './happened.ts';
 import type { BobbinChange, TiedOn, YarnWeighing } from './left/left.ts';
 import { asWound } from './left/spreads.ts';
 import { type AimReport, type Mark, newBeat } from './measuring.ts';
@@ -93,5 +93,5 @@ export function startOf(plan: Plan, course: Course = layCourse(plan, NO_ADJUSTME
 
 /** The whole log of one warp, folded. The same event twice counts once. */
 export function progressOf(plan: Plan, log: readonly LogEvent[]): Progress {
-  return settled(countedEvents(log).reduce<Progress>(folded, startOf(plan)));
+  return settled(foldedAll(countedEvents(log), startOf(plan)));
 }
