@@ -102,7 +102,7 @@ it('what is typed in the plan is there in the picture opened next', async () => 
   await expect.poll(words).toContain('50 ends');
 });
 
-/** From now on the first frame after a click that has patches is kept as one picture, and where they lie. */
+/** From now on the first patches that come are kept as one picture, and where they lie. */
 function keepFirstFrame(): void {
   const composed = (room: HTMLElement): HTMLCanvasElement => {
     const all = document.createElement('canvas');
@@ -120,16 +120,14 @@ function keepFirstFrame(): void {
     }
     return all;
   };
-  const channel = new MessageChannel();
-  channel.port1.onmessage = () => {
+  // Told when all patches of one go are there and painted, before anything else can come in between.
+  const watch = new MutationObserver(() => {
     const room = document.querySelector<HTMLElement>('.viewer-room');
-    if (room === null) throw new Error('got no picture in the first frame');
+    if (room?.querySelector('.viewer-patches canvas') == null) return;
+    watch.disconnect();
     Object.assign(window, { firstFrame: composed(room) });
-  };
-  addEventListener('click', () => requestAnimationFrame(() => channel.port2.postMessage(null)), {
-    capture: true,
-    once: true,
   });
+  watch.observe(document, { subtree: true, childList: true });
 }
 
 /** By how many steps of a byte the first frame differs at most from what the canvas shows now. */
@@ -149,7 +147,9 @@ it('the first frame shows, sharp and whole, what the canvas over all of the room
   await closed(page);
   await page.evaluate(keepFirstFrame);
   await page.locator('.sum-picture').click();
-  await page.locator('.viewer-patches canvas').first().waitFor({ state: 'detached' });
+  await page.waitForFunction(
+    () => 'firstFrame' in window && document.querySelector('.viewer-patches canvas') === null,
+  );
   const { bytes, most } = await page.evaluate(changedSince);
   const whole = page.locator('.viewer-canvas');
   // Pixel on pixel, too: stretched by a part of one it would be blurred.
