@@ -6,9 +6,12 @@ import { isShown, type TapTimes } from '../pages/probe.ts';
 import type { WovenWarp } from '../samples.ts';
 import { benchShows, install, seedApp } from './browser.ts';
 
-/** Taps on one page before the other has its turn, and turns. */
+/**
+ * Taps on one page before the other has its turn, and turns: many, as the largest part of a tap is the
+ * wait for the screen's next frame, long or short by chance.
+ */
 export const TAPS = 6;
-export const TURNS = 10;
+export const TURNS = 30;
 /** Beyond the time in which a second tap is a bounce, and beyond the app's own motion. */
 const PAUSE_MS = 300;
 /** Spread over several frames, so that taps do not fall into step with the screen. */
