@@ -8,6 +8,7 @@ import { goOn, type Kept, type PlainProgress, progressFrom } from '../core/bench
 import type { Plan } from '../core/plan/plan.ts';
 import { readFold } from '../store/folds.ts';
 import type { Store, WarpRecord } from '../store/store.ts';
+import { once } from './once.ts';
 import type { Session } from './state.ts';
 
 export interface StoredFold {
@@ -73,14 +74,6 @@ function laid({ events, progress }: StoredFold): Kept | null {
   } catch {
     return null;
   }
-}
-
-function once<T>(work: () => T): () => T {
-  let done: { readonly it: T } | undefined;
-  return () => {
-    done ??= { it: work() };
-    return done.it;
-  };
 }
 
 /** What was kept of a log, and what came after it, from its last event on. */

@@ -1,10 +1,6 @@
 import type { Rgb } from 'culori/fn';
-import {
-  convertRgbToLab65,
-  convertRgbToLrgb,
-  differenceCiede2000,
-  parseHex as rgbOf,
-} from 'culori/fn';
+import { convertRgbToLab65, differenceCiede2000, parseHex as rgbOf } from 'culori/fn';
+import { luminanceOf } from './linearLight.ts';
 import type { Result } from './result.ts';
 import { fail, ok } from './result.ts';
 
@@ -49,10 +45,9 @@ export function contrast(one: Hex, other: Hex): number {
   return ((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05);
 }
 
-/** Relative luminance by WCAG 2.2: 0 (black) to 1 (white). */
 function luminance(hex: Hex): number {
-  const { r, g, b } = convertRgbToLrgb(channelsOf(hex));
-  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  const { r, g, b } = channelsOf(hex);
+  return luminanceOf([r, g, b]);
 }
 
 /**

@@ -32,6 +32,11 @@ export function pixelOfLight([red, green, blue]: readonly [number, number, numbe
 /** Shares of red, green and blue in what the eye takes for lightness (Rec. 709, as sRGB has it). */
 export const LUMINANCE = [0.2126, 0.7152, 0.0722] as const;
 
+/** Relative luminance by WCAG 2.2, 0 (black) to 1 (white), of red, green and blue as parts of full. */
+export function luminanceOf(parts: readonly number[]): number {
+  return LUMINANCE.reduce((sum, share, i) => sum + share * lightOf(parts[i] ?? 0), 0);
+}
+
 /** Linear light of a channel's part of full, 0 to 1. */
 export function lightOf(part: number): number {
   return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;

@@ -1,7 +1,7 @@
 /** Hatching that stands for a yarn where there is no colour: the darker the yarn, the closer the lines. */
 import type { Hex } from '../measure/colour.ts';
 import type { Mm } from '../measure/length.ts';
-import { LUMINANCE, lightOf } from '../measure/linearLight.ts';
+import { luminanceOf } from '../measure/linearLight.ts';
 
 export interface Rect {
   readonly x: Mm;
@@ -54,10 +54,8 @@ function styleAt(place: number, count: number): number {
 
 /** Relative luminance of `#rrggbb`, 0 to 1. */
 export function luminance(colour: Hex): number {
-  return LUMINANCE.reduce((sum, share, i) => {
-    const part = Number.parseInt(colour.slice(1 + 2 * i, 3 + 2 * i), 16) / 255;
-    return sum + share * lightOf(part);
-  }, 0);
+  const part = (at: number) => Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+  return luminanceOf([part(1), part(3), part(5)]);
 }
 
 /** The lines of a style within a rectangle. They run through from one rectangle to the next. */

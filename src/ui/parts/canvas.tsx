@@ -12,8 +12,8 @@ export interface CanvasProps {
   readonly paint: (ctx: CanvasRenderingContext2D, room: Box) => void;
   /**
    * `after`: a change waits until what it came with is shown and asked of the disk, and so does the first
-   * picture; a new size never does.
-   * What is shown is then a finished picture, which costs the frames nothing in which it stays the same.
+   * picture; a new size never does. What is shown is then a finished picture, which costs nothing in the
+   * frames in which it stays the same.
    */
   readonly when?: 'before' | 'after';
 }

@@ -5,6 +5,7 @@
 
 import { type ClothPlan, endWidth } from '../../../core/planner/clothPlan.ts';
 import { reducedMotion } from '../../device/theme.ts';
+import { once } from '../../once.ts';
 import { compose, type Frame, type Look } from './compose.ts';
 import { type Layer, paintUnderlay, type Shown, type Subject } from './layers.ts';
 import { paintPatches } from './patches.ts';
@@ -183,14 +184,6 @@ function show(state: State, subject: Subject, look: Look): void {
     state.view = { ...state.view, x: state.view.x * right, y: state.view.y * down };
   }
   settle(state);
-}
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly it: T } | null = null;
-  return () => {
-    made ??= { it: make() };
-    return made.it;
-  };
 }
 
 function pageOf(cloth: ClothPlan): Page {

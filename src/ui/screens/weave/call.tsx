@@ -1,6 +1,6 @@
 /** The call: colour, pick, shed and side, readable from a metre and a half. */
 import type { PickFacts } from '../../../core/bench/pickAt.ts';
-import type { LoomKind, Plan, Yarn } from '../../../core/plan/plan.ts';
+import type { LoomKind, Plan } from '../../../core/plan/plan.ts';
 import { SIDE_WORDS, shedWord } from '../../format.ts';
 import { t } from '../../language/t.ts';
 import { still } from '../../parts/still.ts';
@@ -17,7 +17,7 @@ export function Call({ plan, facts }: { readonly plan: Plan; readonly facts: Pic
   return (
     <section class="call" data-change={facts.coming !== null} aria-label={t('The next pick')}>
       <div class="call-main" aria-hidden="true">
-        <YarnSign yarn={yarn} />
+        <YarnSign yarn={yarn} size="big" />
         <p class="call-yarn">
           <span class="call-name" data-long={yarn.name.length > 8}>
             {yarn.name}
@@ -89,7 +89,7 @@ export function WovenCall({ now }: { readonly now: Session }) {
 
 // Every tap shows the call: what is the same from pick to pick is not compared again.
 
-const YarnSign = still(({ yarn }: { readonly yarn: Yarn }) => <Swatch yarn={yarn} size="big" />);
+const YarnSign = still(Swatch);
 
 /** The two layers of ends, the upper one strong: turned over (call.css) where the other shed is open. */
 const ShedSign = still(({ kind }: { readonly kind: LoomKind }) => (
